@@ -1,0 +1,58 @@
+import type { Finding, SourcePlace } from '../finding.js';
+import type { Curve } from '../geometry/curve.js';
+import type { Point } from '../geometry/point.js';
+
+/** A run of curves, each starting where the one before ends. `closed` runs end where they start. */
+export interface Subpath {
+  readonly curves: readonly Curve[];
+  readonly closed: boolean;
+}
+
+/** What a shape's paint covers. */
+export interface Fill {
+  readonly rule: 'nonzero' | 'evenodd';
+  /** 0 < opacity ≤ 1, with every group's opacity multiplied in. */
+  readonly opacity: number;
+  /** Lower-case `#rrggbb`, or null where the paint is no plain colour. */
+  readonly color: string | null;
+}
+
+/** How a shape's outline counts: sawn all through, or a detail line that bounds nothing (a dashed stroke). */
+export type LineUse = 'cut' | 'detail';
+
+/** One visible shape, in the drawing's paint order, coordinates in mm on the page. */
+export interface Shape {
+  readonly subpaths: readonly Subpath[];
+  readonly use: LineUse;
+  /** Opaque fills hide what was painted before them; null: nothing is filled. */
+  readonly fill: Fill | null;
+  /** The nearest `data-depth` on the shape or a group around it, as written. */
+  readonly depth: string | null;
+  /** Own id, labels and titles first, then those of the groups around it, innermost first. */
+  readonly names: readonly string[];
+  /** The shape covers the whole page and lies under everything. */
+  readonly background: boolean;
+  readonly source: SourcePlace;
+}
+
+/** A text of the drawing. */
+export interface Label {
+  /** The text, white space collapsed. */
+  readonly text: string;
+  /** The middle of the text as drawn (anchor and size taken into account, glyph widths estimated), mm. */
+  readonly at: Point;
+  /** The size of the text, mm. */
+  readonly size: number;
+  readonly source: SourcePlace;
+}
+
+/** A drawing as a person sees it on the page: visible lines at true size, fills, and labels. */
+export interface Drawing {
+  readonly unit: 'mm';
+  readonly page: { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
+  readonly shapes: readonly Shape[];
+  readonly labels: readonly Label[];
+  /** A digest of the text that was read, so that a stale sidecar is noticed. */
+  readonly digest: string;
+  readonly findings: readonly Finding[];
+}

@@ -1,0 +1,119 @@
+import type { Finding } from '../finding.js';
+import type { Point } from '../geometry/point.js';
+import type { Relief } from '../relief/relief.js';
+
+/** The person's machine and tools; lengths in mm. */
+export interface Workshop {
+  /** Blade width (front to back) and thickness (the kerf). */
+  readonly blade: { readonly name: string; readonly width: number; readonly thickness: number };
+  /** Diameters of the bits at hand, ascending. */
+  readonly bits: readonly { readonly name: string; readonly diameter: number }[];
+  /** Largest height that the saw takes. */
+  readonly maxHeight: number;
+  /** Clearance between bit and cut line for a drill start in waste. */
+  readonly drillMargin: number;
+  /** Feed in mm per minute at 1 mm of height; feed falls as 1 / height. */
+  readonly feed: number;
+  /** Minutes for one threading of the blade. */
+  readonly threadMinutes: number;
+}
+
+/** How a cut begins. */
+export interface CutStart {
+  /** edge: in from the edge of the stock; line: along a line sawn later; open: through an open place; drill: through a hole. */
+  readonly kind: 'edge' | 'line' | 'open' | 'drill';
+  readonly at: Point;
+  /** Bit diameter, mm; null unless drilled. */
+  readonly diameter: number | null;
+}
+
+/** One thing to saw without a change of the stack. */
+export interface CutStep {
+  readonly kind: 'cutout' | 'outline' | 'vein';
+  /** Region indices freed or opened by this step. */
+  readonly regions: readonly number[];
+  /** Sheet ids that the blade goes through, front to back. */
+  readonly sheets: readonly string[];
+  /** Map edges sawn, in order. */
+  readonly edges: readonly number[];
+  readonly start: CutStart;
+  /** mm */
+  readonly length: number;
+  readonly minutes: number;
+}
+
+/** A sheet taken off or put back before the steps of a pass. */
+export interface SheetMove {
+  readonly sheet: string;
+  readonly action: 'lift' | 'put-back';
+}
+
+/** One setting of the stack. */
+export interface Pass {
+  readonly phase: 'recesses' | 'pass' | 'add-ons';
+  /** The depth number of a pass, the depth of a recess, 0 for add-ons. */
+  readonly number: number;
+  /** Sheet ids together in this setting, front to back. */
+  readonly sheets: readonly string[];
+  /** mm */
+  readonly height: number;
+  readonly moves: readonly SheetMove[];
+  readonly steps: readonly CutStep[];
+}
+
+/** A place where material between two cut lines is narrower than the stack at hand allows. */
+export interface Bridge {
+  readonly at: Point;
+  readonly from: Point;
+  readonly to: Point;
+  /** mm */
+  readonly width: number;
+  readonly needed: number;
+  /** What is narrow: a piece id (`p3`), a sheet id, or `pass 2` for the standing stock after it. */
+  readonly where: string;
+  /** Region indices whose material it is. */
+  readonly regions: readonly number[];
+}
+
+/** A piece as it leaves the saw. */
+export interface PlanPiece {
+  readonly id: string;
+  readonly region: number;
+  readonly name: string | null;
+  /** Sheet ids from the face. */
+  readonly sheets: readonly string[];
+  /** mm, mm² */
+  readonly thickness: number;
+  readonly area: number;
+}
+
+/** What is left of a sheet after it is lifted off. */
+export interface Offcut {
+  readonly sheet: string;
+  /** Number of the pass after which it comes off. */
+  readonly afterPass: number;
+  /** mm², within the frame of the drawing. */
+  readonly area: number;
+  /** Region indices whose material stays in it. */
+  readonly regions: readonly number[];
+}
+
+/** The job, in order. Plain data. */
+export interface CutPlan {
+  readonly relief: Relief;
+  readonly workshop: Workshop;
+  readonly passes: readonly Pass[];
+  readonly bridges: readonly Bridge[];
+  readonly pieces: readonly PlanPiece[];
+  readonly offcuts: readonly Offcut[];
+  readonly totals: {
+    readonly pieces: number;
+    readonly cutLength: number;
+    readonly drillStarts: number;
+    readonly threadings: number;
+    readonly sheetMoves: number;
+    readonly minutes: number;
+  };
+  readonly cautions: readonly string[];
+  readonly findings: readonly Finding[];
+}

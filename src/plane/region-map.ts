@@ -79,8 +79,42 @@ export interface Region {
   readonly inside: number;
   /** Edges of veins and connectors that lie inside this region. */
   readonly veins: readonly number[];
-  /** Indices of drawing shapes whose fill covers this region, topmost first. */
+  /** Indices of closed drawing shapes that cover this region (filled or not), topmost first. */
   readonly shapes: readonly number[];
+  /** The fill that shows here: index of the topmost filled drawing shape, or -1. */
+  readonly fillShape: number;
+  /**
+   * The region of an add-on shape that was mapped on its own: it lies over the other regions, shares no
+   * border with them and takes no part in their adjacency; its `outsideLength` is its whole outline.
+   */
+  readonly addOn: boolean;
+  /** For an add-on: indices of the regions under it. Otherwise empty. */
+  readonly seats: readonly number[];
+}
+
+/** A text of the drawing, and the region that it lies in. */
+export interface MapLabel {
+  readonly text: string;
+  readonly at: Point;
+  readonly size: number;
+  /** Region index, or OUTSIDE. An add-on's region comes before the one under it. */
+  readonly region: number;
+  /** Distance to the nearest line, mm; near 0 the label lies on a line. */
+  readonly room: number;
+  readonly source: SourcePlace;
+}
+
+/** What the later stages need to know of a drawing shape; same index as `drawing.shapes`. */
+export interface MapShape {
+  /** `data-depth` as written. */
+  readonly depth: string | null;
+  readonly names: readonly string[];
+  /** Lower-case `#rrggbb` where the shape is filled with a plain colour. */
+  readonly fillColor: string | null;
+  readonly closed: boolean;
+  /** The shape was taken out of the drawing and mapped on its own. */
+  readonly addOn: boolean;
+  readonly source: SourcePlace;
 }
 
 /** A gap that a hand left and that was closed. */
@@ -118,6 +152,8 @@ export interface RegionMap {
   readonly nodes: readonly MapNode[];
   readonly edges: readonly MapEdge[];
   readonly regions: readonly Region[];
+  readonly shapes: readonly MapShape[];
+  readonly labels: readonly MapLabel[];
   /** Edges of kind 'vein' or 'connector' that lie outside every region. */
   readonly outsideVeins: readonly number[];
   readonly healed: readonly HealedGap[];

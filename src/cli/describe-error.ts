@@ -1,0 +1,61 @@
+import { PlystepError, type PlystepErrorCode } from '../error.js';
+import { UsageError } from './command.js';
+
+/** A fault in a file that was read: the fault, the file's name as given, and its text for the caret. */
+export class InputError extends Error {
+  override readonly name = 'InputError';
+  readonly file: string;
+  readonly text: string;
+  readonly fault: PlystepError;
+
+  constructor(file: string, text: string, fault: PlystepError) {
+    super(fault.message);
+    this.file = file;
+    this.text = text;
+    this.fault = fault;
+  }
+}
+
+/** What to do about each kind of error, where the message itself does not say it. */
+const ADVICE: Readonly<Partial<Record<PlystepErrorCode, string>>> = {
+  'not-xml': 'Open the file in a browser or a vector editor and save it again as plain SVG.',
+  'not-svg': 'plystep reads SVG. Save or export the drawing as SVG from the program that made it.',
+  limit: 'Simplify the drawing, or split it, so that it stays under the limit.',
+  'bad-stack': 'List the sheets front to back, for example --stack "1/4in walnut, 1/8in birch x3".',
+  'bad-sidecar': 'plystep overview FILE --sidecar - prints a correct one to compare with.',
+};
+
+/** Longest part of a source line that is shown around the caret, characters. */
+const SHOWN = 76;
+
+/** An error as lines for a person: what, where, a caret where it helps, what to do. Never a stack trace. */
+export function describeError(error: unknown): string {
+  if (error instanceof InputError) return describeFault(error.fault, error.file, error.text);
+  if (error instanceof PlystepError) return describeFault(error, error.place.file, undefined);
+  if (error instanceof UsageError) return `plystep: ${error.message}`;
+  const what = error instanceof Error ? error.message : String(error);
+  return `plystep: a fault in plystep itself: ${what}\n  Please report it with the drawing and the command line.`;
+}
+
+function describeFault(fault: PlystepError, file: string | undefined, text: string | undefined): string {
+  const { line, column } = fault.place;
+  const place = [file, line, line === undefined ? undefined : column].filter((part) => part !== undefined);
+  const lines = [`plystep: ${place.length === 0 ? '' : `${place.join(':')}: `}${fault.message}`];
+  if (text !== undefined && line !== undefined) lines.push(...caret(text, line, column));
+  const advice = ADVICE[fault.code];
+  if (advice !== undefined) lines.push(`  ${advice}`);
+  return lines.join('\n');
+}
+
+/** The source line with a caret under the column; a long line is cut around it. */
+function caret(text: string, line: number, column: number | undefined): string[] {
+  const source = text.split(/\r\n|\n|\r/, line)[line - 1];
+  if (source === undefined || source.trim() === '') return [];
+  const at = Math.min((column ?? 1) - 1, source.length);
+  const start = Math.max(0, Math.min(at - SHOWN / 2, source.length - SHOWN));
+  // Control characters could move the cursor of a terminal.
+  const shown = source.slice(start, start + SHOWN).replace(/[\p{Cc}\p{Cf}]/gu, ' ');
+  const gutter = `${line} | `;
+  const under = `${' '.repeat(gutter.length - 2)}| ${' '.repeat(at - start)}`;
+  return column === undefined ? [`  ${gutter}${shown}`] : [`  ${gutter}${shown}`, `  ${under}^`];
+}

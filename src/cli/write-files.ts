@@ -1,0 +1,79 @@
+import { mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
+import { dirname, relative, resolve } from 'node:path';
+import { PlystepError } from '../error.js';
+import type { CommandIo } from './command.js';
+import { asFileError } from './file-error.js';
+import { formatOfName, isSealed, seal } from './seal.js';
+
+/** A document to write; `name` is a path relative to the folder of the whole set, or to where the command runs. */
+export interface OutputFile {
+  readonly name: string;
+  readonly text: string;
+}
+
+/**
+ * Writes all files or none: each goes to a temporary name first, and all are renamed at the end. A file that
+ * is there already is only overwritten if plystep wrote it and nobody changed it since, or with `force`.
+ * @throws PlystepError `file`
+ */
+export async function writeFiles(files: readonly OutputFile[], io: CommandIo, force: boolean): Promise<void> {
+  const targets = files.map((file) => ({ ...file, path: resolve(io.cwd, file.name) }));
+  if (!force) await refuseForeign(targets);
+  const written: string[] = [];
+  try {
+    for (const target of targets) {
+      const temporary = temporaryName(target.path);
+      await orFileError(target.name, async () => {
+        await mkdir(dirname(target.path), { recursive: true });
+        written.push(temporary);
+        await writeFile(temporary, seal(target.text, formatOfName(target.name)));
+      });
+    }
+    for (const target of targets) {
+      await orFileError(target.name, () => rename(temporaryName(target.path), target.path));
+    }
+  } finally {
+    for (const temporary of written) await rm(temporary, { force: true });
+  }
+}
+
+/** A path as messages show it: relative to where the command runs, if that is shorter. */
+export function shownPath(path: string, io: CommandIo): string {
+  const absolute = resolve(io.cwd, path);
+  const short = relative(io.cwd, absolute);
+  return short !== '' && short.length < absolute.length ? short : absolute;
+}
+
+const temporaryName = (path: string): string => `${path}.${process.pid}.part`;
+
+async function orFileError(name: string, act: () => Promise<void>): Promise<void> {
+  try {
+    await act();
+  } catch (error) {
+    throw asFileError(error, name, 'write');
+  }
+}
+
+async function refuseForeign(
+  targets: readonly { readonly name: string; readonly path: string }[],
+): Promise<void> {
+  for (const target of targets) {
+    const text = await textIfThere(target.path, target.name);
+    if (text === null || isSealed(text)) continue;
+    throw new PlystepError(
+      'file',
+      'this file is there already, and was changed since plystep wrote it or is not from plystep. Nothing was written. Move it, choose another place with --out, or add --force to overwrite.',
+      { file: target.name },
+    );
+  }
+}
+
+async function textIfThere(path: string, name: string): Promise<string | null> {
+  try {
+    return await readFile(path, 'utf8');
+  } catch (error) {
+    if (error instanceof Error && 'code' in error && (error.code === 'ENOENT' || error.code === 'ENOTDIR'))
+      return null;
+    throw asFileError(error, name, 'write');
+  }
+}

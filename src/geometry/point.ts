@@ -22,6 +22,14 @@ export function lerp(a: Point, b: Point, t: number): Point {
   return [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t];
 }
 
+/** Distance from a point to the segment from `a` to `b`. */
+export function distanceToSegment(p: Point, a: Point, b: Point): number {
+  const [x, y] = [b[0] - a[0], b[1] - a[1]];
+  const square = x * x + y * y;
+  const t = square === 0 ? 0 : ((p[0] - a[0]) * x + (p[1] - a[1]) * y) / square;
+  return distance(p, t <= 0 ? a : t >= 1 ? b : [a[0] + t * x, a[1] + t * y]);
+}
+
 /** The smallest box that holds both boxes. */
 export function joinBounds(a: Bounds, b: Bounds): Bounds {
   return [Math.min(a[0], b[0]), Math.min(a[1], b[1]), Math.max(a[2], b[2]), Math.max(a[3], b[3])];

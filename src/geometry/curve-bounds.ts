@@ -1,0 +1,73 @@
+import { arcPoint, type Curve, pointAt } from './curve.js';
+import { type Bounds, boundsOf, type Point } from './point.js';
+
+/**
+ * The smallest axis-parallel box around a curve between parameters `t0` and `t1` (in either order): end
+ * points and all extrema inside, each by closed form, so exact up to rounding. A line, and a curve whose
+ * extrema are its ends, give exactly the box of the two end points.
+ */
+export function curveBounds(c: Curve, t0 = 0, t1 = 1): Bounds {
+  const low = Math.min(t0, t1);
+  const high = Math.max(t0, t1);
+  const points = [pointAt(c, low), pointAt(c, high)];
+  if (c.kind === 'arc') {
+    for (const t of arcExtrema(c, low, high)) points.push(arcPoint(c, t));
+  } else if (c.kind !== 'line') {
+    for (const axis of [0, 1] as const) {
+      for (const t of bezierExtrema(c, axis)) {
+        if (t > low && t < high) points.push(pointAt(c, t));
+      }
+    }
+  }
+  return boundsOf(points);
+}
+
+/** Parameters where one coordinate of a Bézier stands still; may lie outside [0, 1]. */
+function bezierExtrema(c: Exclude<Curve, { kind: 'line' | 'arc' }>, axis: 0 | 1): number[] {
+  if (c.kind === 'quadratic') {
+    const a = c.control[axis] - c.from[axis];
+    const b = c.to[axis] - c.control[axis];
+    return a === b ? [] : [a / (a - b)];
+  }
+  const d0 = c.control1[axis] - c.from[axis];
+  const d1 = c.control2[axis] - c.control1[axis];
+  const d2 = c.to[axis] - c.control2[axis];
+  return quadraticRoots(d0 - 2 * d1 + d2, d1 - d0, d0);
+}
+
+/** Real roots of `a t² + 2 b t + c`, without the cancellation of the school formula. */
+function quadraticRoots(a: number, b: number, c: number): number[] {
+  const discriminant = b * b - a * c;
+  if (discriminant < 0) return [];
+  const q = -(b + (b < 0 ? -1 : 1) * Math.sqrt(discriminant));
+  const roots: number[] = [];
+  if (a !== 0) roots.push(q / a);
+  if (q !== 0) roots.push(c / q);
+  return roots;
+}
+
+/** Ellipse angles strictly inside the arc where x or y stands still. */
+function arcExtrema(c: Extract<Curve, { kind: 'arc' }>, low: number, high: number): number[] {
+  const a = c.start + low * c.sweep;
+  const b = c.start + high * c.sweep;
+  const [first, last] = a < b ? [a, b] : [b, a];
+  const cos = Math.cos(c.rotation);
+  const sin = Math.sin(c.rotation);
+  const angles: number[] = [];
+  for (const base of [Math.atan2(-c.ry * sin, c.rx * cos), Math.atan2(c.ry * cos, c.rx * sin)]) {
+    for (let k = Math.ceil((first - base) / Math.PI); base + k * Math.PI < last; k++) {
+      angles.push(base + k * Math.PI);
+    }
+  }
+  return angles;
+}
+
+/** The box of a run of whole curves. */
+export function runBounds(run: readonly Curve[]): Bounds {
+  const corners: Point[] = [];
+  for (const c of run) {
+    const [x0, y0, x1, y1] = curveBounds(c);
+    corners.push([x0, y0], [x1, y1]);
+  }
+  return boundsOf(corners);
+}

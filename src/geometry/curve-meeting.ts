@@ -1,0 +1,158 @@
+import { secondDerivativeAt } from './curvature.js';
+import { type Curve, derivativeAt, pointAt } from './curve.js';
+import type { Point } from './point.js';
+
+/** A place where two curves meet or come nearest. */
+export interface Meeting {
+  readonly ta: number;
+  readonly tb: number;
+  /** Halfway between the two curve points, mm. */
+  readonly point: Point;
+  /** Distance between the two curve points, mm: rounding only for a crossing, more where they just miss. */
+  readonly gap: number;
+}
+
+/** How far, in mm, the curve points may move away from the start: well over the flattening tolerance. */
+export const MEETING_REACH = 0.1;
+
+/** Rounding of a point's coordinate, relative to its size: a gap below this is no gap. */
+const ROUNDING = 2 ** -50;
+
+const MAX_STEPS = 40;
+
+/** Sine of the angle between tangents below which Newton's step on A = B is not to be trusted. */
+const PARALLEL = 1e-8;
+
+/** Sine of the angle between tangents below which a meeting may be a touching place. */
+const NEAR_PARALLEL = 1e-2;
+
+/** Damping below which a step counts as a plain Newton step, and above which there is nothing to gain. */
+const LEAST_DAMPING = 1e-12;
+const MOST_DAMPING = 1e12;
+
+/**
+ * Moves from parameters near a crossing of two curves onto the crossing on the true curves. Where the curves
+ * touch, or just miss each other, it ends at the nearest approach (a local minimum of the distance), and `gap` says
+ * how near that is. Parameters stay within [0, 1]; an approach over an end of a curve ends at that end.
+ *
+ * Null when the search leaves the neighbourhood (a curve point more than `reach` mm away from where it
+ * started) or the input is not finite; the caller keeps its start then. Otherwise the points end no farther
+ * apart than they started, rounding aside.
+ *
+ * Method: minimises |A(ta) − B(tb)|² by damped Newton steps (Levenberg-Marquardt), near a crossing by
+ * Newton's steps on A = B; touching places are polished by Newton's steps on the common normal. Curves that
+ * also share their curvature where they touch are met to about the cube root of rounding only.
+ */
+export function refineMeeting(
+  a: Curve,
+  ta: number,
+  b: Curve,
+  tb: number,
+  reach = MEETING_REACH,
+): Meeting | null {
+  const startA = pointAt(a, ta);
+  const startB = pointAt(b, tb);
+  let best = measure(a, b, ta, tb);
+  if (!Number.isFinite(best.square)) return null;
+  let damping = 0;
+  for (let step = 0; step < MAX_STEPS; step++) {
+    const size = Math.max(Math.abs(best.pa[0]), Math.abs(best.pa[1]), 1);
+    if (Math.sqrt(best.square) <= ROUNDING * size) break;
+    const move = newtonStep(a, b, best, damping);
+    const next = measure(a, b, clamp(best.ta + move[0]), clamp(best.tb + move[1]));
+    if (next.ta === best.ta && next.tb === best.tb) break;
+    if (next.square < best.square) {
+      best = next;
+      damping = damping <= LEAST_DAMPING ? 0 : damping / 16;
+    } else {
+      damping = damping === 0 ? LEAST_DAMPING * 1e6 : damping * 8;
+      if (damping > MOST_DAMPING) break;
+    }
+  }
+  best = polishTangency(a, b, best);
+  const drift = Math.max(
+    Math.hypot(best.pa[0] - startA[0], best.pa[1] - startA[1]),
+    Math.hypot(best.pb[0] - startB[0], best.pb[1] - startB[1]),
+  );
+  if (!(drift <= reach)) return null;
+  return {
+    ta: best.ta,
+    tb: best.tb,
+    point: [(best.pa[0] + best.pb[0]) / 2, (best.pa[1] + best.pb[1]) / 2],
+    gap: Math.sqrt(best.square),
+  };
+}
+
+interface Approach {
+  readonly ta: number;
+  readonly tb: number;
+  readonly pa: Point;
+  readonly pb: Point;
+  readonly square: number;
+}
+
+function measure(a: Curve, b: Curve, ta: number, tb: number): Approach {
+  const pa = pointAt(a, ta);
+  const pb = pointAt(b, tb);
+  return { ta, tb, pa, pb, square: (pa[0] - pb[0]) ** 2 + (pa[1] - pb[1]) ** 2 };
+}
+
+const clamp = (t: number): number => Math.min(1, Math.max(0, t));
+
+/**
+ * The step of both parameters: Newton's on A = B while the curves cross at an angle and nothing is damped, else
+ * Newton's on the squared distance with its diagonal damped.
+ */
+function newtonStep(a: Curve, b: Curve, at: Approach, damping: number): Point {
+  const [ax, ay] = derivativeAt(a, at.ta);
+  const [bx, by] = derivativeAt(b, at.tb);
+  const [dx, dy] = [at.pa[0] - at.pb[0], at.pa[1] - at.pb[1]];
+  const aa = ax * ax + ay * ay;
+  const bb = bx * bx + by * by;
+  const sine = ax * by - ay * bx;
+  if (damping === 0 && sine * sine > PARALLEL * PARALLEL * aa * bb) {
+    return [(dy * bx - dx * by) / sine, (dy * ax - dx * ay) / sine];
+  }
+  const [aax, aay] = secondDerivativeAt(a, at.ta);
+  const [bbx, bby] = secondDerivativeAt(b, at.tb);
+  const ga = dx * ax + dy * ay;
+  const gb = -(dx * bx + dy * by);
+  const haa = aa + dx * aax + dy * aay + damping * aa;
+  const hbb = bb - (dx * bbx + dy * bby) + damping * bb;
+  const hab = -(ax * bx + ay * by);
+  const determinant = haa * hbb - hab * hab;
+  // Where the Hessian is no valley, go straight downhill by the length that its diagonal suggests.
+  if (!(determinant > 0) || haa <= 0) return [aa > 0 ? -ga / aa / 2 : 0, bb > 0 ? -gb / bb / 2 : 0];
+  return [(hab * gb - hbb * ga) / determinant, (hab * ga - haa * gb) / determinant];
+}
+
+/**
+ * At a touching place the distance has no quadratic minimum, and the steps above only creep up to it. Newton's steps
+ * on "parallel tangents, joined by their common normal" get there; kept if they lead no farther apart.
+ */
+function polishTangency(a: Curve, b: Curve, start: Approach): Approach {
+  let at = start;
+  for (let step = 0; step < 8; step++) {
+    const [ax, ay] = derivativeAt(a, at.ta);
+    const [bx, by] = derivativeAt(b, at.tb);
+    const sine = ax * by - ay * bx;
+    if (sine * sine > NEAR_PARALLEL * NEAR_PARALLEL * (ax * ax + ay * ay) * (bx * bx + by * by)) break;
+    const [aax, aay] = secondDerivativeAt(a, at.ta);
+    const [bbx, bby] = secondDerivativeAt(b, at.tb);
+    const [dx, dy] = [at.pa[0] - at.pb[0], at.pa[1] - at.pb[1]];
+    const along = dx * ax + dy * ay;
+    // Rows: d(A′×B′) and d(D·A′) by ta and tb.
+    const pa = aax * by - aay * bx;
+    const pb = ax * bby - ay * bbx;
+    const qa = ax * ax + ay * ay + dx * aax + dy * aay;
+    const qb = -(bx * ax + by * ay);
+    const determinant = pa * qb - pb * qa;
+    if (determinant === 0) break;
+    const ta = clamp(at.ta + (pb * along - qb * sine) / determinant);
+    const tb = clamp(at.tb + (qa * sine - pa * along) / determinant);
+    if (ta === at.ta && tb === at.tb) break;
+    at = measure(a, b, ta, tb);
+  }
+  const slack = ROUNDING * Math.max(Math.abs(start.pa[0]), Math.abs(start.pa[1]), 1);
+  return Math.sqrt(at.square) <= Math.sqrt(start.square) + slack ? at : start;
+}

@@ -1,0 +1,173 @@
+import { type ArcCurve, arcPoint, type Curve, pointAt, reverseCurve, subCurve } from './curve.js';
+import { distanceToSegment, type Point } from './point.js';
+
+/** Most chords that one curve is cut into: where a tolerance asks for more, the tolerance gives way. */
+export const MAX_CHORDS = 1 << 16;
+
+/** Parameters are kept on this grid, so that `1 − t` is exact. */
+const PARAMETER_STEP = 2 ** -50;
+
+/** An arc is cut at least at every eighth of a turn, so that no tolerance makes a circle vanish. */
+const COARSEST_TURN = 8;
+
+/** A canonical angle nearer to an arc's end than this part of a step is left out: it is that end. */
+const END_PART = 2 ** -12;
+
+/** A cubic is cut in quarters of their own evenness, since it may bend in one place only. */
+const CUBIC_PARTS = 4;
+
+type Bezier = Exclude<Curve, { kind: 'line' | 'arc' }>;
+
+/**
+ * Increasing parameters from 0 to 1, both included, such that the chords between them deviate from the curve
+ * by at most `tolerance` mm (> 0).
+ *
+ * - Direction does not count: the reversed curve gives exactly `1 − t` (arcs: where `start + sweep` is exact,
+ *   as in all arcs made by arc.ts; else to 2⁻⁵⁰).
+ * - Arcs are cut at multiples of a power-of-two fraction of a turn, counted from the axes of the ellipse
+ *   (circles: from +x). So pieces of one circle share their interior points, wherever it was split.
+ * - Béziers are cut evenly, by the bound |B″| h²/8 on the deviation of a chord (Wang's formula; Farin, Curves
+ *   and Surfaces for CAGD); a cubic in quarters, each with its own number. It bounds the parametrisation, so
+ *   cusps and loops need no care. A stretch whose control points lie within the tolerance of its chord is one
+ *   chord.
+ * - At most `MAX_CHORDS` chords. A curve without extent gives `[0, 1]`.
+ */
+export function flattenParameters(c: Curve, tolerance: number): Float64Array {
+  if (c.kind === 'line') return Float64Array.of(0, 1);
+  if (c.kind === 'arc') return arcParameters(c, tolerance);
+  if (direction(c) <= 0) return bezierParameters(c, tolerance);
+  return bezierParameters(reverseCurve(c) as Bezier, tolerance)
+    .map((t) => 1 - t)
+    .reverse();
+}
+
+/**
+ * The points at parameters from `flattenParameters(c, tolerance)`: `[x, y]` one after the other. They are the
+ * same bits for the reversed curve, and the same interior points for all pieces of one circle or ellipse.
+ */
+export function flattenPoints(c: Curve, parameters: Float64Array, tolerance: number): Float64Array {
+  const n = parameters.length;
+  const xy = new Float64Array(2 * n);
+  xy.set(c.from, 0);
+  xy.set(c.to, 2 * n - 2);
+  if (c.kind === 'line') return xy;
+  if (c.kind === 'arc') {
+    const steps = stepsPerTurn(c, tolerance);
+    const offset = axisAngle(c);
+    for (let i = 1; i < n - 1; i++) {
+      const turns = (c.start + parameters[i] * c.sweep + offset) / (2 * Math.PI);
+      const place = Math.round((turns - Math.floor(turns)) * steps) % steps;
+      const angle = (place / steps) * (2 * Math.PI);
+      xy.set(arcPoint(c, angle - offset), 2 * i);
+    }
+    return xy;
+  }
+  const order = direction(c);
+  const drawn = order > 0 ? reverseCurve(c) : c;
+  for (let i = 1; i < n - 1; i++) {
+    const t = order > 0 ? 1 - parameters[i] : parameters[i];
+    // A curve that is its own reverse runs to and fro over the same points.
+    xy.set(pointAt(drawn, order === 0 ? Math.min(t, 1 - t) : t), 2 * i);
+  }
+  return xy;
+}
+
+/** Circles are cut from +x, so a rotation written in a file does not count; ellipses from their own axes. */
+function axisAngle(c: ArcCurve): number {
+  return c.rx === c.ry ? c.rotation : 0;
+}
+
+/**
+ * Canonical points on a full turn: the power of two whose sagitta, stretched by the end rule, is within the
+ * tolerance. An ellipse is an affine circle, which stretches a deviation by its larger radius at most.
+ */
+function stepsPerTurn(c: ArcCurve, tolerance: number): number {
+  const radius = Math.max(c.rx, c.ry);
+  const part = Math.min(1, tolerance / ((1 + END_PART) ** 2 * 2 * radius));
+  const widest = 4 * Math.asin(Math.sqrt(part));
+  const most = MAX_CHORDS / Math.max(1, Math.abs(c.sweep) / Math.PI);
+  let steps = COARSEST_TURN;
+  while (steps * widest < 2 * Math.PI && steps < most) steps *= 2;
+  return steps;
+}
+
+function arcParameters(c: ArcCurve, tolerance: number): Float64Array {
+  const span = Math.abs(c.sweep);
+  if (span === 0 || Math.max(c.rx, c.ry) === 0) return Float64Array.of(0, 1);
+  const low = c.sweep > 0 ? c.start : c.start + c.sweep;
+  const offset = axisAngle(c);
+  const step = (2 * Math.PI) / stepsPerTurn(c, tolerance);
+  const first = Math.ceil((low + offset) / step + END_PART);
+  const last = Math.floor((low + span + offset) / step - END_PART);
+  const count = Math.max(0, last - first + 1);
+  const parameters = new Float64Array(count + 2);
+  parameters[count + 1] = 1;
+  for (let i = 0; i < count; i++) {
+    const t = onGrid(((first + i) * step - offset - low) / span);
+    if (c.sweep > 0) parameters[1 + i] = t;
+    else parameters[count - i] = 1 - t;
+  }
+  return parameters;
+}
+
+/**
+ * Which of a Bézier and its reverse stands for both, so that both directions take the same steps: negative, this
+ * one; positive, the reverse; 0, they are the same curve.
+ */
+function direction(c: Bezier): number {
+  const order = comparePoints(c.from, c.to);
+  if (order !== 0 || c.kind === 'quadratic') return order;
+  return comparePoints(c.control1, c.control2);
+}
+
+function comparePoints(a: Point, b: Point): number {
+  return a[0] - b[0] || a[1] - b[1];
+}
+
+function bezierParameters(c: Bezier, tolerance: number): Float64Array {
+  const parts = c.kind === 'cubic' && !isFlat(c, tolerance) ? CUBIC_PARTS : 1;
+  const chords = Array.from({ length: parts }, (_, i) =>
+    chordCount(c, i / parts, (i + 1) / parts, tolerance),
+  );
+  const parameters = new Float64Array(chords.reduce((sum, n) => sum + n, 1));
+  let k = 0;
+  chords.forEach((n, part) => {
+    for (let i = 1; i <= n; i++) {
+      const done = part * n + i;
+      const whole = parts * n;
+      parameters[++k] = 2 * done <= whole ? onGrid(done / whole) : 1 - onGrid((whole - done) / whole);
+    }
+  });
+  return parameters;
+}
+
+function onGrid(t: number): number {
+  return Math.round(t / PARAMETER_STEP) * PARAMETER_STEP;
+}
+
+function chordCount(c: Bezier, t0: number, t1: number, tolerance: number): number {
+  const bend = Math.max(secondDerivative(c, t0), secondDerivative(c, t1));
+  const even = Math.ceil(Math.sqrt(bend / (8 * tolerance)) * (t1 - t0));
+  if (even <= 1 || isFlat(subCurve(c, t0, t1) as Bezier, tolerance)) return 1;
+  return Math.min(even, MAX_CHORDS / CUBIC_PARTS);
+}
+
+/** |B″(t)|, largest at an end of any range since B″ is constant or linear in t. */
+function secondDerivative(c: Bezier, t: number): number {
+  if (c.kind === 'quadratic') {
+    return 2 * Math.hypot(bend(c.from, c.control, c.to, 0), bend(c.from, c.control, c.to, 1));
+  }
+  const at = (k: 0 | 1): number =>
+    (1 - t) * bend(c.from, c.control1, c.control2, k) + t * bend(c.control1, c.control2, c.to, k);
+  return 6 * Math.hypot(at(0), at(1));
+}
+
+function bend(a: Point, b: Point, c: Point, k: 0 | 1): number {
+  return a[k] + c[k] - 2 * b[k];
+}
+
+/** Whether all control points lie within the tolerance of the chord; then so does the curve (convex hull). */
+function isFlat(c: Bezier, tolerance: number): boolean {
+  const controls = c.kind === 'quadratic' ? [c.control] : [c.control1, c.control2];
+  return controls.every((p) => distanceToSegment(p, c.from, c.to) <= tolerance);
+}

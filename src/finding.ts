@@ -27,4 +27,8 @@ export interface Finding {
   readonly fix?: string;
   /** The value found and the value asked for, with the unit, where the rule compares two numbers. */
   readonly measured?: { readonly value: number; readonly needed: number; readonly unit: string };
+  /** How the two values were worked out, in one sentence. */
+  readonly model?: string;
+  /** Why the level differs from the rule's own: the reason given with an exception. */
+  readonly reason?: string;
 }

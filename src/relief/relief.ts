@@ -24,7 +24,34 @@ export interface RegionNumber {
   readonly depth: string | number;
   /** Sheet id (or face name or material) to show on the front of the piece, or the whole order of its sheet ids. */
   readonly face?: string | readonly string[];
+  /** Own sheet id to the id of a sheet further back, whose spare part at the same place takes its stead. */
+  readonly substitute?: Readonly<Record<string, string>>;
+  /** Ids of sheets further back whose spare parts are glued on behind. */
+  readonly extra?: readonly string[];
   readonly name?: string;
+}
+
+/** What was asked for the sheets of one piece; see `RegionNumber`. */
+export interface SheetRequest {
+  readonly face: string | readonly string[] | null;
+  readonly substitute: Readonly<Record<string, string>>;
+  readonly extra: readonly string[];
+}
+
+/** A sheet asked for that a piece can't have, and why. */
+export interface RefusedSheet {
+  readonly sheet: string;
+  readonly reason: 'not-own' | 'no-spare' | 'not-whole' | 'continuous';
+}
+
+/** A number that reached no region. */
+export interface UnplacedNumber {
+  readonly source: NumberSource;
+  readonly text: string;
+  readonly at: Point | null;
+  /** The region id that was named and does not exist. */
+  readonly region: string | null;
+  readonly place?: SourcePlace;
 }
 
 /** One claim of a number on a region. */
@@ -35,6 +62,8 @@ export interface NumberClaim {
   readonly mark: DepthMark | null;
   readonly at: Point | null;
   readonly place?: SourcePlace;
+  /** Where it counts only if nothing else numbers the region: a shape further down covers the region too. */
+  readonly inherited?: boolean;
 }
 
 /** What the relief knows about a region; same index as in `map.regions`. */
@@ -47,13 +76,24 @@ export interface ReliefRegion {
   readonly claims: readonly NumberClaim[];
   /** Sheets kept (0 for openings and voids; the seat's for add-ons); null where unnumbered. */
   readonly depth: number | null;
-  /** Index into `bodies` of the piece that this region belongs to or is cut into; null for voids, unnumbered. */
+  /**
+   * Index into `bodies` of the piece that this region belongs to or is cut into (for an add-on with a shared
+   * outline: the piece under it); null for voids, unnumbered regions, cutouts without a single host and
+   * add-ons of their own shape.
+   */
   readonly body: number | null;
-  /** Sheets removed from the face of the host, nested recesses added up; 0 for pieces. */
+  /**
+   * Sheets removed from the face of the host, nested recesses added up; 0 for pieces, all of them for
+   * openings. The material of a region with a body is that body's `order.slice(down)`.
+   */
   readonly down: number;
+  /** Sheets that its number asks to go down, nested recesses added up; null for all other regions. */
+  readonly asked: number | null;
   /** Height of what shows above the common back, mm, in the relief's joint; 0 for openings; null where unknown. */
   readonly height: number | null;
   readonly name: string | null;
+  /** What was asked for its sheets; null where nothing was. */
+  readonly request: SheetRequest | null;
 }
 
 /** A group of regions with relative numbers that share border: the panes of one window. */
@@ -80,6 +120,11 @@ export interface Body {
   readonly openings: readonly number[];
   /** Whole thickness, mm. */
   readonly thickness: number;
+  /** Regions under add-ons with shared outline, that are this piece's material too. */
+  readonly covered: readonly number[];
+  /** Sheets of the order that are spare parts out of offcuts. */
+  readonly spares: readonly string[];
+  readonly refused: readonly RefusedSheet[];
 }
 
 /** A small part glued on top at the very end. */
@@ -88,8 +133,15 @@ export interface AddOn {
   readonly id: string;
   readonly region: number;
   readonly sheets: number;
-  /** Region indices that it rests on. */
+  /** Region indices that it rests on; where its outline is shared lines, the surround that goes on under it. */
   readonly seats: readonly number[];
+  /** Its outline is shared lines: what lies under it belongs to the surround with the longest border. */
+  readonly shared: boolean;
+  /** Sheet ids from the face. */
+  readonly order: readonly string[];
+  /** mm */
+  readonly thickness: number;
+  readonly refused: readonly RefusedSheet[];
 }
 
 /** What `buildRelief` takes beside the map. */
@@ -115,5 +167,7 @@ export interface Relief {
   readonly clusters: readonly Cluster[];
   readonly bodies: readonly Body[];
   readonly addOns: readonly AddOn[];
+  /** Numbers that reached no region: labels outside every region are with the map's labels. */
+  readonly unplaced: readonly UnplacedNumber[];
   readonly findings: readonly Finding[];
 }

@@ -1,0 +1,79 @@
+import { regionAt } from '../plane/region-at.js';
+import type { RegionMap } from '../plane/region-map.js';
+import { assembleRelief, type ReliefSettings } from './assemble-relief.js';
+import { collectClaims, type Locate, type MutableClaims, placeEntries } from './number-claims.js';
+import { readStack } from './read-stack.js';
+import type { Frame, Joint, RegionNumber, Relief, ReliefOptions, UnplacedNumber } from './relief.js';
+import type { Stack } from './stack.js';
+
+/**
+ * Builds the relief of a map: gathers the numbers, finds pieces, cutouts with their hosts, add-ons with their
+ * seats, bodies and heights. Input: any region map, a stack front to back. Output: plain data with one entry
+ * a region; what can't be decided is null there, and `checkRelief` says why.
+ *
+ * 1. claims of all sources on each region, the strongest readable one counts (`number-claims.ts`)
+ * 2. add-ons with shared outline are merged into what lies under them (`bases.ts`)
+ * 3. regions with relative numbers that share border form clusters, each with its host (`clusters.ts`)
+ * 4. nested recesses are counted up (`cutout-depths.ts`)
+ * 5. bodies with their sheets in order, swaps and spares (`sheet-order.ts`), heights in the relief's joint
+ *
+ * Cost: linear in regions, borders and labels.
+ *
+ * @throws PlystepError 'bad-stack', 'bad-number'.
+ */
+export function buildRelief(map: RegionMap, options: ReliefOptions): Relief {
+  const collected = collectClaims(map, options, locateIn(map));
+  return assembleRelief(map, collected, {
+    stack: readStack(options.stack),
+    joint: options.joint ?? 'pieces',
+    frame: options.frame ?? 'cut',
+  });
+}
+
+/** What `renumber` changes; everything else stays as it was. */
+export interface ReliefChange {
+  /** These take the place of what the caller gave to the same regions before. */
+  readonly numbers?: readonly RegionNumber[];
+  readonly stack?: Stack;
+  readonly joint?: Joint;
+  readonly frame?: Frame;
+}
+
+/**
+ * The relief with some numbers, swaps, the stack or the joint changed. Reuses the map and the numbers found in
+ * the drawing, so it costs far less than mapping (docs/numbers.md tells the ratio).
+ *
+ * @throws PlystepError 'bad-stack', 'bad-number'.
+ */
+export function renumber(relief: Relief, change: ReliefChange): Relief {
+  const { map } = relief;
+  const regions: MutableClaims[] = relief.regions.map(({ claims, name, request }) => ({
+    claims: claims as MutableClaims['claims'],
+    name,
+    request,
+  }));
+  const unplaced: UnplacedNumber[] = [...relief.unplaced];
+  if (change.numbers !== undefined && change.numbers.length > 0) {
+    const fresh = map.regions.map((): MutableClaims => ({ claims: [], name: null, request: null }));
+    placeEntries(map, change.numbers, 'caller', locateIn(map), fresh, unplaced);
+    fresh.forEach((given, index) => {
+      if (given.claims.length === 0) return;
+      const before = regions[index]!;
+      regions[index] = {
+        claims: [...given.claims, ...before.claims.filter((claim) => claim.source !== 'caller')],
+        name: given.name ?? before.name,
+        request: given.request,
+      };
+    });
+  }
+  const settings: ReliefSettings = {
+    stack: change.stack === undefined ? relief.stack : readStack(change.stack),
+    joint: change.joint ?? relief.joint,
+    frame: change.frame ?? relief.frame,
+  };
+  return assembleRelief(map, { regions, unplaced }, settings);
+}
+
+function locateIn(map: RegionMap): Locate {
+  return (at) => regionAt(map, at);
+}

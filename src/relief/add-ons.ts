@@ -18,15 +18,15 @@ export function makeAddOns(
   const addOns: AddOn[] = [];
   marks.forEach((mark, region) => {
     if (mark?.kind !== 'add-on') return;
-    const shared = !map.regions[region]!.addOn;
-    const under = base[region] === region ? [] : [base[region]!];
+    const shared = !map.regions[region].addOn;
+    const under = base[region] === region ? [] : [base[region]];
     const count = Math.min(mark.sheets, stack.sheets.length);
-    const { order, refused } = orderAddOn(stack, count, claims[region]!.request);
+    const { order, refused } = orderAddOn(stack, count, claims[region].request);
     addOns.push({
       id: `a${addOns.length + 1}`,
       region,
       sheets: order.length,
-      seats: shared ? under : map.regions[region]!.seats,
+      seats: shared ? under : map.regions[region].seats,
       shared,
       order,
       thickness: stackHeight(stack, order),

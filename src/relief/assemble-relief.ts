@@ -22,7 +22,7 @@ export function assembleRelief(map: RegionMap, collected: CollectedClaims, setti
   const { stack, joint } = settings;
   const chosen = collected.regions.map(({ claims }) => chosenClaim(claims));
   const marks = chosen.map((claim, index) =>
-    map.regions[index]!.addOn ? asAddOn(claim?.mark) : (claim?.mark ?? null),
+    map.regions[index].addOn ? asAddOn(claim?.mark) : (claim?.mark ?? null),
   );
   const base = findBases(map, marks);
   const neighbours = mergedNeighbours(map, base);
@@ -34,9 +34,9 @@ export function assembleRelief(map: RegionMap, collected: CollectedClaims, setti
   const addOnAt = new Map(addOns.map((addOn) => [addOn.region, addOn]));
   const regions = collected.regions.map(({ claims, name, request }, index): ReliefRegion => {
     const label = chosen[index]?.text ?? claims[0]?.text ?? null;
-    const own = { label, mark: marks[index]!, claims, name, request };
+    const own = { label, mark: marks[index], claims, name, request };
     const addOn = addOnAt.get(index);
-    if (addOn === undefined) return { ...own, ...ground[index]! };
+    if (addOn === undefined) return { ...own, ...ground[index] };
     const seat = seatGround(ground, addOn.seats);
     return {
       ...own,

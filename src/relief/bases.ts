@@ -11,14 +11,14 @@ export function findBases(map: RegionMap, marks: readonly (DepthMark | null)[]):
   const base = Int32Array.from(map.regions.keys());
   const open: number[] = [];
   marks.forEach((mark, index) => {
-    if (mark?.kind === 'add-on' && !map.regions[index]!.addOn) open.push(index);
+    if (mark?.kind === 'add-on' && !map.regions[index].addOn) open.push(index);
   });
   const waiting = new Set(open);
   while (waiting.size > 0) {
     const settled: [number, number][] = [];
     for (const index of waiting) {
       const under = longestBorder(map, index, waiting);
-      if (under >= 0) settled.push([index, base[under]!]);
+      if (under >= 0) settled.push([index, base[under]]);
     }
     if (settled.length === 0) break;
     for (const [index, under] of settled) {
@@ -32,7 +32,7 @@ export function findBases(map: RegionMap, marks: readonly (DepthMark | null)[]):
 function longestBorder(map: RegionMap, index: number, without: ReadonlySet<number>): number {
   let best = -1;
   let length = 0;
-  for (const neighbour of map.regions[index]!.neighbours) {
+  for (const neighbour of map.regions[index].neighbours) {
     if (neighbour.length > length && !without.has(neighbour.region)) {
       best = neighbour.region;
       length = neighbour.length;
@@ -50,14 +50,14 @@ export function mergedNeighbours(map: RegionMap, base: Int32Array): number[][] {
   const lists: number[][] = Array.from({ length: outside + 1 }, () => []);
   map.regions.forEach((region, index) => {
     if (region.addOn) return;
-    const own = lists[base[index]!]!;
+    const own = lists[base[index]];
     for (const neighbour of region.neighbours) {
-      const other = base[neighbour.region]!;
+      const other = base[neighbour.region];
       if (other !== base[index]) own.push(other);
     }
     if (region.outsideLength > 0) {
       own.push(outside);
-      lists[outside]!.push(base[index]!);
+      lists[outside].push(base[index]);
     }
   });
   return lists;

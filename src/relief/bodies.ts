@@ -19,11 +19,11 @@ export function makeBodies(
   marks.forEach((mark, region) => {
     if (mark?.kind !== 'piece') return;
     const count = Math.min(mark.sheets, stack.sheets.length);
-    const { order, spares, refused } = orderPiece(stack, count, joint, claims[region]!.request);
+    const { order, spares, refused } = orderPiece(stack, count, joint, claims[region].request);
     bodies.push({
       id: `p${bodies.length + 1}`,
       region,
-      sheets: order.length,
+      sheets: count,
       order,
       recesses: [],
       openings: [],
@@ -45,10 +45,10 @@ export function withCutouts(bodies: readonly Body[], regions: readonly ReliefReg
   }));
   regions.forEach(({ role, body }, index) => {
     if (body === null) return;
-    if (role === 'recess' || role === 'opening' || role === 'add-on') lists[body]![role].push(index);
+    if (role === 'recess' || role === 'opening' || role === 'add-on') lists[body][role].push(index);
   });
   return bodies.map((body, index) => {
-    const own = lists[index]!;
+    const own = lists[index];
     return { ...body, recesses: own.recess, openings: own.opening, covered: own['add-on'] };
   });
 }

@@ -58,7 +58,7 @@ export function renumber(relief: Relief, change: ReliefChange): Relief {
     placeEntries(map, change.numbers, 'caller', locateIn(map), fresh, unplaced);
     fresh.forEach((given, index) => {
       if (given.claims.length === 0) return;
-      const before = regions[index]!;
+      const before = regions[index];
       regions[index] = {
         claims: [...given.claims, ...before.claims.filter((claim) => claim.source !== 'caller')],
         name: given.name ?? before.name,

@@ -20,7 +20,7 @@ export function findClusters(
   const clusterOf = new Int32Array(map.regions.length).fill(-1);
   const clusters: Cluster[] = [];
   marks.forEach((_, index) => {
-    if (base[index] !== index || clusterOf[index] !== -1 || !isRelative(marks[index]!)) return;
+    if (base[index] !== index || clusterOf[index] !== -1 || !isRelative(marks[index])) return;
     const regions = gather(index, clusters.length, marks, neighbours, clusterOf);
     clusters.push(describe(map, marks, neighbours, clusterOf, regions));
   });
@@ -41,8 +41,8 @@ function gather(
   const regions = [start];
   clusterOf[start] = id;
   for (let k = 0; k < regions.length; k++) {
-    for (const other of neighbours[regions[k]!]!) {
-      if (other < marks.length && clusterOf[other] === -1 && isRelative(marks[other]!)) {
+    for (const other of neighbours[regions[k]]) {
+      if (other < marks.length && clusterOf[other] === -1 && isRelative(marks[other])) {
         clusterOf[other] = id;
         regions.push(other);
       }
@@ -58,11 +58,11 @@ function describe(
   clusterOf: Int32Array,
   regions: readonly number[],
 ): Cluster {
-  const id = clusterOf[regions[0]!]!;
+  const id = clusterOf[regions[0]];
   const outside = marks.length;
   const beside = new Set<number>();
   for (const region of regions) {
-    for (const other of neighbours[region]!) {
+    for (const other of neighbours[region]) {
       if (other === outside || clusterOf[other] !== id) beside.add(other);
     }
   }
@@ -72,8 +72,8 @@ function describe(
       ? [...beside]
       : outerRegions(map, neighbours, beside, (other) => clusterOf[other] === id, regions);
   const around = outer.filter((other) => marks[other]?.kind === 'piece').sort((a, b) => a - b);
-  const single = around.length === 1 ? around[0]! : null;
-  const onlyOpenings = regions.every((region) => marks[region]!.kind === 'opening');
+  const single = around.length === 1 ? around[0] : null;
+  const onlyOpenings = regions.every((region) => marks[region].kind === 'opening');
   return { regions, host: touchesOutside && onlyOpenings ? null : single, around, touchesOutside };
 }
 
@@ -90,7 +90,7 @@ function outerRegions(
   regions: readonly number[],
 ): number[] {
   const outside = map.regions.length;
-  const box = regions.reduce<Bounds>((all, r) => joinBounds(all, map.regions[r]!.bounds), EMPTY_BOUNDS);
+  const box = regions.reduce<Bounds>((all, r) => joinBounds(all, map.regions[r].bounds), EMPTY_BOUNDS);
   const known = new Map<number, boolean>();
   for (const start of beside) {
     if (known.has(start)) continue;
@@ -98,9 +98,9 @@ function outerRegions(
     const visited = new Set(seen);
     let leaves = false;
     for (let k = 0; k < seen.length && !leaves; k++) {
-      const at = seen[k]!;
-      leaves = known.get(at) ?? !within(map.regions[at]!.bounds, box);
-      for (const other of neighbours[at]!) {
+      const at = seen[k];
+      leaves = known.get(at) ?? !within(map.regions[at].bounds, box);
+      for (const other of neighbours[at]) {
         if (other === outside) leaves = true;
         else if (!inGroup(other) && !visited.has(other)) {
           visited.add(other);

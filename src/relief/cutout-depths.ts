@@ -24,10 +24,10 @@ export function cutoutDepths(
   });
   for (const cluster of clusters) {
     for (const region of cluster.regions) {
-      const id = clusterOf[region]!;
+      const id = clusterOf[region];
       for (let at = region; at >= 0 && clusterOf[at] === id; at = surround?.[at] ?? -1) {
-        const mark = marks[at]!;
-        down[region] = down[region]! + (mark.kind === 'recess' ? mark.down : THROUGH);
+        const mark = marks[at];
+        down[region] = down[region] + (mark.kind === 'recess' ? mark.down : THROUGH);
       }
     }
   }

@@ -41,7 +41,7 @@ export function groundOf(
   for (const cluster of clusters) {
     const body = cluster.host === null ? null : bodyOf.get(cluster.host)!;
     for (const region of cluster.regions) {
-      ground[region] = cutoutGround(down[region]!, body, bodies, stack);
+      ground[region] = cutoutGround(down[region], body, bodies, stack);
     }
   }
   return ground;
@@ -53,8 +53,10 @@ function cutoutGround(depth: number, body: number | null, bodies: readonly Body[
     if (asked === null) return { role: 'void', body, down: 0, asked, depth: 0, height: 0 };
     return { ...UNKNOWN, role: 'recess', asked };
   }
-  const host = bodies[body]!;
-  if (depth >= host.sheets) return { role: 'opening', body, down: host.sheets, asked, depth: 0, height: 0 };
+  const host = bodies[body];
+  if (depth >= host.order.length) {
+    return { role: 'opening', body, down: host.order.length, asked, depth: 0, height: 0 };
+  }
   const height = stackHeight(stack, host.order.slice(depth));
-  return { role: 'recess', body, down: depth, asked, depth: host.sheets - depth, height };
+  return { role: 'recess', body, down: depth, asked, depth: Math.max(0, host.sheets - depth), height };
 }

@@ -49,11 +49,11 @@ export function collectClaims(
   const unplaced: UnplacedNumber[] = [];
   placeEntries(map, options.numbers ?? [], 'caller', locate, regions, unplaced);
   placeEntries(map, options.sidecar ?? [], 'sidecar', locate, regions, unplaced);
-  const inherited = map.regions.map((_, index) => addAttribute(map, index, regions[index]!));
+  const inherited = map.regions.map((_, index) => addAttribute(map, index, regions[index]));
   addLabels(map, regions);
   addLegend(map, options.legend ?? {}, regions);
   inherited.forEach((claim, index) => {
-    if (claim !== null) regions[index]!.claims.push(claim);
+    if (claim !== null) regions[index].claims.push(claim);
   });
   nameFromShapes(map, regions);
   return { regions, unplaced };
@@ -106,10 +106,10 @@ function readRequest(entry: RegionNumber): SheetRequest | null {
  * is not looked at.
  */
 function addAttribute(map: RegionMap, index: number, region: MutableClaims): NumberClaim | null {
-  const { shapes, fillShape } = map.regions[index]!;
+  const { shapes, fillShape } = map.regions[index];
   const opaque = map.options.hiddenLines === 'drop' ? fillShape : -1;
   for (let k = 0; k < shapes.length; k++) {
-    const shape = map.shapes[shapes[k]!]!;
+    const shape = map.shapes[shapes[k]];
     if (shape.depth !== null) {
       const claim: NumberClaim = {
         source: 'attribute',
@@ -154,14 +154,14 @@ function addLegend(
     const text = depths.get(shape?.fillColor ?? '');
     if (shape === undefined || text === undefined) return;
     const claim = { source: 'legend', text, mark: parseDepthMark(text), at: null } as const;
-    regions[index]!.claims.push({ ...claim, place: shape.source });
+    regions[index].claims.push({ ...claim, place: shape.source });
   });
 }
 
 function nameFromShapes(map: RegionMap, regions: readonly MutableClaims[]): void {
   regions.forEach((region, index) => {
     if (region.name !== null) return;
-    const top = map.regions[index]!.shapes[0];
+    const top = map.regions[index].shapes[0];
     region.name = (top === undefined ? undefined : map.shapes[top]?.names[0]) ?? null;
   });
 }

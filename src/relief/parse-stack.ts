@@ -66,7 +66,7 @@ function readPart(text: string, column: number): Record<string, unknown>[] {
       column,
     );
   }
-  const material = tail[1]!.trim();
+  const material = tail[1].trim();
   const sheet: Record<string, unknown> = { thickness: read.mm };
   if (material !== '') sheet.material = material;
   for (const detail of (tail[2] ?? '').split(';')) {

@@ -34,7 +34,7 @@ export function readLengthAt(text: string): ReadLength | null {
   if (denominator !== undefined && Number(denominator) === 0) return null;
   const fraction = numerator === undefined ? 0 : Number(numerator) / Number(denominator);
   const value = Number(whole ?? decimal ?? 0) + fraction;
-  return { mm: (value * MM_IN_FIVE[(unit ?? 'mm').toLowerCase()]!) / 5, end: all!.length };
+  return { mm: (value * MM_IN_FIVE[(unit ?? 'mm').toLowerCase()]) / 5, end: all!.length };
 }
 
 /**

@@ -112,9 +112,9 @@ export interface Body {
   /** `p1`, `p2`, … in the order of their regions. */
   readonly id: string;
   readonly region: number;
-  /** Number of sheets. */
+  /** Number of sheets sawn together: its depth number, at most the stack's. */
   readonly sheets: number;
-  /** Sheet ids in order from the face, after swaps. */
+  /** Sheet ids in order from the face, after swaps; longer than `sheets` where extra ones are glued on behind. */
   readonly order: readonly string[];
   readonly recesses: readonly number[];
   readonly openings: readonly number[];

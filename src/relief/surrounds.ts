@@ -22,28 +22,28 @@ export function findSurrounds(neighbours: NeighbourLists): Int32Array {
   order[root] = low[root] = 1;
   walk.push(root);
   while (path.length > 0) {
-    const at = path[path.length - 1]!;
-    const list = neighbours[at]!;
-    if (next[at]! < list.length) {
-      const to = list[next[at]!++]!;
+    const at = path[path.length - 1];
+    const list = neighbours[at];
+    if (next[at] < list.length) {
+      const to = list[next[at]++];
       if (order[to] === 0) {
         order[to] = low[to] = walk.push(to);
         parent[to] = at;
         path.push(to);
       } else if (to !== parent[at]) {
-        low[at] = Math.min(low[at]!, order[to]!);
+        low[at] = Math.min(low[at], order[to]);
       }
     } else {
       path.pop();
-      const above = parent[at]!;
-      if (above >= 0) low[above] = Math.min(low[above]!, low[at]!);
+      const above = parent[at];
+      if (above >= 0) low[above] = Math.min(low[above], low[at]);
     }
   }
   const surround = new Int32Array(count).fill(-1);
   for (const at of walk) {
-    const above = parent[at]!;
+    const above = parent[at];
     if (above < 0 || above === root) continue;
-    surround[at] = low[at]! >= order[above]! ? above : surround[above]!;
+    surround[at] = low[at] >= order[above] ? above : surround[above];
   }
   return surround.subarray(0, root);
 }

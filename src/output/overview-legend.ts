@@ -1,0 +1,206 @@
+import type { Relief } from '../relief/relief.js';
+import { distinctBridges, drillStarts } from './overview-marks.js';
+import { unnumberedCount } from './overview-regions.js';
+import type { OverviewScene } from './overview-scene.js';
+import { depthTint, INK, inkOn } from './palette.js';
+import { scaleBar } from './scale-bar.js';
+import { element, group, textElement } from './svg-markup.js';
+import { BASELINE, textWidth } from './text-width.js';
+
+/** A drawn legend and the height that it takes, mm. */
+export interface Legend {
+  readonly svg: string;
+  readonly height: number;
+}
+
+/** One entry: a picture drawn around [0, 0], `swatch` wide, and its words. */
+interface Entry {
+  readonly picture: (x: number, y: number) => string;
+  readonly words: string;
+}
+
+/** Sizes in units of the scene. */
+const TYPE = 1.25;
+const SWATCH = { width: 2.6, height: 1.9 };
+const ROW = 2.9;
+const GAP = 1.9;
+
+/** The legend below the drawing, from `left` to `left + width`, its upper edge at `top`, mm. */
+export function overviewLegend(
+  scene: OverviewScene,
+  title: string,
+  left: number,
+  top: number,
+  width: number,
+): Legend {
+  const { unit } = scene;
+  const head = textElement(left, top + unit * 2, title, {
+    'font-size': unit * 2,
+    'font-weight': 'bold',
+    fill: INK.line,
+  });
+  const facts = textElement(left, top + unit * 4.1, sceneFacts(scene), {
+    'font-size': unit * TYPE,
+    fill: INK.soft,
+  });
+  const bar = scaleBar(left + width, top + unit * 2.4, unit, width * 0.22);
+  const rows = [...flow(depthEntries(scene), unit, width), ...flow(symbolEntries(scene), unit, width)];
+  const firstRow = top + unit * 6.6;
+  const drawn = rows.flatMap((row, i) =>
+    row.map(({ entry, at }) => drawEntry(entry, left + at, firstRow + i * ROW * unit, unit)),
+  );
+  return {
+    svg: group({ id: 'legend', class: 'type' }, [head, facts, bar, ...drawn]),
+    height: unit * (6.6 + rows.length * ROW - 1),
+  };
+}
+
+function drawEntry(entry: Entry, x: number, y: number, unit: number): string {
+  const words = textElement(x + unit * (SWATCH.width + 0.7), y + unit * TYPE * BASELINE, entry.words, {
+    'font-size': unit * TYPE,
+    fill: INK.line,
+  });
+  return entry.picture(x + (unit * SWATCH.width) / 2, y) + words;
+}
+
+/** Lays entries into rows no wider than `width`. */
+function flow(entries: readonly Entry[], unit: number, width: number): { entry: Entry; at: number }[][] {
+  const rows: { entry: Entry; at: number }[][] = [];
+  let at = 0;
+  for (const entry of entries) {
+    const needed = unit * (SWATCH.width + 0.7) + textWidth(entry.words, unit * TYPE);
+    if (rows.length === 0 || at + needed > width) {
+      rows.push([]);
+      at = 0;
+    }
+    rows[rows.length - 1].push({ entry, at });
+    at += needed + unit * GAP;
+  }
+  return rows;
+}
+
+function sceneFacts(scene: OverviewScene): string {
+  const { map, relief, plan } = scene;
+  const size = `${Math.round(scene.drawing.width)} \u00d7 ${Math.round(scene.drawing.height)} mm`;
+  const facts = [size, `${map.regions.length} regions`];
+  if (relief !== null) {
+    facts.push(
+      `${relief.bodies.length} pieces`,
+      `${relief.stack.sheets.length} sheets`,
+      `joint: ${relief.joint}`,
+    );
+  }
+  if (plan !== null) facts.push(`${plan.passes.filter((pass) => pass.phase === 'pass').length} passes`);
+  return facts.join('  \u00b7  ');
+}
+
+function depthEntries(scene: OverviewScene): Entry[] {
+  const { relief, unit, sheets } = scene;
+  if (relief === null) return [];
+  return Array.from({ length: sheets }, (_, i): Entry => {
+    const depth = sheets - i;
+    const tint = depthTint(depth, sheets);
+    const noun = depth === 1 ? 'sheet' : 'sheets';
+    return {
+      picture: (x, y) =>
+        swatch(x, y, unit, tint) +
+        textElement(x, y + unit * TYPE * BASELINE, String(depth), {
+          'font-size': unit * TYPE,
+          'font-weight': 'bold',
+          'text-anchor': 'middle',
+          fill: inkOn(tint),
+        }),
+      words: `${noun}, ${heightOf(relief, depth).toFixed(1)} mm`,
+    };
+  });
+}
+
+/** Height of `depth` sheets above the common back, mm: the front ones as pieces, the back ones as levels. */
+function heightOf(relief: Relief, depth: number): number {
+  const { sheets } = relief.stack;
+  const taken = relief.joint === 'pieces' ? sheets.slice(0, depth) : sheets.slice(sheets.length - depth);
+  return taken.reduce((sum, sheet) => sum + sheet.thickness, 0);
+}
+
+function symbolEntries(scene: OverviewScene): Entry[] {
+  const { relief, map, unit } = scene;
+  const has = (role: string): boolean => relief?.regions.some((region) => region.role === role) ?? false;
+  const entries: Entry[] = [];
+  const unnumbered = unnumberedCount(scene);
+  if (unnumbered > 0) {
+    entries.push({
+      picture: (x, y) => swatch(x, y, unit, INK.unnumbered),
+      words: `no number yet (${unnumbered})`,
+    });
+  }
+  if (has('opening') || has('void')) {
+    entries.push({
+      picture: (x, y) => swatch(x, y, unit, 'url(#opening)'),
+      words: '0: opening, right through',
+    });
+  }
+  if (has('recess')) {
+    entries.push({ picture: (x, y) => sign(x, y, unit, '\u22121'), words: 'cutout, that many sheets down' });
+  }
+  if (has('add-on'))
+    entries.push({ picture: (x, y) => sign(x, y, unit, '+'), words: 'add-on, glued on last' });
+  if (map.outsideVeins.length > 0 || map.regions.some((region) => region.veins.length > 0)) {
+    entries.push({ picture: (x, y) => veinSample(x, y, unit), words: 'line that bounds nothing' });
+  }
+  const drills = drillStarts(scene).length;
+  if (drills > 0)
+    entries.push({ picture: (x, y) => drillSample(x, y, unit), words: `drilled start (${drills})` });
+  const bridges = distinctBridges(scene).length;
+  if (bridges > 0)
+    entries.push({ picture: (x, y) => bridgeSample(x, y, unit), words: `narrow bridge (${bridges})` });
+  return entries;
+}
+
+function swatch(x: number, y: number, unit: number, fill: string): string {
+  const [width, height] = [unit * SWATCH.width, unit * SWATCH.height];
+  const place = { x: x - width / 2, y: y - height / 2, width, height };
+  return element('rect', { ...place, fill, stroke: INK.line, 'stroke-width': 0.14 * unit });
+}
+
+function sign(x: number, y: number, unit: number, text: string): string {
+  return textElement(x, y + unit * 1.6 * BASELINE, text, {
+    'font-size': unit * 1.6,
+    'font-weight': 'bold',
+    'text-anchor': 'middle',
+    fill: INK.line,
+  });
+}
+
+function veinSample(x: number, y: number, unit: number): string {
+  const half = unit * 1.2;
+  const dashes = `${(0.7 * unit).toFixed(4)} ${(0.45 * unit).toFixed(4)}`;
+  return element('line', {
+    x1: x - half,
+    y1: y,
+    x2: x + half,
+    y2: y,
+    stroke: INK.vein,
+    'stroke-width': 0.22 * unit,
+    'stroke-dasharray': dashes,
+  });
+}
+
+function drillSample(x: number, y: number, unit: number): string {
+  const attributes = { stroke: INK.drill, 'stroke-width': 0.18 * unit, fill: 'none' };
+  const arm = unit * 0.95;
+  const across = element('line', { x1: x - arm, y1: y, x2: x + arm, y2: y });
+  const down = element('line', { x1: x, y1: y - arm, x2: x, y2: y + arm });
+  return group(attributes, [element('circle', { cx: x, cy: y, r: unit * 0.6 }), across, down]);
+}
+
+function bridgeSample(x: number, y: number, unit: number): string {
+  const bar = element('line', {
+    x1: x - unit * 0.5,
+    y1: y,
+    x2: x + unit * 0.5,
+    y2: y,
+    'stroke-width': 0.4 * unit,
+  });
+  const ring = element('circle', { cx: x, cy: y, r: unit * 0.85, 'stroke-width': 0.24 * unit });
+  return group({ stroke: INK.alarm, fill: 'none', 'stroke-linecap': 'round' }, [bar, ring]);
+}

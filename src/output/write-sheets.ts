@@ -1,0 +1,180 @@
+import type { RegionMap } from '../plane/region-map.js';
+import type { Relief } from '../relief/relief.js';
+import type { Sheet } from '../relief/stack.js';
+import { chainEdges } from './edge-chains.js';
+import { chainPath } from './map-paths.js';
+import { INK } from './palette.js';
+import { addOnMarks, drawingBox, pieceMarks, registrationMarks } from './sheet-marks.js';
+import { materialEdges, NOTHING, sheetMaterial } from './sheet-material.js';
+import { element, group, type PageBox, svgDocument, textElement } from './svg-markup.js';
+import { FONT_FAMILY } from './text-width.js';
+
+/** Choices for written sheets; lengths in mm. */
+export interface SheetOptions {
+  /** Words for the title line of each sheet. Default: none. */
+  readonly title?: string;
+  /** Room around the drawing for the title and the registration crosses, 0 and more. Default 12. */
+  readonly margin?: number;
+  /** Whether pieces carry their ids. Default true. */
+  readonly marks?: boolean;
+  /** Whether registration crosses are drawn (they need a margin of 9 or more). Default true. */
+  readonly registration?: boolean;
+}
+
+export const DEFAULT_SHEET_OPTIONS: Required<SheetOptions> = {
+  title: '',
+  margin: 12,
+  marks: true,
+  registration: true,
+};
+
+/** One written sheet. */
+export interface SheetDrawing {
+  /** File name without its ending: `sheet-1` (from the front), `level-1` (from the back), `add-ons`. */
+  readonly name: string;
+  /** Sheet id in the stack; null for the add-ons. */
+  readonly sheet: string | null;
+  /** Its title line. */
+  readonly title: string;
+  readonly svg: string;
+}
+
+/** Width of a cut line, mm: thin enough to aim at, thick enough to print. */
+const CUT_WIDTH = 0.15;
+
+/** Distance of the registration crosses from the drawing, and the least margin that they need, mm. */
+const REGISTRATION_AT = 5;
+const REGISTRATION_MARGIN = 9;
+
+const TITLE_SIZE = 3;
+
+/**
+ * Writes what is to be cut from each sheet: one SVG a sheet at true size (one unit is one mm), at the
+ * coordinates of the drawing, curves kept and split where lines meet, each line once.
+ *
+ * In the joint `pieces` the sheets come front to back and each carries the regions that keep it, a cut line
+ * between every two pieces. In the joint `continuous` they come as levels, back to front, and lines between
+ * regions of one level are not drawn. Add-ons, if there are any, come last on a drawing of their own.
+ *
+ * The SVG has groups with the ids `cut`, `board-edge` (what the board's own edge does, when the frame is
+ * not sawn), `vein`, `marks` and `registration`. A reader of the file finds the same regions again.
+ */
+export function writeSheets(from: { readonly relief: Relief }, options: SheetOptions = {}): SheetDrawing[] {
+  const { relief } = from;
+  const chosen = { ...DEFAULT_SHEET_OPTIONS, ...options };
+  const sheets = relief.stack.sheets.map((sheet, index) => writeSheet(relief, sheet, index, chosen));
+  if (relief.joint === 'continuous') sheets.reverse();
+  return relief.addOns.length === 0 ? sheets : [...sheets, writeAddOns(relief, chosen)];
+}
+
+function writeSheet(
+  relief: Relief,
+  sheet: Sheet,
+  index: number,
+  options: Required<SheetOptions>,
+): SheetDrawing {
+  const { map } = relief;
+  const material = sheetMaterial(relief, index);
+  const lines = materialEdges(map, material);
+  const boardEdge = relief.frame === 'board-edge' ? lines.filter((edge) => isOutline(map, edge)) : [];
+  const cut = boardEdge.length === 0 ? lines : lines.filter((edge) => !isOutline(map, edge));
+  const title = [options.title, sheetTitle(relief, sheet, index)]
+    .filter((part) => part !== '')
+    .join(' \u2013 ');
+  const svg = sheetDocument(map, title, options, [
+    lineGroup(map, 'cut', cut, INK.line),
+    lineGroup(map, 'board-edge', boardEdge, INK.soft),
+    lineGroup(map, 'vein', veinEdges(relief, index, material), INK.vein),
+    options.marks ? pieceMarks(relief, index, material) : '',
+  ]);
+  const count = relief.stack.sheets.length;
+  const name = relief.joint === 'pieces' ? `sheet-${index + 1}` : `level-${count - index}`;
+  return { name, sheet: sheet.id, title, svg };
+}
+
+function writeAddOns(relief: Relief, options: Required<SheetOptions>): SheetDrawing {
+  const { map } = relief;
+  const edges = new Set(
+    relief.addOns.flatMap(({ region }) => map.regions[region].loops.flat().map((step) => step.edge)),
+  );
+  const title = [options.title, 'add-ons, glued on last'].filter((part) => part !== '').join(' \u2013 ');
+  const svg = sheetDocument(map, title, options, [
+    lineGroup(
+      map,
+      'cut',
+      [...edges].sort((a, b) => a - b),
+      INK.line,
+    ),
+    options.marks ? addOnMarks(relief) : '',
+  ]);
+  return { name: 'add-ons', sheet: null, title, svg };
+}
+
+function sheetDocument(
+  map: RegionMap,
+  title: string,
+  options: Required<SheetOptions>,
+  body: readonly string[],
+): string {
+  const drawing = drawingBox(map);
+  const page = grow(drawing, options.margin);
+  const crosses = options.registration && options.margin >= REGISTRATION_MARGIN;
+  const titleLine =
+    options.margin < TITLE_SIZE * 2
+      ? ''
+      : textElement(
+          drawing.x + drawing.width / 2,
+          drawing.y + drawing.height + options.margin / 2 + 1,
+          title,
+          {
+            id: 'title',
+            class: 'mark',
+            'font-size': TITLE_SIZE,
+            'text-anchor': 'middle',
+            fill: INK.soft,
+          },
+        );
+  return svgDocument(page, title, `.mark{font-family:${FONT_FAMILY}}`, [
+    ...body,
+    crosses ? registrationMarks(drawing, REGISTRATION_AT) : '',
+    titleLine,
+  ]);
+}
+
+function lineGroup(map: RegionMap, id: string, edges: readonly number[], ink: string): string {
+  const paths = chainEdges(map, edges).map((chain) =>
+    element('path', { d: chainPath(map, chain.steps) }),
+  );
+  return group(
+    { id, fill: 'none', stroke: ink, 'stroke-width': CUT_WIDTH, 'stroke-linejoin': 'round' },
+    paths,
+  );
+}
+
+/** Veins are sawn through a whole piece, and through the top level only where every level is cut by itself. */
+function veinEdges(relief: Relief, index: number, material: Int32Array): number[] {
+  const level = relief.stack.sheets.length - index;
+  return relief.map.regions.flatMap((region, r) => {
+    if (material[r] === NOTHING) return [];
+    return relief.joint === 'continuous' && relief.regions[r].depth !== level ? [] : region.veins;
+  });
+}
+
+function sheetTitle(relief: Relief, sheet: Sheet, index: number): string {
+  const count = relief.stack.sheets.length;
+  const place = index === 0 ? ' (front)' : index === count - 1 ? ' (back)' : '';
+  const wood = `${sheet.material}, ${Number(sheet.thickness.toFixed(2))} mm`;
+  return relief.joint === 'pieces'
+    ? `sheet ${index + 1} of ${count}${place}, ${sheet.id}: ${wood}`
+    : `level ${count - index} of ${count}${place}, ${sheet.id}: ${wood}`;
+}
+
+const isOutline = (map: RegionMap, edge: number): boolean =>
+  map.edges[edge].left === -1 || map.edges[edge].right === -1;
+
+const grow = ({ x, y, width, height }: PageBox, by: number): PageBox => ({
+  x: x - by,
+  y: y - by,
+  width: width + 2 * by,
+  height: height + 2 * by,
+});

@@ -12,7 +12,8 @@ const CIRCLE_RATIO = 2 ** -36;
 
 /** Rounds an angle to the grid on which arcs keep their angles. */
 export function gridAngle(angle: number): number {
-  return Math.round(angle / ANGLE_STEP) * ANGLE_STEP;
+  // Adding 0 turns −0 into 0.
+  return Math.round(angle / ANGLE_STEP) * ANGLE_STEP + 0;
 }
 
 /**

@@ -47,25 +47,41 @@ export interface TightestTurn {
   readonly turn: -1 | 0 | 1;
 }
 
+/** A derivative shorter than this part of the largest one is that of a cusp: its direction is rounding. */
+const CUSP = 2 ** -20;
+
+/** Distance in t from a cusp at which its sense of turning is read. */
+const BESIDE_CUSP = 2 ** -10;
+
 /**
  * The smallest radius of curvature of a curve between `t0` and `t1`, and where it is: from the ends and all
  * extrema of the curvature (roots of a polynomial in Bernstein form, all found). `turn` restricts the search to
- * turns of one sense. Ends where the derivative vanishes count by their neighbourhood only.
+ * turns of one sense.
+ *
+ * A cusp inside has radius 0. An end where the derivative vanishes (a control point drawn back onto it) does
+ * not count: the radius is 0 there too, but grows so fast that no visible part of the curve is tight.
  */
 export function tightestTurn(c: Curve, t0 = 0, t1 = 1, turn: -1 | 0 | 1 = 0): TightestTurn {
-  let best: TightestTurn = { t: t0, radius: Number.POSITIVE_INFINITY, turn: 0 };
-  for (const t of [
-    t0,
-    ...curvatureExtrema(c).filter((s) => s > Math.min(t0, t1) && s < Math.max(t0, t1)),
-    t1,
-  ]) {
-    const curvature = curvatureAt(c, t);
+  const low = Math.min(t0, t1);
+  const high = Math.max(t0, t1);
+  let best: TightestTurn = { t: low, radius: Number.POSITIVE_INFINITY, turn: 0 };
+  if (c.kind === 'line') return best;
+  const still = CUSP * Math.max(...[0, 0.25, 0.5, 0.75, 1].map((t) => speedAt(c, t)));
+  for (const t of [low, ...curvatureExtrema(c).filter((s) => s > low && s < high), high]) {
+    const cusp = speedAt(c, t) <= still;
+    if (cusp && (t === 0 || t === 1)) continue;
+    const curvature = curvatureAt(c, cusp ? t - BESIDE_CUSP : t);
     const sense = curvature > 0 ? 1 : curvature < 0 ? -1 : 0;
     if (sense === 0 || (turn !== 0 && sense !== turn)) continue;
-    const radius = 1 / Math.abs(curvature);
+    const radius = cusp ? 0 : 1 / Math.abs(curvature);
     if (radius < best.radius) best = { t, radius, turn: sense };
   }
   return best;
+}
+
+function speedAt(c: Curve, t: number): number {
+  const [x, y] = derivativeAt(c, t);
+  return Math.hypot(x, y);
 }
 
 /** Radius of curvature at `t`, mm: Infinity on a straight line, 0 at a cusp. */

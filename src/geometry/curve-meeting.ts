@@ -18,6 +18,9 @@ export const MEETING_REACH = 0.1;
 /** Rounding of a point's coordinate, relative to its size: a gap below this is no gap. */
 const ROUNDING = 2 ** -50;
 
+/** Relative difference of curvatures below which touching curves count as coinciding there. */
+const SAME_BEND = 1e-6;
+
 const MAX_STEPS = 40;
 
 /** Sine of the angle between tangents below which Newton's step on A = B is not to be trusted. */
@@ -26,8 +29,11 @@ const PARALLEL = 1e-8;
 /** Sine of the angle between tangents below which a meeting may be a touching place. */
 const NEAR_PARALLEL = 1e-2;
 
-/** Damping below which a step counts as a plain Newton step, and above which there is nothing to gain. */
-const LEAST_DAMPING = 1e-12;
+/** Keeps the Hessian of coinciding curves, singular but for rounding, from giving wild steps. */
+const LEAST_DAMPING = 1e-9;
+
+/** The first damping after a step that climbed, and the one at which there is nothing left to gain. */
+const FIRST_DAMPING = 1e-6;
 const MOST_DAMPING = 1e12;
 
 /**
@@ -63,9 +69,9 @@ export function refineMeeting(
     if (next.ta === best.ta && next.tb === best.tb) break;
     if (next.square < best.square) {
       best = next;
-      damping = damping <= LEAST_DAMPING ? 0 : damping / 16;
+      damping = damping <= FIRST_DAMPING ? 0 : damping / 16;
     } else {
-      damping = damping === 0 ? LEAST_DAMPING * 1e6 : damping * 8;
+      damping = damping === 0 ? FIRST_DAMPING : damping * 8;
       if (damping > MOST_DAMPING) break;
     }
   }
@@ -117,8 +123,9 @@ function newtonStep(a: Curve, b: Curve, at: Approach, damping: number): Point {
   const [bbx, bby] = secondDerivativeAt(b, at.tb);
   const ga = dx * ax + dy * ay;
   const gb = -(dx * bx + dy * by);
-  const haa = aa + dx * aax + dy * aay + damping * aa;
-  const hbb = bb - (dx * bbx + dy * bby) + damping * bb;
+  const ridge = 1 + Math.max(damping, LEAST_DAMPING);
+  const haa = ridge * aa + dx * aax + dy * aay;
+  const hbb = ridge * bb - (dx * bbx + dy * bby);
   const hab = -(ax * bx + ay * by);
   const determinant = haa * hbb - hab * hab;
   // Where the Hessian is no valley, go straight downhill by the length that its diagonal suggests.
@@ -147,7 +154,7 @@ function polishTangency(a: Curve, b: Curve, start: Approach): Approach {
     const qa = ax * ax + ay * ay + dx * aax + dy * aay;
     const qb = -(bx * ax + by * ay);
     const determinant = pa * qb - pb * qa;
-    if (determinant === 0) break;
+    if (Math.abs(determinant) <= SAME_BEND * (Math.abs(pa * qb) + Math.abs(pb * qa))) break;
     const ta = clamp(at.ta + (pb * along - qb * sine) / determinant);
     const tb = clamp(at.tb + (qa * sine - pa * along) / determinant);
     if (ta === at.ta && tb === at.tb) break;

@@ -1,0 +1,183 @@
+/**
+ * A packed tree of boxes over a fixed set of items: items in Hilbert-curve order, FAN boxes under each
+ * parent, built bottom-up in O(n log n). Bulk loading after Kamel and Faloutsos 1993, "On packing R-trees".
+ */
+export interface BoxTree {
+  /** Boxes of all levels, items first, the root last: minX, minY, maxX, maxY, stride 4. */
+  readonly boxes: Float64Array;
+  /** Item index of each box of the lowest level. */
+  readonly items: Uint32Array;
+  /** Index of the first box of each level, and the number of boxes at the end. */
+  readonly levels: readonly number[];
+}
+
+/** Children of a box. */
+const FAN = 8;
+
+/** Builds a tree over `boxes` (minX, minY, maxX, maxY, stride 4). */
+export function buildBoxTree(boxes: Float64Array): BoxTree {
+  const n = boxes.length / 4;
+  const items = hilbertOrder(boxes, n);
+  const levels = [0];
+  let total = n;
+  for (let width = n; width > 1; ) {
+    levels.push(total);
+    width = Math.ceil(width / FAN);
+    total += width;
+  }
+  levels.push(total);
+  const all = new Float64Array(total * 4);
+  for (let i = 0; i < n; i++) {
+    const k = items[i] * 4;
+    for (let j = 0; j < 4; j++) all[4 * i + j] = boxes[k + j];
+  }
+  for (let level = 1; level + 1 < levels.length; level++) {
+    joinLevel(all, levels[level - 1], levels[level], levels[level + 1]);
+  }
+  return { boxes: all, items, levels };
+}
+
+function joinLevel(all: Float64Array, below: number, from: number, to: number): void {
+  for (let i = from; i < to; i++) {
+    const first = below + (i - from) * FAN;
+    const end = Math.min(first + FAN, from);
+    let x0 = Number.POSITIVE_INFINITY;
+    let y0 = Number.POSITIVE_INFINITY;
+    let x1 = Number.NEGATIVE_INFINITY;
+    let y1 = Number.NEGATIVE_INFINITY;
+    for (let k = 4 * first; k < 4 * end; k += 4) {
+      if (all[k] < x0) x0 = all[k];
+      if (all[k + 1] < y0) y0 = all[k + 1];
+      if (all[k + 2] > x1) x1 = all[k + 2];
+      if (all[k + 3] > y1) y1 = all[k + 3];
+    }
+    all.set([x0, y0, x1, y1], 4 * i);
+  }
+}
+
+/** Cells of the Hilbert curve along a side: 16 bits, so that a curve position fits 32 bits. */
+const HILBERT_SIDE = 65535;
+
+function hilbertOrder(boxes: Float64Array, n: number): Uint32Array {
+  let x0 = Number.POSITIVE_INFINITY;
+  let y0 = Number.POSITIVE_INFINITY;
+  let x1 = Number.NEGATIVE_INFINITY;
+  let y1 = Number.NEGATIVE_INFINITY;
+  for (let k = 0; k < 4 * n; k += 4) {
+    if (boxes[k] < x0) x0 = boxes[k];
+    if (boxes[k + 1] < y0) y0 = boxes[k + 1];
+    if (boxes[k + 2] > x1) x1 = boxes[k + 2];
+    if (boxes[k + 3] > y1) y1 = boxes[k + 3];
+  }
+  const scaleX = HILBERT_SIDE / (x1 - x0 || 1);
+  const scaleY = HILBERT_SIDE / (y1 - y0 || 1);
+  // Position on the curve in the upper part, item in the lower: one numeric sort, ties by item.
+  const keys = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    const hx = Math.floor(((boxes[4 * i] + boxes[4 * i + 2]) / 2 - x0) * scaleX);
+    const hy = Math.floor(((boxes[4 * i + 1] + boxes[4 * i + 3]) / 2 - y0) * scaleY);
+    keys[i] = hilbertPosition(hx, hy) * 2 ** 21 + i;
+  }
+  keys.sort();
+  const items = new Uint32Array(n);
+  for (let i = 0; i < n; i++) items[i] = keys[i] % 2 ** 21;
+  return items;
+}
+
+/** Position of a cell on the Hilbert curve over 2¹⁶ × 2¹⁶ cells (Hilbert 1891; the usual quadrant walk). */
+function hilbertPosition(x: number, y: number): number {
+  let position = 0;
+  for (let side = 32768; side > 0; side >>= 1) {
+    const rx = (x & side) > 0 ? 1 : 0;
+    const ry = (y & side) > 0 ? 1 : 0;
+    position += side * side * ((3 * rx) ^ ry);
+    if (ry === 0) {
+      if (rx === 1) {
+        x = HILBERT_SIDE - x;
+        y = HILBERT_SIDE - y;
+      }
+      const swap = x;
+      x = y;
+      y = swap;
+    }
+  }
+  return position;
+}
+
+/** Calls `visit` for every item whose box meets the closed box; a visit that returns true ends the search. */
+export function searchBoxes(
+  tree: BoxTree,
+  x0: number,
+  y0: number,
+  x1: number,
+  y1: number,
+  visit: (item: number) => boolean | undefined,
+): void {
+  const { boxes, items, levels } = tree;
+  if (items.length === 0) return;
+  const stack = [levels[levels.length - 1] - 1];
+  const level = [levels.length - 2];
+  while (stack.length > 0) {
+    const node = stack.pop()!;
+    const depth = level.pop()!;
+    const k = 4 * node;
+    if (boxes[k] > x1 || boxes[k + 2] < x0 || boxes[k + 1] > y1 || boxes[k + 3] < y0) continue;
+    if (depth === 0) {
+      if (visit(items[node]) === true) return;
+      continue;
+    }
+    const first = levels[depth - 1] + (node - levels[depth]) * FAN;
+    for (let child = Math.min(first + FAN, levels[depth]) - 1; child >= first; child--) {
+      stack.push(child);
+      level.push(depth - 1);
+    }
+  }
+}
+
+/**
+ * The item hit first by the ray from (x, y) towards −y. `hit(item, best)` returns the y at which the ray
+ * meets the item, or anything not above `best` (the hit found so far, −∞ at first) where it does not.
+ * Returns -1 where the ray meets nothing.
+ */
+export function firstAbove(
+  tree: BoxTree,
+  x: number,
+  y: number,
+  hit: (item: number, best: number) => number,
+): number {
+  const { boxes, items, levels } = tree;
+  if (items.length === 0) return -1;
+  const stack = [levels[levels.length - 1] - 1];
+  const level = [levels.length - 2];
+  let best = Number.NEGATIVE_INFINITY;
+  let found = -1;
+  while (stack.length > 0) {
+    const node = stack.pop()!;
+    const depth = level.pop()!;
+    const k = 4 * node;
+    if (boxes[k] > x || boxes[k + 2] < x || boxes[k + 1] > y || boxes[k + 3] <= best) continue;
+    if (depth === 0) {
+      const at = hit(items[node], best);
+      if (at > best) {
+        best = at;
+        found = items[node];
+      }
+      continue;
+    }
+    const first = levels[depth - 1] + (node - levels[depth]) * FAN;
+    const end = Math.min(first + FAN, levels[depth]);
+    const from = stack.length;
+    for (let child = first; child < end; child++) {
+      // Kept with the lowest box on top of the stack: its hit prunes the others.
+      let at = stack.length;
+      stack.push(child);
+      level.push(depth - 1);
+      while (at > from && boxes[4 * stack[at - 1] + 3] > boxes[4 * child + 3]) {
+        stack[at] = stack[at - 1];
+        at--;
+      }
+      stack[at] = child;
+    }
+  }
+  return found;
+}

@@ -20,14 +20,33 @@ export interface Fill {
 /** How a shape's outline counts: sawn all through, or a detail line that bounds nothing (a dashed stroke). */
 export type LineUse = 'cut' | 'detail';
 
+/** What a detail line is: sawn as a kerf that bounds nothing, or a fold mark that is only drawn. */
+export type DetailMark = 'vein' | 'fold';
+
 /** One visible shape, in the drawing's paint order, coordinates in mm on the page. */
 export interface Shape {
+  /** The visible lines. Empty for a shape that only hides (all of its outline is clipped away). */
   readonly subpaths: readonly Subpath[];
   readonly use: LineUse;
-  /** Opaque fills hide what was painted before them; null: nothing is filled. */
+  /** Set when `use` is `detail`. */
+  readonly mark?: DetailMark;
+  /** What is filled; null: nothing. */
   readonly fill: Fill | null;
+  /**
+   * The fill hides what was painted before it: it is opaque, or the reader was told that translucent fills
+   * hide too. Never for add-ons.
+   */
+  readonly hides: boolean;
+  /**
+   * The closed outline of the filled area, where it differs from `subpaths`: open lines are filled as if
+   * closed, and a clipped fill ends at the clip's edge. Not cut lines where they are not in `subpaths` too.
+   * Its filling rule is `fill.rule`. Absent: the subpaths are the outline.
+   */
+  readonly cover?: readonly Subpath[];
   /** The nearest `data-depth` on the shape or a group around it, as written. */
   readonly depth: string | null;
+  /** The shape is an add-on by its `data-depth` (`+`, `+2`): it neither cuts nor hides what lies under it. */
+  readonly addOn: boolean;
   /** Own id, labels and titles first, then those of the groups around it, innermost first. */
   readonly names: readonly string[];
   /** The shape covers the whole page and lies under everything. */

@@ -1,0 +1,157 @@
+import { type Affine, applyToCurve } from '../../geometry/affine.js';
+import { arcFromEndpoints } from '../../geometry/arc.js';
+import type { Curve } from '../../geometry/curve.js';
+import { distance, type Point } from '../../geometry/point.js';
+import type { Subpath } from '../drawing.js';
+
+/**
+ * A subpath whose end misses its start by no more than this (mm) when it is closed was meant to end there: sums
+ * of relative coordinates miss by rounding.
+ */
+const CLOSING_NOISE = 1e-6;
+
+/** What a builder may take. */
+export interface BuilderBounds {
+  readonly segments: number;
+  /** Largest coordinate either side of 0. */
+  readonly coordinate: number;
+  /** Called when there are more segments; throws. */
+  readonly tooMany: () => never;
+}
+
+/** Takes drawing commands in user units and collects subpaths in the units behind `matrix`. */
+export class PathBuilder {
+  readonly #m: Affine;
+  readonly #done: Subpath[] = [];
+  #curves: Curve[] = [];
+  #start: Point = [0, 0];
+  #at: Point = [0, 0];
+  /** The current point in user units. */
+  #x = 0;
+  #y = 0;
+  #segments = 0;
+  #outOfRange = false;
+  readonly #bounds: BuilderBounds;
+
+  constructor(matrix: Affine, bounds: BuilderBounds) {
+    this.#m = matrix;
+    this.#bounds = bounds;
+  }
+
+  /** True when a coordinate was no number or beyond the bounds. */
+  get outOfRange(): boolean {
+    return this.#outOfRange;
+  }
+
+  /** Segments drawn so far. */
+  get segments(): number {
+    return this.#segments;
+  }
+
+  moveTo(x: number, y: number): void {
+    this.#end(false);
+    this.#at = this.#map(x, y);
+    this.#start = this.#at;
+    this.#x = x;
+    this.#y = y;
+  }
+
+  lineTo(x: number, y: number): void {
+    const to = this.#map(x, y);
+    if (to[0] !== this.#at[0] || to[1] !== this.#at[1]) this.#push({ kind: 'line', from: this.#at, to });
+    this.#moved(to, x, y);
+  }
+
+  quadraticTo(x1: number, y1: number, x: number, y: number): void {
+    const to = this.#map(x, y);
+    const control = this.#map(x1, y1);
+    if (!same(this.#at, to) || !same(this.#at, control)) {
+      this.#push({ kind: 'quadratic', from: this.#at, control, to });
+    }
+    this.#moved(to, x, y);
+  }
+
+  cubicTo(x1: number, y1: number, x2: number, y2: number, x: number, y: number): void {
+    const to = this.#map(x, y);
+    const control1 = this.#map(x1, y1);
+    const control2 = this.#map(x2, y2);
+    if (!same(this.#at, to) || !same(this.#at, control1) || !same(this.#at, control2)) {
+      this.#push({ kind: 'cubic', from: this.#at, control1, control2, to });
+    }
+    this.#moved(to, x, y);
+  }
+
+  /** An arc as path data has it; `rotation` in degrees. */
+  arcTo(
+    rx: number,
+    ry: number,
+    rotation: number,
+    large: boolean,
+    sweep: boolean,
+    x: number,
+    y: number,
+  ): void {
+    const arc = arcFromEndpoints([this.#x, this.#y], rx, ry, rotation, large, sweep, [x, y]);
+    if (arc === null) return;
+    this.#push({ ...applyToCurve(this.#m, arc), from: this.#at, to: this.#map(x, y) });
+    this.#moved(this.#map(x, y), x, y);
+  }
+
+  /** A curve in user units that starts at the current point. */
+  curve(c: Curve): void {
+    this.#push({ ...applyToCurve(this.#m, c), from: this.#at });
+    this.#moved(this.#map(c.to[0], c.to[1]), c.to[0], c.to[1]);
+  }
+
+  /** Closes the subpath; `startX`, `startY`: its start in user units, where the next one begins. */
+  close(startX: number, startY: number): void {
+    const last = this.#curves.length - 1;
+    if (last >= 0 && !same(this.#at, this.#start)) {
+      if (distance(this.#at, this.#start) <= CLOSING_NOISE) {
+        this.#curves[last] = { ...this.#curves[last], to: this.#start };
+      } else {
+        this.#push({ kind: 'line', from: this.#at, to: this.#start });
+      }
+    }
+    this.#end(true);
+    this.#moved(this.#start, startX, startY);
+  }
+
+  /** All subpaths with at least one segment. */
+  finish(): Subpath[] {
+    this.#end(false);
+    return this.#done;
+  }
+
+  #push(c: Curve): void {
+    this.#curves.push(c);
+    this.#segments++;
+    if (this.#segments > this.#bounds.segments) this.#bounds.tooMany();
+  }
+
+  #moved(at: Point, x: number, y: number): void {
+    this.#at = at;
+    this.#x = x;
+    this.#y = y;
+  }
+
+  #end(closed: boolean): void {
+    if (this.#curves.length > 0) this.#done.push({ curves: this.#curves, closed });
+    this.#curves = [];
+  }
+
+  #map(x: number, y: number): Point {
+    const m = this.#m;
+    const px = m[0] * x + m[2] * y + m[4];
+    const py = m[1] * x + m[3] * y + m[5];
+    // Written so that NaN is out of range too.
+    const { coordinate } = this.#bounds;
+    if (!(px <= coordinate && px >= -coordinate && py <= coordinate && py >= -coordinate))
+      this.#outOfRange = true;
+    return [px, py];
+  }
+}
+
+function same(p: Point, q: Point): boolean {
+  return p[0] === q[0] && p[1] === q[1];
+}

@@ -1,0 +1,167 @@
+import { IDENTITY } from '../geometry/affine.js';
+import type { Bounds } from '../geometry/point.js';
+import type { Fill, Shape, Subpath } from './drawing.js';
+import { closeSubpath, hasArea, subpathBounds } from './outline.js';
+import { drawShape, type GeometryLookup } from './path/basic-shapes.js';
+import { PathBuilder } from './path/path-builder.js';
+import { builderBounds, type Context, type Scene } from './scene.js';
+import { parseLength } from './size/length.js';
+import type { Declared } from './style/computed-style.js';
+import { type VisiblePaint, visiblePaint } from './style/visible-paint.js';
+import { placeOf, type XmlElement } from './xml/xml-tree.js';
+
+/** Opacity from which a fill counts as opaque: what an 8-bit alpha of 255 can be rounded from. */
+const OPAQUE = 1 - 1 / 512;
+
+/** Elements that may carry markers. */
+const MARKED = new Set(['path', 'line', 'polyline', 'polygon']);
+
+/** The geometry of a shape element under `matrix`; null when it lies out of range. */
+export function shapeSubpaths(
+  element: XmlElement,
+  declared: Declared,
+  context: Context,
+  scene: Scene,
+  matrix = context.matrix,
+): Subpath[] | null {
+  const builder = new PathBuilder(matrix, builderBounds(scene));
+  const lookup = geometryLookup(element, declared, context, scene);
+  const text = (name: string): string | undefined => {
+    return name === 'd' ? pathDataOf(declared.get('d')) : element.attributes[name];
+  };
+  const { fault } = drawShape(element.name, lookup, text, builder);
+  if (fault !== null) {
+    scene.log.addOnce(`geometry ${element.index}`, {
+      rule: element.name === 'path' ? 'path-fault' : 'shape-fault',
+      level: 'warning',
+      message: `<${element.name}> is faulty: ${fault}.`,
+      source: placeOf(element),
+      fix: 'Mend the element in the file, or draw it again.',
+    });
+  }
+  const subpaths = builder.finish();
+  scene.counts.segments += builder.segments;
+  if (!builder.outOfRange) return subpaths;
+  scene.log.addOnce(`range ${element.index}`, {
+    rule: 'out-of-range',
+    level: 'error',
+    message: `<${element.name}> has a coordinate that is no number or lies beyond ${scene.options.limits.coordinate} mm (limit "coordinate"); it is left out.`,
+    source: placeOf(element),
+  });
+  return null;
+}
+
+/** `path("…")` of CSS, or plain path data. */
+function pathDataOf(value: string | undefined): string | undefined {
+  if (value === undefined || value[0] !== 'p') return value;
+  return (
+    /^path\(\s*(?:"([^"]*)"|'([^']*)')\s*\)$/
+      .exec(value)
+      ?.slice(1)
+      .find((data) => data !== undefined) ?? value
+  );
+}
+
+/** Looks up lengths of an element; faulty ones are reported and count as absent. */
+export function geometryLookup(
+  element: XmlElement,
+  declared: Declared,
+  context: Context,
+  scene: Scene,
+): GeometryLookup {
+  return (name, axis) => {
+    const text = declared.get(name) ?? element.attributes[name];
+    if (text === undefined || text === 'auto') return null;
+    const length = parseLength(text, axis, context.lengths);
+    if (length === null) {
+      scene.log.addOnce(`length ${element.index} ${name}`, {
+        rule: /^[\d.eE+-]+[a-zA-Z]+$/.test(text.trim()) ? 'unit-unknown' : 'attribute-fault',
+        level: 'warning',
+        message: `The value "${text.slice(0, 60)}" of ${name} is no length that is understood; it counts as missing.`,
+        source: placeOf(element),
+      });
+    }
+    return length;
+  };
+}
+
+/** The box of a shape in its own user units; null for one that draws nothing. */
+export function userBounds(
+  element: XmlElement,
+  declared: Declared,
+  context: Context,
+  scene: Scene,
+): Bounds | null {
+  const subpaths = shapeSubpaths(element, declared, context, scene, IDENTITY);
+  return subpaths === null || subpaths.length === 0 ? null : subpathBounds(subpaths);
+}
+
+/** Reads a shape element; what shows of it is added to the scene. */
+export function readShape(element: XmlElement, declared: Declared, context: Context, scene: Scene): void {
+  const { style } = context;
+  if (!style.visible) return;
+  const flat = isFlat(element, declared, context, scene);
+  const stroke = style.strokeWidth > 0 ? visiblePaint(style.stroke, flat, element, scene) : null;
+  const fill = element.name === 'line' ? null : visiblePaint(style.fill, flat, element, scene);
+  const strokeShows = stroke !== null && stroke.alpha * style.strokeOpacity * context.opacity > 0;
+  const fillShows = fill !== null && fill.alpha * style.fillOpacity * context.opacity > 0;
+  if (!strokeShows && !fillShows) return;
+  const drawn = shapeSubpaths(element, declared, context, scene);
+  if (drawn === null || drawn.length === 0) return;
+  if (style.markers && strokeShows && MARKED.has(element.name)) noteMarkers(element, scene);
+  const filled = fillShows ? drawn.filter(hasArea).map(closeSubpath) : [];
+  const lines = strokeShows ? drawn : filled;
+  if (lines.length === 0) return;
+  scene.shapes.push(buildShape(element, context, scene, lines, filled, fill, strokeShows));
+}
+
+function buildShape(
+  element: XmlElement,
+  context: Context,
+  scene: Scene,
+  lines: readonly Subpath[],
+  filled: readonly Subpath[],
+  paint: VisiblePaint | null,
+  strokeShows: boolean,
+): Shape {
+  const { style } = context;
+  const { options } = scene;
+  const opacity = (paint?.alpha ?? 0) * style.fillOpacity * context.opacity;
+  const fill: Fill | null =
+    paint === null || filled.length === 0 ? null : { rule: style.fillRule, opacity, color: paint.color };
+  const addOn = context.depth?.trim().startsWith('+') ?? false;
+  const hides = fill !== null && !addOn && (opacity >= OPAQUE || options.translucentFills === 'hide');
+  const dashed = strokeShows && style.dashes.length > 0 && options.dashed !== 'cut';
+  const sameOutline = filled.length === lines.length && filled.every((subpath, i) => subpath === lines[i]);
+  return {
+    subpaths: lines,
+    use: dashed ? 'detail' : 'cut',
+    ...(dashed ? { mark: options.dashed === 'fold' ? ('fold' as const) : ('vein' as const) } : {}),
+    fill,
+    hides,
+    ...(fill !== null && !sameOutline ? { cover: filled } : {}),
+    depth: context.depth,
+    addOn,
+    names: context.names,
+    background: false,
+    source: placeOf(element),
+  };
+}
+
+/** Whether a shape painted by reference has no width or no height; not worked out for plain colours. */
+function isFlat(element: XmlElement, declared: Declared, context: Context, scene: Scene): boolean {
+  const { style } = context;
+  if (style.fill.kind !== 'reference' && style.stroke.kind !== 'reference') return false;
+  const bounds = userBounds(element, declared, context, scene);
+  return bounds === null || bounds[0] === bounds[2] || bounds[1] === bounds[3];
+}
+
+function noteMarkers(element: XmlElement, scene: Scene): void {
+  scene.log.addOnce(`markers ${element.index}`, {
+    rule: 'effect-ignored',
+    level: 'warning',
+    message: `The markers on <${element.name}> are not read.`,
+    source: placeOf(element),
+    fix: 'Turn markers into paths if they are to be cut.',
+  });
+}

@@ -1,0 +1,22 @@
+import type { Scene } from './scene.js';
+import { isSvg, type XmlElement } from './xml/xml-tree.js';
+
+/** The child that a `switch` shows: the first whose conditions hold (SVG 2, conditional processing). */
+export function chooseBranch(element: XmlElement, scene: Scene): XmlElement[] {
+  for (const child of element.children) {
+    if (typeof child !== 'string' && isSvg(child) && conditionsHold(child, scene)) return [child];
+  }
+  return [];
+}
+
+/** `systemLanguage` against the languages asked for; extensions are never there; features always are. */
+export function conditionsHold(element: XmlElement, scene: Scene): boolean {
+  const { requiredExtensions, systemLanguage } = element.attributes;
+  if (requiredExtensions !== undefined && requiredExtensions.trim() !== '') return false;
+  if (systemLanguage === undefined) return true;
+  const wanted = scene.options.languages.map((language) => language.toLowerCase());
+  return systemLanguage.split(',').some((entry) => {
+    const offered = entry.trim().toLowerCase();
+    return offered !== '' && wanted.some((w) => offered === w || offered.startsWith(`${w}-`));
+  });
+}

@@ -1,0 +1,302 @@
+import { type Affine, multiplyAffine } from '../geometry/affine.js';
+import { namesOf, withOuterNames } from './names.js';
+import { SHAPE_ELEMENTS } from './path/basic-shapes.js';
+import { limitError } from './read-options.js';
+import { geometryLookup, readShape, userBounds } from './read-shape.js';
+import type { Context, Scene } from './scene.js';
+import { parseLength } from './size/length.js';
+import { aroundPoint, parseTransform } from './size/transform.js';
+import { type Box, parseAspect, parseViewBox, viewBoxMatrix } from './size/view-box.js';
+import { parseOpacity } from './style/color.js';
+import { computeStyle, type Declared } from './style/computed-style.js';
+import { referencedId } from './style/paint.js';
+import { chooseBranch, conditionsHold } from './switch.js';
+import { readText } from './text/read-text.js';
+import { hrefOf, isSvg, placeOf, type XmlElement } from './xml/xml-tree.js';
+
+/** Something to draw, with what it inherits. */
+export interface Task {
+  readonly element: XmlElement;
+  readonly context: Context;
+  /** Size that a `use` gives to the `svg` or `symbol` that it shows. */
+  readonly size?: { readonly width: string | undefined; readonly height: string | undefined };
+}
+
+/** Elements that never show by themselves. */
+const SILENT = new Set([
+  ...[
+    'defs',
+    'symbol',
+    'clipPath',
+    'mask',
+    'marker',
+    'pattern',
+    'linearGradient',
+    'radialGradient',
+    'filter',
+  ],
+  ...[
+    'style',
+    'title',
+    'desc',
+    'metadata',
+    'stop',
+    'view',
+    'cursor',
+    'font',
+    'font-face',
+    'color-profile',
+    'solidcolor',
+  ],
+]);
+
+/** Draws all that shows in and under the tasks, in paint order, without recursion. */
+export function drawAll(tasks: readonly Task[], scene: Scene): void {
+  const stack = [...tasks].reverse();
+  for (let task = stack.pop(); task !== undefined; task = stack.pop()) {
+    scene.counts.drawn++;
+    if (scene.counts.drawn > scene.options.limits.drawnElements) {
+      const { line, column } = task.element;
+      throw limitError('drawnElements', scene.options.limits, 'Too many elements are drawn, by use of use', {
+        line,
+        column,
+      });
+    }
+    const next = visit(task, scene);
+    for (let i = next.length - 1; i >= 0; i--) stack.push(next[i]);
+  }
+}
+
+const NOTHING: readonly Task[] = [];
+
+function visit(task: Task, scene: Scene): readonly Task[] {
+  const { element } = task;
+  if (!isSvg(element)) return ignoreForeign(element, scene);
+  if (SILENT.has(element.name) && task.size === undefined) return NOTHING;
+  if (!conditionsHold(element, scene)) return NOTHING;
+  const declared = scene.cascade.declared(element);
+  if (declared.get('display') === 'none') return NOTHING;
+  const context = enter(element, declared, task.context, scene);
+  if (context === null) return NOTHING;
+  if (SHAPE_ELEMENTS.has(element.name)) {
+    readShape(element, declared, context, scene);
+    return NOTHING;
+  }
+  switch (element.name) {
+    case 'g':
+    case 'a':
+      return childTasks(element, context);
+    case 'svg':
+    case 'symbol':
+      return enterViewport(task, declared, context, scene);
+    case 'switch':
+      return chooseBranch(element, scene).map((child) => ({ element: child, context }));
+    case 'use':
+      return followUse(element, declared, context, scene);
+    case 'text':
+      readText(element, context, scene);
+      return NOTHING;
+    default:
+      return ignoreElement(element, scene);
+  }
+}
+
+function childTasks(element: XmlElement, context: Context): Task[] {
+  const tasks: Task[] = [];
+  for (const child of element.children)
+    if (typeof child !== 'string') tasks.push({ element: child, context });
+  return tasks;
+}
+
+/** The context inside an element; null when nothing of it can show. */
+export function enter(element: XmlElement, declared: Declared, outer: Context, scene: Scene): Context | null {
+  const style = computeStyle(declared, outer.style, outer.lengths, (property, value) => {
+    scene.log.addOnce(`style ${element.index} ${property}`, {
+      rule: 'style-fault',
+      level: 'warning',
+      message: `The value "${value.slice(0, 60)}" of ${property} is not understood and is left out.`,
+      source: placeOf(element),
+    });
+  });
+  const lengths =
+    style.fontSize === outer.lengths.fontSize
+      ? outer.lengths
+      : { ...outer.lengths, fontSize: style.fontSize };
+  const opacity = outer.opacity * (parseOpacity(declared.get('opacity') ?? '1') ?? 1);
+  if (opacity === 0) return null;
+  for (const effect of ['mask', 'filter'] as const) {
+    const value = declared.get(effect);
+    if (value !== undefined && value !== 'none') noteEffect(effect, element, scene);
+  }
+  const depth = element.attributes['data-depth'] ?? outer.depth;
+  const names = withOuterNames(namesOf(element), outer.names);
+  const context: Context = { ...outer, style, lengths, opacity, depth, names };
+  const transform = declared.get('transform');
+  if (transform === undefined || transform === '') return context;
+  const own = ownTransform(transform, element, declared, context, scene);
+  return own === null ? null : { ...context, matrix: multiplyAffine(context.matrix, own) };
+}
+
+function noteEffect(effect: string, element: XmlElement, scene: Scene): void {
+  scene.log.addOnce(`${effect} ${element.index}`, {
+    rule: 'effect-ignored',
+    level: 'warning',
+    message: `The ${effect} on <${element.name}> is not applied; its lines count in full.`,
+    source: placeOf(element),
+  });
+}
+
+/** The transform of an element around its origin. */
+function ownTransform(
+  text: string,
+  element: XmlElement,
+  declared: Declared,
+  context: Context,
+  scene: Scene,
+): Affine | null {
+  const byBox = declared.get('transform-box') === 'fill-box' && SHAPE_ELEMENTS.has(element.name);
+  const bounds = byBox ? userBounds(element, declared, context, scene) : null;
+  const box: Box = bounds
+    ? { x: bounds[0], y: bounds[1], width: bounds[2] - bounds[0], height: bounds[3] - bounds[1] }
+    : { x: 0, y: 0, ...context.lengths.viewport };
+  const matrix = parseTransform(text, context.lengths, box);
+  if (matrix === null) {
+    scene.log.addOnce(`transform ${element.index}`, {
+      rule: 'attribute-fault',
+      level: 'warning',
+      message: `The transform "${text.slice(0, 60)}" is not understood and is left out.`,
+      source: placeOf(element),
+    });
+    return [1, 0, 0, 1, 0, 0];
+  }
+  // Nothing shows under a map that flattens the plane (SVG 2).
+  if (matrix[0] * matrix[3] === matrix[1] * matrix[2]) return null;
+  const origin = declared.get('transform-origin');
+  if (origin === undefined) return matrix;
+  const [x, y] = parseOrigin(origin, box, context);
+  return aroundPoint(matrix, x, y);
+}
+
+const ORIGIN_WORDS: Readonly<Record<string, string>> = {
+  left: '0%',
+  top: '0%',
+  center: '50%',
+  right: '100%',
+  bottom: '100%',
+};
+
+function parseOrigin(text: string, box: Box, context: Context): [number, number] {
+  const words = text.trim().toLowerCase().split(/\s+/);
+  // A keyword of the other axis may come first.
+  if (/^(top|bottom)$/.test(words[0]) || /^(left|right)$/.test(words[1] ?? '')) {
+    [words[0], words[1]] = [words[1] ?? 'center', words[0]];
+  }
+  const lengths = { ...context.lengths, viewport: box };
+  const x = parseLength(ORIGIN_WORDS[words[0]] ?? words[0], 'width', lengths) ?? 0;
+  const y = parseLength(ORIGIN_WORDS[words[1] ?? 'center'] ?? words[1], 'height', lengths) ?? 0;
+  return [box.x + x, box.y + y];
+}
+
+/** Inside of a nested `svg`, or of a `symbol` that a `use` shows. */
+function enterViewport(task: Task, declared: Declared, context: Context, scene: Scene): readonly Task[] {
+  const { element, size } = task;
+  const lookup = geometryLookup(element, declared, context, scene);
+  const measure = (name: 'width' | 'height'): number => {
+    const given = size?.[name];
+    const own = given === undefined ? lookup(name, name) : parseLength(given, name, context.lengths);
+    return own ?? context.lengths.viewport[name];
+  };
+  const isSymbol = element.name === 'symbol';
+  const viewport: Box = {
+    x: isSymbol ? 0 : (lookup('x', 'width') ?? 0),
+    y: isSymbol ? 0 : (lookup('y', 'height') ?? 0),
+    width: measure('width'),
+    height: measure('height'),
+  };
+  if (viewport.width <= 0 || viewport.height <= 0) return NOTHING;
+  const viewBox = parseViewBox(element.attributes.viewBox);
+  if (viewBox && (viewBox.width === 0 || viewBox.height === 0)) return NOTHING;
+  const fit: Affine = viewBox
+    ? viewBoxMatrix(viewBox, viewport, parseAspect(element.attributes.preserveAspectRatio))
+    : [1, 0, 0, 1, viewport.x, viewport.y];
+  const inner: Context = {
+    ...context,
+    matrix: multiplyAffine(context.matrix, fit),
+    lengths: { ...context.lengths, viewport: viewBox ?? viewport },
+  };
+  return childTasks(element, inner);
+}
+
+/** What a `use` shows. */
+function followUse(element: XmlElement, declared: Declared, context: Context, scene: Scene): readonly Task[] {
+  const target = useTarget(element, context, scene);
+  if (target === null) return NOTHING;
+  const lookup = geometryLookup(element, declared, context, scene);
+  const x = lookup('x', 'width') ?? 0;
+  const y = lookup('y', 'height') ?? 0;
+  const depth = (context.use?.depth ?? 0) + 1;
+  if (depth > scene.options.limits.useDepth) {
+    const { line, column } = element;
+    throw limitError('useDepth', scene.options.limits, 'A use shows a use that shows a use …, too deeply', {
+      line,
+      column,
+    });
+  }
+  const inner: Context = {
+    ...context,
+    matrix: multiplyAffine(context.matrix, [1, 0, 0, 1, x, y]),
+    use: { target, parent: context.use, depth },
+  };
+  const sized = target.name === 'svg' || target.name === 'symbol';
+  const size = { width: declared.get('width'), height: declared.get('height') };
+  return [{ element: target, context: inner, ...(sized ? { size } : {}) }];
+}
+
+function useTarget(element: XmlElement, context: Context, scene: Scene): XmlElement | null {
+  const href = hrefOf(element);
+  const note = (rule: string, message: string): null => {
+    scene.log.addOnce(`use ${element.index}`, { rule, level: 'warning', message, source: placeOf(element) });
+    return null;
+  };
+  if (href === null || href === '')
+    return note('reference-missing', 'A use without a reference shows nothing.');
+  const id = href.startsWith('#') ? href.slice(1) : (referencedId(href) ?? '');
+  if (id === '') {
+    return note(
+      'external-ignored',
+      `The use of "${href.slice(0, 80)}" leads out of the file; no file or address is ever opened.`,
+    );
+  }
+  const target = scene.byId.get(id);
+  if (target === undefined)
+    return note(
+      'reference-missing',
+      `The use of "#${id.slice(0, 80)}" shows nothing: the file has no such element.`,
+    );
+  let around: XmlElement | null = element;
+  while (around !== null && around !== target) around = around.parent;
+  let frame = context.use;
+  while (frame !== null && frame.target !== target) frame = frame.parent;
+  if (around !== null || frame !== null)
+    return note('reference-circular', `The use of "#${id.slice(0, 80)}" shows itself; it is left out.`);
+  return target;
+}
+
+function ignoreElement(element: XmlElement, scene: Scene): readonly Task[] {
+  const harmless = /^(script|animate|animateMotion|animateTransform|animateColor|set|discard|mpath)$/.test(
+    element.name,
+  );
+  scene.log.addOnce(`element ${element.index}`, {
+    rule: 'element-ignored',
+    level: harmless ? 'note' : 'warning',
+    message: `<${element.name.slice(0, 40)}> is not read; nothing of it becomes a line.`,
+    source: placeOf(element),
+  });
+  return NOTHING;
+}
+
+/** Editors keep their own data in elements of other namespaces; only drawing in them is worth a word. */
+function ignoreForeign(element: XmlElement, scene: Scene): readonly Task[] {
+  const drawing = element.children.some((child) => typeof child !== 'string' && isSvg(child));
+  return drawing ? ignoreElement(element, scene) : NOTHING;
+}

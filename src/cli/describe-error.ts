@@ -1,4 +1,4 @@
-import { PlystepError, type PlystepErrorCode } from '../error.js';
+import { PlystepError, type PlystepErrorCode } from '../index.js';
 import { UsageError } from './command.js';
 
 /** A fault in a file that was read: the fault, the file's name as given, and its text for the caret. */
@@ -21,8 +21,8 @@ const ADVICE: Readonly<Partial<Record<PlystepErrorCode, string>>> = {
   'not-xml': 'Open the file in a browser or a vector editor and save it again as plain SVG.',
   'not-svg': 'plystep reads SVG. Save or export the drawing as SVG from the program that made it.',
   limit: 'Simplify the drawing, or split it, so that it stays under the limit.',
-  'bad-stack': 'List the sheets front to back, for example --stack "1/4in walnut, 1/8in birch x3".',
-  'bad-sidecar': 'plystep overview FILE --sidecar - prints a correct one to compare with.',
+  'bad-stack': 'List the sheets front to back, for example --stack "6 mm walnut, 3x 1/8 in birch".',
+  'bad-sidecar': 'plystep overview FILE --sidecar writes a correct one to compare with.',
 };
 
 /** Longest part of a source line that is shown around the caret, characters. */

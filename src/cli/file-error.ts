@@ -1,4 +1,4 @@
-import { PlystepError } from '../error.js';
+import { PlystepError } from '../index.js';
 
 /** What went wrong with a file, in words, with what to do. */
 const REASONS: Readonly<Record<string, string>> = {

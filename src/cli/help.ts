@@ -1,4 +1,4 @@
-import { VERSION } from '../version.js';
+import { VERSION } from '../index.js';
 import type { Command, OptionSpec } from './command.js';
 import { optionsOf } from './parse-arguments.js';
 

@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { gunzipSync } from 'node:zlib';
-import { PlystepError } from '../error.js';
+import { PlystepError } from '../index.js';
 import type { CommandIo } from './command.js';
 import { asFileError } from './file-error.js';
 

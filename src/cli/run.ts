@@ -1,4 +1,4 @@
-import { VERSION } from '../version.js';
+import { VERSION } from '../index.js';
 import { type Command, type CommandIo, type ExitCode, UsageError } from './command.js';
 import { checkCommand } from './commands/check.js';
 import { jobCommand } from './commands/job.js';

@@ -1,6 +1,6 @@
 import { mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { dirname, relative, resolve } from 'node:path';
-import { PlystepError } from '../error.js';
+import { PlystepError } from '../index.js';
 import type { CommandIo } from './command.js';
 import { asFileError } from './file-error.js';
 import { formatOfName, isSealed, seal } from './seal.js';
@@ -11,13 +11,25 @@ export interface OutputFile {
   readonly text: string;
 }
 
+export interface WriteOptions {
+  /** Overwrite what is there, whoever wrote it. */
+  readonly force: boolean;
+  /** Files that are never overwritten: the drawings that were read. */
+  readonly keep: readonly string[];
+}
+
 /**
  * Writes all files or none: each goes to a temporary name first, and all are renamed at the end. A file that
  * is there already is only overwritten if plystep wrote it and nobody changed it since, or with `force`.
  * @throws PlystepError `file`
  */
-export async function writeFiles(files: readonly OutputFile[], io: CommandIo, force: boolean): Promise<void> {
+export async function writeFiles(
+  files: readonly OutputFile[],
+  io: CommandIo,
+  { force, keep }: WriteOptions,
+): Promise<void> {
   const targets = files.map((file) => ({ ...file, path: resolve(io.cwd, file.name) }));
+  refuseInputs(targets, new Set(keep.map((file) => resolve(io.cwd, file))));
   if (!force) await refuseForeign(targets);
   const written: string[] = [];
   try {
@@ -54,9 +66,20 @@ async function orFileError(name: string, act: () => Promise<void>): Promise<void
   }
 }
 
-async function refuseForeign(
-  targets: readonly { readonly name: string; readonly path: string }[],
-): Promise<void> {
+interface Target extends OutputFile {
+  readonly path: string;
+}
+
+function refuseInputs(targets: readonly Target[], inputs: ReadonlySet<string>): void {
+  for (const { name, path } of targets) {
+    if (!inputs.has(path)) continue;
+    throw new PlystepError('file', 'this is the drawing itself. Choose another name with --out.', {
+      file: name,
+    });
+  }
+}
+
+async function refuseForeign(targets: readonly Target[]): Promise<void> {
   for (const target of targets) {
     const text = await textIfThere(target.path, target.name);
     if (text === null || isSealed(text)) continue;

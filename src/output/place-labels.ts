@@ -58,14 +58,13 @@ export function placeLabels(
   const boxes = new BoxGrid(sizes.largest * 4, taken);
   const placed = new Array<PlacedLabel | null>(requests.length).fill(null);
   const byRoom = requests.map((_, i) => i).sort((a, b) => requests[b].room - requests[a].room || a - b);
-  for (const i of byRoom) {
-    placed[i] = placeInside(requests[i], field, sizes, boxes);
-    if (placed[i] !== null) boxes.add(placed[i].box);
-  }
+  const put = (i: number, label: PlacedLabel | null): void => {
+    placed[i] = label;
+    if (label !== null) boxes.add(label.box);
+  };
+  for (const i of byRoom) put(i, placeInside(requests[i], field, sizes, boxes));
   for (let i = 0; i < requests.length; i++) {
-    if (placed[i] !== null) continue;
-    placed[i] = placeBeside(requests[i], field, sizes, boxes, area);
-    boxes.add(placed[i].box);
+    if (placed[i] === null) put(i, placeBeside(requests[i], field, sizes, boxes, area));
   }
   return placed as PlacedLabel[];
 }

@@ -20,8 +20,8 @@ export function sheetMaterial(relief: Relief, sheet: number): Int32Array {
   return Int32Array.from(relief.regions, (region, index) => {
     if (relief.map.regions[index].addOn || region.depth === null) return NOTHING;
     if (relief.joint === 'continuous') return region.depth >= level ? 0 : NOTHING;
-    if (region.body === null || region.role === 'opening') return NOTHING;
-    const place = relief.bodies[region.body].order.indexOf(sheets[sheet].id);
+    if (region.body === null) return NOTHING;
+    const place = relief.bodies[region.body].order.lastIndexOf(sheets[sheet].id);
     return place >= region.down ? region.body : NOTHING;
   });
 }

@@ -142,9 +142,7 @@ function sheetDocument(
 }
 
 function lineGroup(map: RegionMap, id: string, edges: readonly number[], ink: string): string {
-  const paths = chainEdges(map, edges).map((chain) =>
-    element('path', { d: chainPath(map, chain.steps) }),
-  );
+  const paths = chainEdges(map, edges).map((chain) => element('path', { d: chainPath(map, chain.steps) }));
   return group(
     { id, fill: 'none', stroke: ink, 'stroke-width': CUT_WIDTH, 'stroke-linejoin': 'round' },
     paths,

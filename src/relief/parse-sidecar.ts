@@ -8,7 +8,7 @@ import type { Stack } from './stack.js';
 type Members = Readonly<Record<string, unknown>>;
 
 const TOP = ['$schema', 'schemaVersion', 'drawing', 'stack', 'frame', 'joint', 'numbers', 'note', 'seal'];
-const ENTRY = ['at', 'region', 'depth', 'name', 'face', 'id', 'note'];
+const ENTRY = ['at', 'region', 'depth', 'name', 'face', 'substitute', 'extra', 'id', 'note'];
 
 /**
  * Reads a sidecar file. An empty or absent stack gives null; entries whose `depth` is null are still to be
@@ -71,6 +71,10 @@ function readEntry(value: unknown, pointer: string): RegionNumber | null {
     ...(at === undefined ? {} : { at: readPoint(at, `${pointer}/at`) }),
     ...(region === undefined ? {} : { region }),
     ...(members.face === undefined ? {} : { face: readFace(members.face, `${pointer}/face`) }),
+    ...(members.substitute === undefined
+      ? {}
+      : { substitute: readSubstitutes(members.substitute, `${pointer}/substitute`) }),
+    ...(members.extra === undefined ? {} : { extra: readIds(members.extra, `${pointer}/extra`) }),
     ...(name === null ? {} : { name }),
   };
 }
@@ -82,9 +86,21 @@ function readPoint(value: unknown, pointer: string): Point {
 }
 
 function readFace(value: unknown, pointer: string): string | readonly string[] {
-  if (typeof value === 'string') return value;
+  return typeof value === 'string' ? value : readIds(value, pointer);
+}
+
+function readIds(value: unknown, pointer: string): readonly string[] {
   if (Array.isArray(value) && value.every((id) => typeof id === 'string')) return value as string[];
-  return failSidecar(pointer, `face is ${show(value)}; write a sheet id, or a list of sheet ids`);
+  return failSidecar(pointer, `${show(value)} is no list of sheet ids`);
+}
+
+function readSubstitutes(value: unknown, pointer: string): Readonly<Record<string, string>> {
+  const pairs =
+    typeof value === 'object' && value !== null && !Array.isArray(value) ? Object.entries(value) : [];
+  if (pairs.length === 0 || pairs.some(([, id]) => typeof id !== 'string')) {
+    failSidecar(pointer, `${show(value)} must pair sheet ids, like { "s1": "s3" }`);
+  }
+  return Object.fromEntries(pairs);
 }
 
 function asMembers(value: unknown, pointer: string, known: readonly string[]): Members {

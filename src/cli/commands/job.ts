@@ -1,0 +1,55 @@
+import { join } from 'node:path';
+import { regionsReport, writeOverview } from '../../index.js';
+import type { Command } from '../command.js';
+import { FORCE, MAP_OPTIONS, RELIEF_OPTIONS } from '../common-options.js';
+import { describeFindings, reaches } from '../describe-findings.js';
+import { jobSummary } from '../job-summary.js';
+import { jobName, mapFile, planOf, reliefOf } from '../pipeline.js';
+import { planFiles } from '../plan-documents.js';
+import { shownName } from '../read-text.js';
+import { removeOutdatedSheets, sheetFiles } from '../sheet-files.js';
+import { type OutputFile, writeFiles } from '../write-files.js';
+
+export const jobCommand: Command = {
+  name: 'job',
+  summary: 'everything for the saw, in one folder',
+  operands: 'FILE',
+  manyFiles: false,
+  about:
+    'Does the whole job and leaves a folder: the overview picture, the plan to follow at the saw, one SVG a sheet, the regions and the findings. What is wrong with the drawing is in findings.txt; the other files are written all the same.',
+  options: [
+    { name: 'out', short: 'o', value: 'DIR', help: 'the folder to write to (NAME-job)' },
+    FORCE,
+    ...RELIEF_OPTIONS,
+    ...MAP_OPTIONS,
+  ],
+  examples: [
+    [
+      'plystep job pattern.svg --stack "6 mm walnut, 3x 3 mm birch"',
+      'with the numbers that are in the drawing',
+    ],
+    ['plystep job pattern.svg --out work', 'stack and numbers from pattern.plystep.json'],
+  ],
+  run: async (args, io) => {
+    const [file] = args.files;
+    const mapped = await mapFile(file, args, io);
+    const relief = await reliefOf(mapped, args, io, false);
+    const { plan, findings } = planOf(mapped, relief);
+    const title = jobName(file);
+    const folder = args.value('out') ?? `${title}-job`;
+    const put = (name: string, text: string): OutputFile => ({ name: join(folder, name), text });
+    const sheets = sheetFiles(plan, title, join(folder, 'sheets'));
+    const listed = describeFindings(shownName(file), findings);
+    const files = [
+      put('overview.svg', writeOverview(plan, { title })),
+      ...planFiles(plan, title, folder),
+      ...sheets,
+      put('regions.json', `${JSON.stringify(regionsReport(relief, findings), null, 2)}\n`),
+      put('findings.txt', listed === '' ? 'Nothing was found.\n' : listed),
+    ];
+    await writeFiles(files, io, { force: args.flag('force'), keep: args.files });
+    await removeOutdatedSheets(join(folder, 'sheets'), sheets, io);
+    io.stdout(jobSummary(mapped, plan, findings, folder, io));
+    return reaches(findings, 'error') ? 1 : 0;
+  },
+};

@@ -1,0 +1,88 @@
+import { formatSidecar, type Relief, type Sidecar, writeOverview } from '../../index.js';
+import { type Command, type CommandArguments, type CommandIo, UsageError } from '../command.js';
+import { FORCE, MAP_OPTIONS, OUT_FILE, RELIEF_OPTIONS } from '../common-options.js';
+import { describeFindings, reaches } from '../describe-findings.js';
+import { jobName, type MappedDrawing, mapFile, planOf, reliefOf, sidecarName, stackOf } from '../pipeline.js';
+import { putOut } from '../put-out.js';
+import { STDIN, shownName } from '../read-text.js';
+import { shownPath, writeFiles } from '../write-files.js';
+
+export const overviewCommand: Command = {
+  name: 'overview',
+  summary: 'one picture with the id and number of every region',
+  operands: 'FILE',
+  manyFiles: false,
+  about:
+    'Draws all regions in one SVG: ids and numbers, depth as a tint, drilled starts and narrow bridges. It works before anything is numbered: look at the picture, then give the numbers. --sidecar writes a file to fill in, one entry a region, beside the drawing.',
+  options: [
+    OUT_FILE,
+    { name: 'sidecar', help: 'write NAME.plystep.json, to be filled in, beside the drawing' },
+    FORCE,
+    ...RELIEF_OPTIONS.filter((option) => option.name !== 'sidecar'),
+    ...MAP_OPTIONS,
+  ],
+  examples: [
+    ['plystep overview pattern.svg --out overview.svg', 'the picture'],
+    ['plystep overview pattern.svg --sidecar --out overview.svg', 'the picture, and the file to fill in'],
+    ['cat pattern.svg | plystep overview - > overview.svg', 'in a pipe'],
+  ],
+  run: async (args, io) => {
+    const [file] = args.files;
+    const wantsSidecar = args.flag('sidecar');
+    if (wantsSidecar && file === STDIN)
+      throw new UsageError('--sidecar needs a drawing with a file name, not standard input.');
+    const mapped = await mapFile(file, args, io);
+    const relief = await reliefOf(mapped, args, io, true);
+    const grave = mapped.findings.filter((finding) => finding.level !== 'note');
+    io.stderr(describeFindings(shownName(file), grave));
+    if (wantsSidecar) await putSidecar(mapped, relief, args, io);
+    if (!wantsSidecar || args.value('out') !== undefined)
+      await putOut(args, io, await picture(mapped, relief, args, io));
+    return reaches(mapped.findings, 'error') ? 1 : 0;
+  },
+};
+
+/** As much as is known: the map while nothing is numbered, the plan once the stack is known. */
+async function picture(
+  mapped: MappedDrawing,
+  relief: Relief,
+  args: CommandArguments,
+  io: CommandIo,
+): Promise<string> {
+  const title = jobName(mapped.file);
+  if (relief.regions.every((region) => region.label === null)) return writeOverview(mapped.map, { title });
+  const stackKnown = (await stackOf(mapped, args, io)) !== null;
+  return writeOverview(stackKnown ? planOf(mapped, relief).plan : relief, { title });
+}
+
+async function putSidecar(
+  mapped: MappedDrawing,
+  relief: Relief,
+  args: CommandArguments,
+  io: CommandIo,
+): Promise<void> {
+  const name = sidecarName(mapped.file);
+  const stack = await stackOf(mapped, args, io);
+  const depths = relief.regions.map((region) => region.label);
+  const text = formatSidecar(mapped.map, mapped.file.replace(/^.*[\\/]/, ''), depths, {
+    frame: relief.frame,
+    joint: relief.joint,
+    ...(stack === null ? {} : { stack }),
+  });
+  refuseFilledIn(mapped.sidecar, name);
+  await writeFiles([{ name, text }], io, { force: args.flag('force'), keep: args.files });
+  const open = depths.filter((depth) => depth === null).length;
+  io.stderr(
+    `Wrote ${shownPath(name, io)}: ${depths.length} regions, ${open} of them without a number yet.\n`,
+  );
+}
+
+/** Names and faces that a person wrote would be lost; not even --force may do that. */
+function refuseFilledIn(sidecar: Sidecar | null, name: string): void {
+  const own =
+    sidecar?.numbers.some((number) => number.name !== undefined || number.face !== undefined) ?? false;
+  if (!own) return;
+  throw new UsageError(
+    `${name} holds names or faces that a new one would lose. Move it away first, then copy them over.`,
+  );
+}

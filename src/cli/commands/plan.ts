@@ -1,0 +1,38 @@
+import type { Command } from '../command.js';
+import { FORCE, formatOf, MAP_OPTIONS, OUT_FILE, RELIEF_OPTIONS } from '../common-options.js';
+import { jobName, mapFile, planOf, reliefOf } from '../pipeline.js';
+import { PLAN_FORMATS, planDocument } from '../plan-documents.js';
+import { putOut } from '../put-out.js';
+import { reportFindings } from '../report-findings.js';
+
+export const planCommand: Command = {
+  name: 'plan',
+  summary: 'the order of work at the saw: passes, cuts, holes to drill',
+  operands: 'FILE',
+  manyFiles: false,
+  about:
+    'Works out what to do at the saw, in order: which sheets are together, what to cut now, where each cut starts, what to lift off. As text, Markdown, a printable page (HTML), or JSON.',
+  options: [
+    {
+      name: 'format',
+      value: 'FORMAT',
+      help: 'text, json, markdown or html (text, or by the ending of --out)',
+    },
+    OUT_FILE,
+    FORCE,
+    ...RELIEF_OPTIONS,
+    ...MAP_OPTIONS,
+  ],
+  examples: [
+    ['plystep plan pattern.svg', 'the plan as text'],
+    ['plystep plan pattern.svg --out plan.html', 'a page to print'],
+  ],
+  run: async (args, io) => {
+    const format = formatOf(args, PLAN_FORMATS);
+    const [file] = args.files;
+    const mapped = await mapFile(file, args, io);
+    const { plan, findings } = planOf(mapped, await reliefOf(mapped, args, io, false));
+    await putOut(args, io, planDocument(plan, format, jobName(file)));
+    return reportFindings(file, findings, io);
+  },
+};

@@ -1,0 +1,175 @@
+import { access } from 'node:fs/promises';
+import { basename, dirname, join, resolve } from 'node:path';
+import {
+  buildRelief,
+  type CutPlan,
+  checkRelief,
+  type Drawing,
+  type Finding,
+  mapRegions,
+  PlystepError,
+  parseSidecar,
+  parseStack,
+  planCuts,
+  type RegionMap,
+  type Relief,
+  readDrawing,
+  readStack,
+  type Sidecar,
+  type Stack,
+  staleSidecar,
+} from '../index.js';
+import { type CommandArguments, type CommandIo, UsageError } from './command.js';
+import { choiceOf, mapOptionsOf } from './common-options.js';
+import { InputError } from './describe-error.js';
+import { type Config, readConfig } from './read-config.js';
+import { readText, STDIN, shownName } from './read-text.js';
+
+/** A drawing that was read and mapped, with all that came with it. */
+export interface MappedDrawing {
+  /** As given on the command line. */
+  readonly file: string;
+  readonly drawing: Drawing;
+  readonly map: RegionMap;
+  readonly config: Config;
+  readonly sidecar: Sidecar | null;
+  /** Findings so far: of the reading, the sidecar, the map. */
+  readonly findings: readonly Finding[];
+}
+
+/** Reads and maps one drawing with the options of the command line. */
+export async function mapFile(file: string, args: CommandArguments, io: CommandIo): Promise<MappedDrawing> {
+  const config = await readConfig(args.value('config'), io);
+  const text = await readText(file, io);
+  const sidecar = await findSidecar(file, args, io);
+  const { drawing, map } = withText(file, text, () => {
+    const drawing = readDrawing(text, config.read);
+    return { drawing, map: mapRegions(drawing, { ...config.map, ...mapOptionsOf(args) }) };
+  });
+  const stale = sidecar === null ? null : staleSidecar(sidecar, map.digest);
+  const findings = uniqueFindings([...drawing.findings, ...(stale === null ? [] : [stale]), ...map.findings]);
+  return { file, drawing, map, config, sidecar, findings };
+}
+
+/** Where a drawing's sidecar is looked for: `pond.svg` has `pond.plystep.json` beside it. */
+export function sidecarName(file: string): string {
+  return join(dirname(file), `${basename(file).replace(/\.svgz?$/i, '')}.plystep.json`);
+}
+
+/** A name for what is made from a drawing: its file name without folder and ending. */
+export function jobName(file: string): string {
+  return file === STDIN ? 'drawing' : basename(file).replace(/\.svgz?$/i, '');
+}
+
+/**
+ * The relief of a mapped drawing. What the command line says counts most, then the sidecar, then the config.
+ * @throws UsageError where no stack is known and `guessStack` is not set.
+ */
+export async function reliefOf(
+  mapped: MappedDrawing,
+  args: CommandArguments,
+  io: CommandIo,
+  guessStack: boolean,
+): Promise<Relief> {
+  const { map, sidecar, config } = mapped;
+  const stack = await stackOf(mapped, args, io);
+  if (stack === null && !guessStack) throw new UsageError(noStack(mapped.file));
+  return buildRelief(map, {
+    stack: stack ?? guessedStack(mapped),
+    joint:
+      choiceOf(args, 'joint', ['pieces', 'continuous'] as const) ??
+      sidecar?.joint ??
+      config.joint ??
+      'pieces',
+    frame: choiceOf(args, 'frame', ['cut', 'board-edge'] as const) ?? sidecar?.frame ?? config.frame ?? 'cut',
+    ...(sidecar === null ? {} : { sidecar: sidecar.numbers }),
+    ...(config.legend === null ? {} : { legend: config.legend }),
+  });
+}
+
+/** The plan and all findings of a relief, strongest stage last. */
+export function planOf(
+  mapped: MappedDrawing,
+  relief: Relief,
+): { plan: CutPlan; findings: readonly Finding[] } {
+  const plan = planCuts(relief, mapped.config.workshop);
+  const checked = checkRelief(relief, plan, mapped.config.checks);
+  return { plan, findings: uniqueFindings([...mapped.findings, ...checked]) };
+}
+
+/** The stack that is known, or null. */
+export async function stackOf(
+  mapped: MappedDrawing,
+  args: CommandArguments,
+  io: CommandIo,
+): Promise<Stack | null> {
+  const text = args.value('stack');
+  if (text === undefined) return mapped.sidecar?.stack ?? mapped.config.stack;
+  if (!/\.json$/i.test(text)) return withText('--stack', text, () => parseStack(text));
+  const json = await readText(text, io);
+  return withText(text, json, () => {
+    try {
+      return readStack(JSON.parse(json));
+    } catch (error) {
+      if (error instanceof PlystepError) throw error;
+      throw new PlystepError('bad-stack', 'this stack file is no valid JSON.');
+    }
+  });
+}
+
+/** Runs a step on a text so that its errors name the file and can show the line. */
+function withText<T>(file: string, text: string, step: () => T): T {
+  try {
+    return step();
+  } catch (error) {
+    if (error instanceof PlystepError) throw new InputError(shownName(file), text, error);
+    throw error;
+  }
+}
+
+async function findSidecar(file: string, args: CommandArguments, io: CommandIo): Promise<Sidecar | null> {
+  const given = args.value('sidecar');
+  if (given === STDIN && file === STDIN)
+    throw new UsageError('the drawing and its sidecar cannot both be standard input.');
+  if (given === undefined && file === STDIN) return null;
+  const name = given ?? sidecarName(file);
+  if (given === undefined && !(await isThere(resolve(io.cwd, name)))) return null;
+  const text = await readText(name, io);
+  return withText(name, text, () => parseSidecar(text));
+}
+
+async function isThere(path: string): Promise<boolean> {
+  return access(path).then(
+    () => true,
+    () => false,
+  );
+}
+
+/** As many sheets of 3 mm as the largest number on the drawing: enough to say what the numbers mean. */
+function guessedStack(mapped: MappedDrawing): Stack {
+  const texts = [
+    ...mapped.map.labels.map((label) => label.text),
+    ...mapped.map.shapes.map((shape) => shape.depth ?? ''),
+    ...(mapped.sidecar?.numbers ?? []).map((number) => String(number.depth)),
+  ];
+  const numbers = texts.filter((text) => /^[1-9]$/.test(text)).map(Number);
+  const count = Math.max(1, ...numbers);
+  return readStack(Array.from({ length: count }, () => ({ thickness: 3 })));
+}
+
+function noStack(file: string): string {
+  return [
+    'the sheets are not known. Say what is in the stack, front to back:',
+    `    --stack "6 mm walnut, 3x 3 mm birch"`,
+    `  or write it into the sidecar ${file === STDIN ? 'given with --sidecar' : sidecarName(file)} (plystep overview FILE --sidecar makes one).`,
+  ].join('\n');
+}
+
+/** Findings without exact repeats, in order. */
+function uniqueFindings(findings: readonly Finding[]): Finding[] {
+  const seen = new Set<string>();
+  return findings.filter((finding) => {
+    const key = JSON.stringify(finding);
+    return !seen.has(key) && seen.add(key) !== undefined;
+  });
+}

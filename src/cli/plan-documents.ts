@@ -1,0 +1,36 @@
+import { join } from 'node:path';
+import { type CutPlan, planReport, writePlanHtml, writePlanMarkdown, writePlanText } from '../index.js';
+import type { OutputFile } from './write-files.js';
+
+/** The forms in which a plan can be written. */
+export const PLAN_FORMATS = ['text', 'json', 'markdown', 'html'] as const;
+export type PlanFormat = (typeof PLAN_FORMATS)[number];
+
+/** The plan as one document. */
+export function planDocument(plan: CutPlan, format: PlanFormat, title: string): string {
+  switch (format) {
+    case 'text':
+      return writePlanText(plan, { title });
+    case 'markdown':
+      return writePlanMarkdown(plan, { title });
+    case 'html':
+      return writePlanHtml(plan, { title });
+    case 'json':
+      return `${JSON.stringify(planReport(plan), null, 2)}\n`;
+  }
+}
+
+const ENDINGS: Readonly<Record<PlanFormat, string>> = {
+  text: 'txt',
+  json: 'json',
+  markdown: 'md',
+  html: 'html',
+};
+
+/** The plan in all its forms, as files in `folder`. */
+export function planFiles(plan: CutPlan, title: string, folder: string): OutputFile[] {
+  return PLAN_FORMATS.map((format) => ({
+    name: join(folder, `plan.${ENDINGS[format]}`),
+    text: planDocument(plan, format, title),
+  }));
+}

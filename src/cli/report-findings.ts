@@ -1,0 +1,11 @@
+import type { Finding } from '../index.js';
+import type { CommandIo, ExitCode } from './command.js';
+import { describeFindings, reaches } from './describe-findings.js';
+import { shownName } from './read-text.js';
+
+/** For commands that check on the way: prints errors and warnings to the error stream, and gives the exit code. */
+export function reportFindings(file: string, findings: readonly Finding[], io: CommandIo): ExitCode {
+  const grave = findings.filter((finding) => finding.level !== 'note');
+  io.stderr(describeFindings(shownName(file), grave));
+  return reaches(findings, 'error') ? 1 : 0;
+}

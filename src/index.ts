@@ -1,0 +1,33 @@
+/**
+ * From one line drawing to a checked cutting job for a layered wooden picture.
+ *
+ * ```
+ * readDrawing → mapRegions → buildRelief → planCuts → checkRelief → writeSheets
+ * ```
+ *
+ * Each step takes and returns plain data; nothing here touches a file, a page or the network.
+ * @module
+ */
+
+export type * from './drawing/drawing.js';
+export { type ErrorPlace, PlystepError, type PlystepErrorCode } from './error.js';
+export type { Finding, FindingLevel, SourcePlace } from './finding.js';
+export type { ArcCurve, CubicCurve, Curve, LineCurve, QuadraticCurve } from './geometry/curve.js';
+export type { Bounds, Point } from './geometry/point.js';
+export { type CheckedFile, type CheckReport, checkReport } from './output/check-json.js';
+export { type RegionsReport, regionsReport } from './output/regions-json.js';
+export { type SheetIndex, type SheetIndexEntry, sheetIndex, sheetIndexHtml } from './output/sheet-index.js';
+export { type OverviewOptions, writeOverview } from './output/write-overview.js';
+export { type SheetDrawing, type SheetOptions, writeSheets } from './output/write-sheets.js';
+export type * from './plane/region-map.js';
+export { buildRelief } from './relief/build-relief.js';
+export { type DepthMark, formatDepthMark, parseDepthMark } from './relief/depth-mark.js';
+export { parseSidecar } from './relief/parse-sidecar.js';
+export { parseStack } from './relief/parse-stack.js';
+export { parseThickness } from './relief/parse-thickness.js';
+export { readStack } from './relief/read-stack.js';
+export type * from './relief/relief.js';
+export { formatSidecar, type Sidecar, staleSidecar } from './relief/sidecar.js';
+export type * from './relief/stack.js';
+export { VERSION } from './version.js';
+export type * from './workshop/cut-plan.js';

@@ -10,6 +10,7 @@ import { type Context, indexById, type Scene } from './scene.js';
 import { type PageSetup, setUpPage } from './size/page.js';
 import { Cascade } from './style/cascade.js';
 import { INITIAL_STYLE } from './style/computed-style.js';
+import { readSheets } from './style/read-sheets.js';
 import { drawAll, enter } from './walk.js';
 import { parseXml, type XmlDocument } from './xml/parse-xml.js';
 import { isSvg, placeOf, type XmlElement } from './xml/xml-tree.js';
@@ -62,17 +63,22 @@ export function readDrawing(text: string, options: ReadOptions = {}): Drawing {
 }
 
 function makeScene(document: XmlDocument, options: ResolvedReadOptions, log: FindingLog): Scene {
-  const cascade = new Cascade(
-    () => [],
-    (element) => {
-      log.addOnce(`inline ${element.index}`, {
-        rule: 'style-fault',
-        level: 'warning',
-        message: `A part of the style attribute of <${element.name.slice(0, 40)}> cannot be read and is left out.`,
-        source: placeOf(element),
-      });
-    },
-  );
+  const cascade = new Cascade(readSheets(document.elements, options, log), (element) => {
+    log.addOnce(`inline ${element.index}`, {
+      rule: 'style-fault',
+      level: 'warning',
+      message: `A part of the style attribute of <${element.name.slice(0, 40)}> cannot be read and is left out.`,
+      source: placeOf(element),
+    });
+  });
+  for (const link of document.styleSheetLinks) {
+    log.add({
+      rule: 'external-ignored',
+      level: 'warning',
+      message: `The linked style sheet (${link.slice(0, 80)}) is not read; no file or address is ever opened.`,
+      fix: 'Put the style sheet into the file, in a <style> element.',
+    });
+  }
   return {
     options,
     log,

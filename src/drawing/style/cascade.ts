@@ -13,12 +13,6 @@ const PROPERTY_ATTRIBUTES: ReadonlySet<string> = new Set([
 /** Shorthands are no presentation attributes. */
 const NOT_ATTRIBUTES: ReadonlySet<string> = new Set(['font', 'marker']);
 
-/** A declaration of a style sheet that applies to an element. */
-export interface SheetDeclaration extends Declaration {
-  /** Where it stands among all that apply: by specificity, then by order. */
-  readonly rank: number;
-}
-
 /** Finds the style sheet declarations for an element, weakest first. */
 export type SheetLookup = (element: XmlElement) => readonly Declaration[];
 

@@ -11,15 +11,15 @@ import {
 import { ellipseArcs } from '../../src/geometry/arc.js';
 import { type ArcCurve, arcPoint, pointAt } from '../../src/geometry/curve.js';
 import { distance } from '../../src/geometry/point.js';
-import { arc, curve, point } from './arbitrary-curves.js';
+import { arc, curve, point, uniform } from './arbitrary-curves.js';
 
-const factor = fc.double({ min: -3, max: 3, noNaN: true });
+const factor = uniform(-3, 3);
 const affine: fc.Arbitrary<Affine> = fc.tuple(factor, factor, factor, factor, factor, factor);
 
 describe('affine maps', () => {
   test('a curve maps point by point, with its parameter', () => {
     fc.assert(
-      fc.property(affine, curve, fc.double({ min: 0, max: 1, noNaN: true }), (m, c, t) => {
+      fc.property(affine, curve, uniform(0, 1), (m, c, t) => {
         expect(distance(pointAt(applyToCurve(m, c), t), applyToPoint(m, pointAt(c, t)))).toBeLessThan(1e-9);
       }),
     );

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { arcFromEndpoints, ellipseArcs, makeArc } from '../../src/geometry/arc.js';
 import { type ArcCurve, arcPoint, pointAt, reverseCurve } from '../../src/geometry/curve.js';
 import { distance } from '../../src/geometry/point.js';
-import { arc, point } from './arbitrary-curves.js';
+import { arc, point, uniform } from './arbitrary-curves.js';
 
 describe('arcFromEndpoints', () => {
   test('finds any arc again from its ends, radii, rotation and flags', () => {
@@ -22,7 +22,7 @@ describe('arcFromEndpoints', () => {
   });
 
   test('the formula passes through the drawn ends', () => {
-    const radius = fc.double({ min: -200, max: 200, noNaN: true }).filter((r) => Math.abs(r) > 1);
+    const radius = uniform(-200, 200).filter((r) => Math.abs(r) > 1);
     fc.assert(
       fc.property(
         point,

@@ -3,12 +3,12 @@ import { describe, expect, test } from 'vitest';
 import { ellipseArcs } from '../../src/geometry/arc.js';
 import { curvatureAt, radiusAt, secondDerivativeAt, tightestTurn } from '../../src/geometry/curvature.js';
 import { type Curve, derivativeAt } from '../../src/geometry/curve.js';
-import { curve } from './arbitrary-curves.js';
+import { curve, uniform } from './arbitrary-curves.js';
 
 describe('curvature', () => {
   test('the second derivative is the slope of the first', () => {
     fc.assert(
-      fc.property(curve, fc.double({ min: 0.1, max: 0.9, noNaN: true }), (c, t) => {
+      fc.property(curve, uniform(0.1, 0.9), (c, t) => {
         const h = 1e-4;
         const [a, b] = [derivativeAt(c, t - h), derivativeAt(c, t + h)];
         const second = secondDerivativeAt(c, t);
@@ -40,7 +40,8 @@ describe('curvature', () => {
         for (let i = 4; i <= 396; i++) {
           if (Math.hypot(...derivativeAt(c, i / 400)) < 1e-3) continue;
           const k = curvatureAt(c, i / 400);
-          if (!(Math.abs(k) > 1e-9) || (sense !== 0 && Math.sign(k) !== sense)) continue;
+          // A radius of a kilometre is a straight line and rounding.
+          if (!(Math.abs(k) > 1e-6) || (sense !== 0 && Math.sign(k) !== sense)) continue;
           expect(1 / Math.abs(k)).toBeGreaterThanOrEqual(best.radius * (1 - 1e-6) - 1e-9);
         }
       }),

@@ -4,7 +4,7 @@ import { ellipseArcs } from '../../src/geometry/arc.js';
 import { type Curve, derivativeAt, pointAt } from '../../src/geometry/curve.js';
 import { nearestOnCurve } from '../../src/geometry/nearest-on-curve.js';
 import { distance } from '../../src/geometry/point.js';
-import { curve, point } from './arbitrary-curves.js';
+import { curve, point, uniform } from './arbitrary-curves.js';
 
 describe('nearestOnCurve', () => {
   test('no sample of the curve is nearer, and the way is perpendicular inside', () => {
@@ -28,7 +28,7 @@ describe('nearestOnCurve', () => {
 
   test('a range of parameters, in either order', () => {
     fc.assert(
-      fc.property(curve, point, fc.double({ min: 0, max: 1, noNaN: true }), (c, p, t) => {
+      fc.property(curve, point, uniform(0, 1), (c, p, t) => {
         const whole = nearestOnCurve(c, p);
         const parts = [nearestOnCurve(c, p, 0, t), nearestOnCurve(c, p, 1, t)];
         expect(parts[0].t).toBeLessThanOrEqual(t);
@@ -40,7 +40,7 @@ describe('nearestOnCurve', () => {
 
   test('points on the curve are found to a rounding error', () => {
     fc.assert(
-      fc.property(curve, fc.double({ min: 0, max: 1, noNaN: true }), (c, t) => {
+      fc.property(curve, uniform(0, 1), (c, t) => {
         expect(nearestOnCurve(c, pointAt(c, t)).distance).toBeLessThan(1e-7);
       }),
     );

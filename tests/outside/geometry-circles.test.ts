@@ -8,16 +8,11 @@ import { curveLength } from '../../src/geometry/curve-length.js';
 import { refineMeeting } from '../../src/geometry/curve-meeting.js';
 import { nearestOnCurve } from '../../src/geometry/nearest-on-curve.js';
 import type { Point } from '../../src/geometry/point.js';
-import { arcOf, line, point } from '../geometry/arbitrary-curves.js';
+import { arcOf, line, point, uniform } from '../geometry/arbitrary-curves.js';
 
 // Reference: @flatten-js/core (MIT), which knows segments and circle arcs. Its tolerance is 1e-6 on coordinates.
 const circleArc: fc.Arbitrary<ArcCurve> = fc
-  .tuple(
-    point,
-    fc.double({ min: 60, max: 250, noNaN: true }),
-    fc.double({ min: -3, max: 3, noNaN: true }),
-    fc.double({ min: 0.3, max: 6, noNaN: true }),
-  )
+  .tuple(point, uniform(60, 250), uniform(-3, 3), uniform(0.3, 6))
   .map(([centre, r, start, sweep]) => arcOf(centre, r, r, 0, start, sweep));
 
 function theirs(c: Curve): Flatten.Segment | Flatten.Arc {

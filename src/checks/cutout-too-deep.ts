@@ -1,0 +1,37 @@
+import { defineRule, type NoOptions, type RuleFinding } from './rule.js';
+import { countOf, nameOf, placeOf } from './words.js';
+
+/** A recess deeper than the piece that it is cut into. Page: docs/checks/cutout-too-deep.md. */
+export const cutoutTooDeep = defineRule<'cutout-too-deep', NoOptions>({
+  id: 'cutout-too-deep',
+  group: 'build',
+  level: 'error',
+  summary: 'a cutout goes deeper than what surrounds it',
+  model: 'sheets that the cutout asks for, nested ones added up, against the sheets of its host',
+  defaults: {},
+  find: ({ relief }) => {
+    const found: RuleFinding[] = [];
+    relief.regions.forEach(({ mark, asked, body, role }, region) => {
+      if (mark?.kind !== 'recess') return;
+      const place = { at: placeOf(relief, region), regions: [region] };
+      const name = nameOf(relief, region);
+      if (asked === null) {
+        found.push({
+          ...place,
+          message: `${name} is a recess that lies in an opening (${role}): there is nothing left to cut into.`,
+          fix: 'Take its number away with its line, or number what surrounds it as a recess.',
+        });
+        return;
+      }
+      const host = body === null ? null : relief.bodies[body];
+      if (host === null || asked <= host.order.length) return;
+      found.push({
+        ...place,
+        message: `${name} goes down ${countOf(asked, 'sheet')}, and ${nameOf(relief, host.region)} around it has ${host.order.length}.`,
+        measured: { value: asked, needed: host.order.length, unit: 'sheets' },
+        fix: `Number it 0 for an opening, or let it go down at most ${host.order.length - 1} in all.`,
+      });
+    });
+    return found;
+  },
+});

@@ -1,0 +1,57 @@
+import type { RegionMap } from '../plane/region-map.js';
+import { defineRule, type NoOptions, type RuleFinding } from './rule.js';
+import { edgePlace, round2 } from './words.js';
+
+/** A line that is drawn twice. Page: docs/checks/duplicate-line.md. */
+export const duplicateLine = defineRule<'duplicate-line', NoOptions>({
+  id: 'duplicate-line',
+  group: 'lines',
+  level: 'note',
+  summary: 'a line is drawn twice',
+  model: null,
+  defaults: {},
+  find: ({ relief: { map } }) => {
+    const edgesOf = edgesByShape(map);
+    const found: RuleFinding[] = [];
+    for (const [shape, edges] of edgesOf) {
+      const other = shapeOverAll(map, shape, edges, edgesOf);
+      if (other === null) continue;
+      const { source } = map.shapes[shape];
+      const twin = map.shapes[other].source;
+      const length = edges.reduce((sum, edge) => sum + map.edges[edge].length, 0);
+      found.push({
+        message: `All of ${source.element} (${round2(length)} mm) lies on ${twin.element} of line ${twin.line}; it is drawn twice and cut once.`,
+        at: edgePlace(map, edges),
+        regions: [],
+        source,
+        fix: 'Take one of the two out of the drawing.',
+      });
+    }
+    return found;
+  },
+});
+
+function edgesByShape(map: RegionMap): Map<number, number[]> {
+  const lists = new Map<number, number[]>();
+  map.edges.forEach(({ shapes }, edge) => {
+    for (const shape of shapes) {
+      const list = lists.get(shape);
+      if (list === undefined) lists.set(shape, [edge]);
+      else list.push(edge);
+    }
+  });
+  return lists;
+}
+
+/** A shape that draws all edges of another; of two equal ones the later in the drawing is the double. */
+function shapeOverAll(
+  map: RegionMap,
+  shape: number,
+  edges: readonly number[],
+  edgesOf: ReadonlyMap<number, readonly number[]>,
+): number | null {
+  const common = map.edges[edges[0]].shapes.filter(
+    (other) => other !== shape && edges.every((edge) => map.edges[edge].shapes.includes(other)),
+  );
+  return common.find((other) => edgesOf.get(other)!.length > edges.length || other < shape) ?? null;
+}

@@ -1,0 +1,74 @@
+import { distance } from '../geometry/point.js';
+import { OUTSIDE, type RegionMap } from '../plane/region-map.js';
+import { edgesOf, nearestEdge } from './near-line.js';
+import { isOvershoot, overshoot } from './overshoot.js';
+import { defineRule, type RuleFinding } from './rule.js';
+import { type VeinTree, veinTrees } from './vein-trees.js';
+import { nameOf, round2 } from './words.js';
+
+export interface OpenLineOptions {
+  /** An end that comes this near to another line, mm, was probably meant to reach it. */
+  readonly near?: number;
+}
+
+/** A line that ends inside a region: a vein line, or an outline that was not closed. Page: docs/checks/open-line.md. */
+export const openLine = defineRule<'open-line', OpenLineOptions>({
+  id: 'open-line',
+  group: 'lines',
+  level: 'warning',
+  summary: 'a line ends without meeting another',
+  model: 'distance from the open end to the nearest other line',
+  defaults: { near: 3 },
+  find: ({ relief }, { near }) => {
+    const { map } = relief;
+    const found: RuleFinding[] = [];
+    for (const tree of veinTrees(map)) {
+      if (isOvershoot(map, tree, overshoot.defaults.longest)) continue;
+      const where =
+        tree.region === OUTSIDE ? 'outside every region' : `inside ${nameOf(relief, tree.region)}`;
+      const gap = smallestGap(map, tree);
+      const close = gap !== null && gap.length <= near;
+      const node = gap?.node ?? tree.ends[0];
+      found.push({
+        message: close
+          ? `A line ends ${where}, ${round2(gap.length)} mm short of another line; it bounds nothing.`
+          : `A line of ${round2(tree.length)} mm ends ${where}; it is sawn as a vein line and bounds nothing.`,
+        at: map.nodes[node].at,
+        regions: tree.region === OUTSIDE ? [] : [tree.region],
+        ...sourceOf(map, tree),
+        ...(close ? { measured: { value: gap.length, needed: 0, unit: 'mm' } } : { level: 'note' as const }),
+        fix: close
+          ? 'Draw it on to the line that is meant, or map with a larger gap tolerance.'
+          : 'Leave it if a vein line is meant; else close the outline.',
+      });
+    }
+    return found;
+  },
+});
+
+/** The open end that comes nearest to a line which it does not start from; null where there is no such line. */
+function smallestGap(map: RegionMap, tree: VeinTree): { node: number; length: number } | null {
+  const around = tree.region === OUTSIDE ? new Set(tree.edges) : edgesOf(map, tree.region);
+  let best: { node: number; length: number } | null = null;
+  for (const node of tree.ends) {
+    const end = map.nodes[node].at;
+    const last = tree.edges.find((edge) => map.edges[edge].from === node || map.edges[edge].to === node)!;
+    const { from, to } = map.edges[last];
+    const other = from === node ? to : from;
+    const candidates = [...around].filter((edge) => {
+      const touches = map.edges[edge].from === other || map.edges[edge].to === other;
+      return edge !== last && !touches;
+    });
+    let length = nearestEdge(map, candidates, end)?.distance ?? Number.POSITIVE_INFINITY;
+    for (const partner of tree.ends) {
+      if (partner !== node) length = Math.min(length, distance(end, map.nodes[partner].at));
+    }
+    if (length < (best?.length ?? Number.POSITIVE_INFINITY)) best = { node, length };
+  }
+  return best;
+}
+
+function sourceOf(map: RegionMap, tree: VeinTree): Pick<RuleFinding, 'source'> {
+  const shape = map.shapes[map.edges[tree.edges[0]].shapes[0]];
+  return shape === undefined ? {} : { source: shape.source };
+}

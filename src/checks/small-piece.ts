@@ -1,0 +1,34 @@
+import { defineRule, type RuleFinding } from './rule.js';
+import { nameOf, placeOf, round2 } from './words.js';
+
+export interface SmallPieceOptions {
+  /** Longest side of the box around the smallest piece that a hand holds safely, mm. */
+  readonly smallest?: number;
+}
+
+/** A piece too small to be held safely near the blade or while sanding. Page: docs/checks/small-piece.md. */
+export const smallPiece = defineRule<'small-piece', SmallPieceOptions>({
+  id: 'small-piece',
+  group: 'strength',
+  level: 'warning',
+  summary: 'a piece is too small to hold safely',
+  model: 'longest side of the box around the piece',
+  // About the width of a finger tip; common practice, no source.
+  defaults: { smallest: 12 },
+  find: ({ relief }, { smallest }) => {
+    const found: RuleFinding[] = [];
+    for (const { region } of [...relief.bodies, ...relief.addOns]) {
+      const [x0, y0, x1, y1] = relief.map.regions[region].bounds;
+      const longest = Math.max(x1 - x0, y1 - y0);
+      if (longest >= smallest) continue;
+      found.push({
+        message: `${nameOf(relief, region)} is ${round2(longest)} mm long; a hand can't hold it safely.`,
+        at: placeOf(relief, region),
+        regions: [region],
+        measured: { value: longest, needed: smallest, unit: 'mm' },
+        fix: 'Leave it tied to waste until it is sanded, hold it with a clamp or tape, or join it to a neighbour.',
+      });
+    }
+    return found;
+  },
+});

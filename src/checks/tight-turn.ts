@@ -1,0 +1,96 @@
+import { distance, type Point } from '../geometry/point.js';
+import { OUTSIDE } from '../plane/region-map.js';
+import { edgePoints } from './edge-points.js';
+import { defineRule, type RuleFinding } from './rule.js';
+import { round2 } from './words.js';
+
+export interface TightTurnOptions {
+  /** Smallest radius that a blade follows, in widths of the blade. */
+  readonly widths?: number;
+  /** Turns of less than this, degrees, are made in any radius. */
+  readonly turn?: number;
+}
+
+/** Distance between a curve and its chords when turns are measured, mm: well under any blade's width. */
+const FLATNESS = 0.005;
+
+/** A corner as sharp as this, radians, is made by turning on the spot or by two cuts, not by following a curve. */
+const SHARP = (40 * Math.PI) / 180;
+
+/** A curve that turns tighter than the blade can follow. Page: docs/checks/tight-turn.md. */
+export const tightTurn = defineRule<'tight-turn', TightTurnOptions>({
+  id: 'tight-turn',
+  group: 'strength',
+  level: 'warning',
+  summary: 'a curve turns tighter than the blade can follow',
+  model:
+    'radius of the curve over the stretch in which it makes the turn, against the width of the blade: a blade turns about its back and needs at least its own width for it',
+  defaults: { widths: 1, turn: 90 },
+  find: ({ relief, workshop }, { widths, turn }) => {
+    const { map } = relief;
+    const needed = workshop.blade.width * widths;
+    const found: RuleFinding[] = [];
+    map.edges.forEach(({ left, right, pieces }, edge) => {
+      if (pieces.every(({ curve }) => curve < 0)) return;
+      const tight = tightestTurnOf(edgePoints(map, edge, FLATNESS), (turn * Math.PI) / 180);
+      if (tight === null || tight.radius >= needed) return;
+      const regions = [...new Set([left, right])].filter((side) => side !== OUTSIDE).sort((a, b) => a - b);
+      found.push({
+        message: `A line turns in a radius of ${round2(tight.radius)} mm; the ${workshop.blade.name} blade needs ${round2(needed)} mm.`,
+        at: tight.at,
+        regions,
+        measured: { value: tight.radius, needed, unit: 'mm' },
+        fix: 'Ease the curve, make it a sharp corner that is cut from both sides, or use a narrower blade.',
+      });
+    });
+    return found;
+  },
+});
+
+interface Turn {
+  readonly at: Point;
+  /** mm */
+  readonly radius: number;
+}
+
+/**
+ * The tightest stretch of a chain of points that turns by `angle` radians to one side: length by angle. Sharp
+ * corners end a stretch.
+ */
+function tightestTurnOf(points: readonly Point[], angle: number): Turn | null {
+  let best: Turn | null = null;
+  let first = 1;
+  let turned = 0;
+  const turns = points.map((_, k) => turnAt(points, k));
+  const half = (k: number): number => distance(points[k], points[k + 1]) / 2;
+  let length = 0;
+  for (let k = 1; k + 1 < points.length; k++) {
+    const follows =
+      k > first && Math.sign(turns[k]) === Math.sign(turns[k - 1]) && Math.abs(turns[k - 1]) < SHARP;
+    if (Math.abs(turns[k]) >= SHARP || !follows) {
+      first = k;
+      turned = 0;
+      length = 0;
+      if (Math.abs(turns[k]) >= SHARP) continue;
+    }
+    turned += Math.abs(turns[k]);
+    length += half(k - 1) + half(k);
+    while (turned - Math.abs(turns[first]) >= angle) {
+      turned -= Math.abs(turns[first]);
+      length -= half(first - 1) + half(first);
+      first++;
+    }
+    if (turned >= angle && length / turned < (best?.radius ?? Number.POSITIVE_INFINITY)) {
+      best = { at: points[Math.floor((first + k) / 2)], radius: length / turned };
+    }
+  }
+  return best;
+}
+
+/** The signed turn at an inner point, radians. */
+function turnAt(points: readonly Point[], k: number): number {
+  if (k === 0 || k + 1 >= points.length) return 0;
+  const [a, b, c] = [points[k - 1], points[k], points[k + 1]];
+  const [ux, uy, vx, vy] = [b[0] - a[0], b[1] - a[1], c[0] - b[0], c[1] - b[1]];
+  return Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy);
+}

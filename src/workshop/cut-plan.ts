@@ -16,6 +16,34 @@ export interface Workshop {
   readonly feed: number;
   /** Minutes for one threading of the blade. */
   readonly threadMinutes: number;
+  /** A drilled hole is at least this much wider than the diagonal of the blade. */
+  readonly bladeClearance: number;
+  /** Minutes for one hole. */
+  readonly drillMinutes: number;
+  /** Minutes for one corner to turn. */
+  readonly cornerMinutes: number;
+  /** Minutes for lifting one sheet off or putting it back. */
+  readonly moveMinutes: number;
+  /** Minutes for holding the sheets together, sticking on the drawing and squaring the saw: once a job. */
+  readonly setupMinutes: number;
+  /** A known job that sets the pace; null: the defaults, and a wider range. */
+  readonly knownJob: KnownJob | null;
+  /** The side of the board that is held or nearest to the clamp: cuts far from it come late. */
+  readonly clampSide: 'top' | 'right' | 'bottom' | 'left';
+}
+
+/** One job that the person has done, by which the times are calibrated. */
+export interface KnownJob {
+  /** Length sawn, mm. */
+  readonly length: number;
+  /** Height of the stack, mm. */
+  readonly height: number;
+  /** Minutes at the saw, without set-up. */
+  readonly minutes: number;
+  /** Default 0. */
+  readonly threadings?: number;
+  /** Default 0. */
+  readonly corners?: number;
 }
 
 /** How a cut begins. */
@@ -25,7 +53,25 @@ export interface CutStart {
   readonly at: Point;
   /** Bit diameter, mm; null unless drilled. */
   readonly diameter: number | null;
+  /** Name of the bit, for example `#56`. */
+  readonly bit?: string;
+  /** Drilled: into waste, or on the line where both sides are kept. */
+  readonly where?: 'waste' | 'line';
+  /** Drilled in waste: from the rim of the hole to the nearest line, mm. */
+  readonly clearance?: number;
+  /** Drilled in waste: region index of the waste. */
+  readonly region?: number;
+  /** Where the blade comes onto the line. Absent: at `at`. */
+  readonly begin?: Point;
+  /** The blade has to be threaded for this step; false: it is in the kerf already, or comes in from the edge. */
+  readonly threaded: boolean;
 }
+
+/**
+ * What comes free with a step. block: standing stock that is sawn on later, as a block of its own;
+ * nothing: a kerf, or a line that another step completes.
+ */
+export type Freed = 'piece' | 'block' | 'waste' | 'nothing';
 
 /** One thing to saw without a change of the stack. */
 export interface CutStep {
@@ -36,7 +82,19 @@ export interface CutStep {
   readonly sheets: readonly string[];
   /** Map edges sawn, in order. */
   readonly edges: readonly number[];
+  /** Whether each edge is sawn from its `from` to its `to` node; same index as `edges`. */
+  readonly forward: readonly boolean[];
+  /**
+   * The cut begins at this joint between the curves of its first edge, as sawn, and comes back to it round a
+   * closed line; 0: at the end of the edge.
+   */
+  readonly joint: number;
+  /** How many of the first edges only lead in to the line, along lines that a later step needs anyway. */
+  readonly leadIn: number;
+  readonly frees: Freed;
   readonly start: CutStart;
+  /** Turns sharper than `SHARP_TURN` on the way. */
+  readonly corners: number;
   /** mm */
   readonly length: number;
   readonly minutes: number;
@@ -59,6 +117,20 @@ export interface Pass {
   readonly height: number;
   readonly moves: readonly SheetMove[];
   readonly steps: readonly CutStep[];
+  /** What stands on the table before the first step. */
+  readonly blocks: readonly Block[];
+  /** Minutes for moves, holes and steps. */
+  readonly minutes: number;
+}
+
+/** Stock that is still held together. */
+export interface Block {
+  /** Region indices, ascending. */
+  readonly regions: readonly number[];
+  /** The board around the drawing belongs to it. */
+  readonly board: boolean;
+  /** mm², within the drawing. */
+  readonly area: number;
 }
 
 /** A place where material between two cut lines is narrower than the stack at hand allows. */

@@ -1,0 +1,73 @@
+import { BLADES, bladeDiagonal } from '../../shared/tables/blades.js';
+import { STANDARD_BITS } from '../../shared/tables/drills.js';
+import { PlystepError } from '../error.js';
+import type { Workshop } from './cut-plan.js';
+
+/** The smallest and the largest bit of the default set, mm: what holds in a small chuck and fits in a window. */
+const DEFAULT_BITS = [0.6, 3.2] as const;
+
+const BLADE = BLADES.find((b) => b.name === 'No. 5')!;
+
+/**
+ * A middling workshop. All values are common practice, no source, or `from memory`; a person should give the
+ * own ones, above all the feed, by `knownJob`.
+ */
+export const DEFAULT_WORKSHOP: Workshop = {
+  blade: { name: BLADE.name, width: BLADE.width, thickness: BLADE.thickness },
+  bits: STANDARD_BITS.filter((b) => b.diameter >= DEFAULT_BITS[0] && b.diameter <= DEFAULT_BITS[1]),
+  // Two inches: what a common scroll saw takes, from memory.
+  maxHeight: 50.8,
+  drillMargin: 0.5,
+  // About 100 mm a minute at a height of 16 mm, from memory.
+  feed: 1600,
+  threadMinutes: 1,
+  bladeClearance: 0.1,
+  drillMinutes: 0.5,
+  cornerMinutes: 0.05,
+  moveMinutes: 2,
+  setupMinutes: 20,
+  knownJob: null,
+  clampSide: 'bottom',
+};
+
+/** The narrowest hole that the blade can be threaded through, mm: its diagonal and the clearance. */
+export function threadingHole(workshop: Workshop): number {
+  return bladeDiagonal(workshop.blade) + workshop.bladeClearance;
+}
+
+const POSITIVE = ['maxHeight', 'feed'] as const;
+const NOT_NEGATIVE = [
+  'drillMargin',
+  'threadMinutes',
+  'bladeClearance',
+  'drillMinutes',
+  'cornerMinutes',
+  'moveMinutes',
+  'setupMinutes',
+] as const;
+
+/**
+ * Fills a workshop up with the defaults; bits come out in ascending order.
+ * Throws `bad-option` where a value is not a number that makes sense.
+ */
+export function completeWorkshop(given: Partial<Workshop> = {}): Workshop {
+  const known = Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined));
+  const workshop: Workshop = { ...DEFAULT_WORKSHOP, ...known };
+  for (const name of POSITIVE) demand(workshop[name], name, workshop[name] > 0, 'above 0');
+  for (const name of NOT_NEGATIVE) demand(workshop[name], name, workshop[name] >= 0, '0 or more');
+  const { blade, bits, knownJob } = workshop;
+  demand(blade.width, 'blade.width', blade.width > 0, 'above 0');
+  demand(blade.thickness, 'blade.thickness', blade.thickness > 0, 'above 0');
+  for (const bit of bits) demand(bit.diameter, `bit ${bit.name}`, bit.diameter > 0, 'above 0');
+  if (knownJob !== null) {
+    for (const name of ['length', 'height', 'minutes'] as const) {
+      demand(knownJob[name], `knownJob.${name}`, knownJob[name] > 0, 'above 0');
+    }
+  }
+  return { ...workshop, bits: [...bits].sort((a, b) => a.diameter - b.diameter) };
+}
+
+function demand(value: unknown, name: string, fine: boolean, wanted: string): void {
+  if (typeof value === 'number' && Number.isFinite(value) && fine) return;
+  throw new PlystepError('bad-option', `Workshop: ${name} is ${String(value)}; it must be a number ${wanted}.`);
+}

@@ -1,0 +1,251 @@
+import type { Finding } from '../finding.js';
+import { distance, type Point } from '../geometry/point.js';
+import { OUTSIDE } from '../plane/region-map.js';
+import { type Access, accessOf, type Reaches, reachesOf } from './access.js';
+import type { CutStart, CutStep, Workshop } from './cut-plan.js';
+import { threadingHole } from './default-workshop.js';
+import type { DrillRules } from './drill-in-waste.js';
+import { findDrillSite, isSingleRun } from './drill-start.js';
+import { freedBy, watchTargets } from './freed-regions.js';
+import { leadIn } from './lead-in.js';
+import { emptyReach, type Reach } from './reach.js';
+import { sawMinutes } from './saw-time.js';
+import type { SheetSet } from './sheet-sets.js';
+import type { StandingStock } from './standing-stock.js';
+import { orderGroups, orderTargets } from './step-order.js';
+import type { Target } from './targets.js';
+import { countCorners, type LineWalk, walkCurves, walkLines } from './walk-lines.js';
+
+/** One setting of the saw. */
+export interface Setting {
+  readonly stock: StandingStock;
+  readonly held: SheetSet;
+  /** Ids of the sheets held, front to back. */
+  readonly sheets: readonly string[];
+  /** mm */
+  readonly height: number;
+  readonly workshop: Workshop;
+  readonly rules: DrillRules;
+  /** By region: how many lines lie between it and the outside. */
+  readonly depths: Int32Array;
+}
+
+/** What a setting saws. */
+export interface SawnSetting {
+  readonly steps: readonly CutStep[];
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * Saws the targets of one setting, and leaves the stock as it is afterwards.
+ *
+ * 1. Lines are grouped by reach (access.ts): one hole or threading a group at most, which is the least.
+ * 2. Groups that lie inside others come first, so each is sawn in one go and no group is threaded twice.
+ * 3. In a group, cutouts and what lies further inside come first (step-order.ts). Where such a step can't be
+ *    reached yet, the blade goes in along lines that are sawn anyway, the shortest way (lead-in.ts).
+ * 4. After each step, whatever has nothing left to hold it comes free with it, named or not.
+ *
+ * @param watched what may come free although no step here saws it
+ */
+export function sawSetting(
+  setting: Setting,
+  targets: readonly Target[],
+  watched: readonly Target[],
+): SawnSetting {
+  const { stock, held } = setting;
+  const waste = new Uint8Array(stock.map.regions.length);
+  const now = new Uint8Array(stock.map.edges.length);
+  for (const target of targets) {
+    if (target.kind === 'cutout') for (const r of target.regions) waste[r] = 1;
+    for (const e of target.lines) if (isWanted(setting, e)) now[e] = 1;
+  }
+  const access = accessOf(stock, held, waste, now);
+  const hole = threadingHole(setting.workshop);
+  const reaches = reachesOf(access, (r) => 2 * stock.map.regions[r].labelRoom >= hole);
+  const run: SettingRun = {
+    setting,
+    access,
+    reaches,
+    reach: emptyReach(access),
+    watch: watchTargets([...targets, ...watched]),
+    steps: [],
+    findings: [],
+  };
+  for (const group of orderGroups(groupTargets(setting, reaches, targets))) {
+    sawGroup(run, orderTargets(stock.map, setting.depths, group, setting.workshop.clampSide));
+  }
+  return { steps: run.steps, findings: run.findings };
+}
+
+/** What the work on one setting passes around. */
+interface SettingRun {
+  readonly setting: Setting;
+  readonly access: Access;
+  readonly reaches: Reaches;
+  readonly reach: Reach;
+  readonly watch: ReturnType<typeof watchTargets>;
+  readonly steps: CutStep[];
+  readonly findings: Finding[];
+}
+
+/** The line is still to be sawn through one of the sheets held. */
+function isWanted({ stock, held }: Setting, edge: number): boolean {
+  return (stock.needed[edge] & ~stock.sawn[edge] & held) !== 0;
+}
+
+function groupTargets(setting: Setting, reaches: Reaches, targets: readonly Target[]): Target[][] {
+  const groups = new Map<number, Target[]>();
+  for (const target of targets) {
+    const line = target.lines.find((e) => isWanted(setting, e));
+    if (line === undefined) continue;
+    const group = reaches.groupOf(line);
+    const list = groups.get(group);
+    if (list === undefined) groups.set(group, [target]);
+    else list.push(target);
+  }
+  return [...groups.values()];
+}
+
+function sawGroup(run: SettingRun, targets: readonly Target[]): void {
+  let begun = false;
+  for (const target of targets) {
+    const lines = target.lines.filter((e) => isWanted(run.setting, e));
+    if (lines.length === 0) continue;
+    sawTarget(run, target, lines, begun ? null : enterGroup(run, target, lines));
+    begun = true;
+  }
+}
+
+/** How the blade comes into a group: what the first step of the group says of its start. */
+interface Entry {
+  readonly start: Omit<CutStart, 'at'> & { readonly at: Point | null };
+  /** The node to walk from, the step to set out with, and the joint of its line; null: any that is reached. */
+  readonly from: { readonly node: number; readonly first: LineWalk[number] | null; readonly joint: number } | null;
+}
+
+function enterGroup(run: SettingRun, target: Target, lines: readonly number[]): Entry {
+  const { reaches, reach, setting } = run;
+  const { map } = setting.stock;
+  const group = reaches.groupOf(lines[0]);
+  if (group === reaches.edgeGroup) {
+    reach.enterRegion(OUTSIDE);
+    return { start: { kind: 'edge', at: null, diameter: null, threaded: false }, from: null };
+  }
+  const open = reaches.openPlaces.get(group);
+  if (open !== undefined) {
+    reach.enterRegion(bestOpenPlace(run, open, target, lines));
+    return { start: { kind: 'open', at: null, diameter: null, threaded: true }, from: null };
+  }
+  const found = findDrillSite(setting, target, lines, reaches.waste.get(group) ?? []);
+  run.findings.push(...found.findings);
+  const { site } = found;
+  const drilled = { kind: 'drill', diameter: site.bit.diameter, bit: site.bit.name, threaded: true } as const;
+  if (site.where === 'waste') reach.enterRegion(site.region);
+  const place =
+    site.where === 'waste'
+      ? { where: site.where, clearance: site.clearance, region: site.region }
+      : { where: site.where };
+  const { begin } = site;
+  const node = begin === null ? map.edges[lines[0]].from : nodeOf(run, begin);
+  if (site.where === 'line') reach.enterNode(node);
+  const own = begin !== null && lines.includes(begin.edge);
+  const first = own ? { edge: begin.edge, forward: begin.forward } : null;
+  const joint = own && isSingleRun(map, lines) ? begin.joint : 0;
+  return { start: { ...drilled, ...place, at: site.at }, from: { node, first, joint } };
+}
+
+function nodeOf({ setting }: SettingRun, begin: { edge: number; forward: boolean }): number {
+  const { from, to } = setting.stock.map.edges[begin.edge];
+  return begin.forward ? from : to;
+}
+
+/** The widest open place beside the lines, else the nearest one. */
+function bestOpenPlace(
+  { setting }: SettingRun,
+  open: readonly number[],
+  target: Target,
+  lines: readonly number[],
+): number {
+  const { map } = setting.stock;
+  const beside = new Set(lines.flatMap((e) => [map.edges[e].left, map.edges[e].right]));
+  const touching = open.filter((r) => beside.has(r));
+  if (touching.length > 0) {
+    return touching.reduce((a, b) => (map.regions[b].labelRoom > map.regions[a].labelRoom ? b : a));
+  }
+  const far = (r: number): number => distance(map.regions[r].labelPoint, target.at);
+  return open.reduce((a, b) => (far(b) < far(a) ? b : a));
+}
+
+function sawTarget(run: SettingRun, target: Target, lines: readonly number[], entry: Entry | null): void {
+  const { setting, access, reach, reaches } = run;
+  const { stock } = setting;
+  const nodes = lines.flatMap((e) => [stock.map.edges[e].from, stock.map.edges[e].to]);
+  const reached = nodes.filter((node) => reach.isReached(node));
+  const way = reached.length === 0 ? (leadIn(access, reach, nodes) ?? []) : [];
+  for (const { edge } of way) sawLine(run, edge);
+  const rest = lines.filter((e) => isWanted(setting, e));
+  const from = startNode(run, rest, entry, way);
+  const first = entry?.from?.node === from ? entry.from.first : null;
+  const walk = walkLines(stock, rest, from, reach.isReached, first);
+  for (const { edge } of walk) sawLine(run, edge);
+  const whole = [...way, ...walk];
+  const joint = way.length === 0 && first !== null ? (entry?.from?.joint ?? 0) : 0;
+  const runs = walkCurves(stock, whole, joint);
+  const begin = walkCurves(stock, walk, joint)[0][0].from;
+  const inEdgeGroup = reaches.groupOf(lines[0]) === reaches.edgeGroup;
+  const later = way.length > 0 ? 'line' : inEdgeGroup ? 'edge' : 'open';
+  const given = entry?.start ?? { kind: later, at: null, diameter: null, threaded: false };
+  const kind = given.kind === 'edge' ? later : given.kind;
+  const start = { ...given, kind, at: given.at ?? runs[0][0].from, begin } as CutStart;
+  const freed = freedBy(stock, setting.held, run.watch, target, whole);
+  for (const r of freed.opened) reach.opened(r);
+  const length = whole.reduce((sum, { edge }) => sum + stock.map.edges[edge].length, 0);
+  const corners = countCorners(runs);
+  const { threaded } = start;
+  const work = { length, height: setting.height, corners, threaded, drilled: kind === 'drill' };
+  run.steps.push({
+    kind: target.kind,
+    regions: freed.regions,
+    sheets: setting.sheets,
+    edges: whole.map((step) => step.edge),
+    forward: whole.map((step) => step.forward),
+    joint,
+    leadIn: way.length,
+    frees: freed.what,
+    start,
+    length,
+    corners,
+    minutes: sawMinutes(setting.workshop, work),
+  });
+}
+
+/** Where the walk along the own lines begins: the end of the lead-in, the drilled place, or a reached node. */
+function startNode(run: SettingRun, lines: readonly number[], entry: Entry | null, way: LineWalk): number {
+  const { map } = run.setting.stock;
+  const last = way[way.length - 1];
+  if (last !== undefined) return last.forward ? map.edges[last.edge].to : map.edges[last.edge].from;
+  const nodes = lines.flatMap((e) => [map.edges[e].from, map.edges[e].to]);
+  const wanted = entry?.from?.node;
+  if (wanted !== undefined && nodes.includes(wanted)) return wanted;
+  const reached = nodes.filter((node) => run.reach.isReached(node));
+  const choice = reached.length > 0 ? reached : nodes;
+  const here = wanted === undefined ? lastPlace(run) : map.nodes[wanted].at;
+  const far = (node: number): number => (here === null ? 0 : distance(map.nodes[node].at, here));
+  return choice.reduce((a, b) => (far(b) < far(a) ? b : a));
+}
+
+/** Where the blade was left. */
+function lastPlace({ steps, setting }: SettingRun): Point | null {
+  const step = steps[steps.length - 1];
+  if (step === undefined) return null;
+  const edge = setting.stock.map.edges[step.edges[step.edges.length - 1]];
+  const node = step.forward[step.forward.length - 1] ? edge.to : edge.from;
+  return setting.stock.map.nodes[node].at;
+}
+
+function sawLine({ setting, reach }: SettingRun, edge: number): void {
+  setting.stock.sawn[edge] |= setting.held;
+  const { from, to } = setting.stock.map.edges[edge];
+  if (reach.isReached(from)) reach.enterNode(from);
+  if (reach.isReached(to)) reach.enterNode(to);
+}

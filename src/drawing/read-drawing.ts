@@ -1,6 +1,7 @@
 import { PlystepError } from '../error.js';
-import { multiplyAffine } from '../geometry/affine.js';
+import { IDENTITY, multiplyAffine } from '../geometry/affine.js';
 import { markBackground } from './background.js';
+import { boxRegion } from './clip/clip-region.js';
 import { digestOf } from './digest.js';
 import type { Drawing, Shape } from './drawing.js';
 import { FindingLog } from './finding-log.js';
@@ -39,12 +40,13 @@ export function readDrawing(text: string, options: ReadOptions = {}): Drawing {
       { line: root.line, column: root.column },
     );
   }
-  const scene = makeScene(document, resolved, log);
-  const declared = scene.cascade.declared(root);
+  const cascade = makeCascade(document, resolved, log);
+  const declared = cascade.declared(root);
   const setup = scaled(
     setUpPage(root, (name) => declared.get(name), resolved, log),
     resolved,
   );
+  const scene = makeScene(document, cascade, setup, resolved, log);
   if (!setup.blank) drawPage(root, setup, scene);
   const page = pageOf(setup, scene.shapes);
   const shapes = markBackground(scene.shapes, page).filter(
@@ -62,7 +64,7 @@ export function readDrawing(text: string, options: ReadOptions = {}): Drawing {
   return { unit: 'mm', page, shapes, labels: scene.labels, digest: digestOf(text), findings: log.findings() };
 }
 
-function makeScene(document: XmlDocument, options: ResolvedReadOptions, log: FindingLog): Scene {
+function makeCascade(document: XmlDocument, options: ResolvedReadOptions, log: FindingLog): Cascade {
   const cascade = new Cascade(readSheets(document.elements, options, log), (element) => {
     log.addOnce(`inline ${element.index}`, {
       rule: 'style-fault',
@@ -79,14 +81,34 @@ function makeScene(document: XmlDocument, options: ResolvedReadOptions, log: Fin
       fix: 'Put the style sheet into the file, in a <style> element.',
     });
   }
+  return cascade;
+}
+
+function makeScene(
+  document: XmlDocument,
+  cascade: Cascade,
+  setup: PageSetup,
+  options: ResolvedReadOptions,
+  log: FindingLog,
+): Scene {
+  const { width, height } = setup;
+  const clipsPage =
+    options.outsidePage === 'clip' &&
+    width !== null &&
+    height !== null &&
+    cascade.declared(document.root).get('overflow') !== 'visible';
   return {
     options,
     log,
     cascade,
+    page: clipsPage ? boxRegion({ x: 0, y: 0, width, height }, IDENTITY, null) : null,
+    clips: new Map(),
+    prepared: new Map(),
+    measure: null,
     byId: indexById(document.elements),
     shapes: [],
     labels: [],
-    counts: { drawn: 0, segments: 0 },
+    counts: { drawn: 0, segments: 0, clipSteps: 0 },
   };
 }
 
@@ -106,6 +128,7 @@ function drawPage(root: XmlElement, setup: PageSetup, scene: Scene): void {
     names: [],
     depth: null,
     use: null,
+    clip: null,
   };
   const declared = scene.cascade.declared(root);
   if (declared.get('display') === 'none') return;

@@ -1,5 +1,7 @@
 import { IDENTITY } from '../geometry/affine.js';
 import type { Bounds } from '../geometry/point.js';
+import { PAGE_MISS } from './background.js';
+import { applyClip, type Seen } from './clip/apply-clip.js';
 import type { Fill, Shape, Subpath } from './drawing.js';
 import { closeSubpath, hasArea, subpathBounds } from './outline.js';
 import { drawShape, type GeometryLookup } from './path/basic-shapes.js';
@@ -99,6 +101,11 @@ export function userBounds(
 /** Reads a shape element; what shows of it is added to the scene. */
 export function readShape(element: XmlElement, declared: Declared, context: Context, scene: Scene): void {
   const { style } = context;
+  if (scene.measure !== null) {
+    const drawn = shapeSubpaths(element, declared, context, scene) ?? [];
+    if (drawn.length > 0) scene.measure(subpathBounds(drawn));
+    return;
+  }
   if (!style.visible) return;
   const flat = isFlat(element, declared, context, scene);
   const stroke = style.strokeWidth > 0 ? visiblePaint(style.stroke, flat, element, scene) : null;
@@ -112,15 +119,45 @@ export function readShape(element: XmlElement, declared: Declared, context: Cont
   const filled = fillShows ? drawn.filter(hasArea).map(closeSubpath) : [];
   const lines = strokeShows ? drawn : filled;
   if (lines.length === 0) return;
-  scene.shapes.push(buildShape(element, context, scene, lines, filled, fill, strokeShows));
+  const seen = clipped({ lines, filled, rule: style.fillRule }, element, context, scene);
+  if (seen.lines.length === 0 && seen.filled.length === 0) return;
+  scene.shapes.push(buildShape(element, context, scene, seen, fill, strokeShows));
+}
+
+/** What the clips around a shape and the page leave of it. */
+function clipped(whole: Seen, element: XmlElement, context: Context, scene: Scene): Seen {
+  let seen = whole;
+  if (context.clip !== null) {
+    seen = applyClip(seen, context.clip, scene);
+    if (seen !== whole && seen.lines !== whole.lines) noteClip('clipped', 'note', 'a clip', element, scene);
+  }
+  if (scene.page === null) return seen;
+  const onPage = applyClip(seen, scene.page, scene, PAGE_MISS);
+  if (onPage !== seen && onPage.lines !== seen.lines)
+    noteClip('outside-page', 'warning', 'the page', element, scene);
+  return onPage;
+}
+
+function noteClip(
+  rule: string,
+  level: 'note' | 'warning',
+  what: string,
+  element: XmlElement,
+  scene: Scene,
+): void {
+  scene.log.addOnce(`${rule} ${element.index}`, {
+    rule,
+    level,
+    message: `Lines of <${element.name}> that lie outside of ${what} cannot be seen and are left out.`,
+    source: placeOf(element),
+  });
 }
 
 function buildShape(
   element: XmlElement,
   context: Context,
   scene: Scene,
-  lines: readonly Subpath[],
-  filled: readonly Subpath[],
+  { lines, filled, rule }: Seen,
   paint: VisiblePaint | null,
   strokeShows: boolean,
 ): Shape {
@@ -128,7 +165,7 @@ function buildShape(
   const { options } = scene;
   const opacity = (paint?.alpha ?? 0) * style.fillOpacity * context.opacity;
   const fill: Fill | null =
-    paint === null || filled.length === 0 ? null : { rule: style.fillRule, opacity, color: paint.color };
+    paint === null || filled.length === 0 ? null : { rule, opacity, color: paint.color };
   const addOn = context.depth?.trim().startsWith('+') ?? false;
   const hides = fill !== null && !addOn && (opacity >= OPAQUE || options.translucentFills === 'hide');
   const dashed = strokeShows && style.dashes.length > 0 && options.dashed !== 'cut';

@@ -1,4 +1,7 @@
 import type { Affine } from '../geometry/affine.js';
+import type { Bounds } from '../geometry/point.js';
+import type { ClipRegion } from './clip/clip-region.js';
+import type { PreparedClip } from './clip/prepared-clip.js';
 import type { Label, Shape } from './drawing.js';
 import type { FindingLog } from './finding-log.js';
 import { limitError, type ResolvedReadOptions } from './read-options.js';
@@ -27,6 +30,8 @@ export interface Context {
   /** The nearest `data-depth`. */
   readonly depth: string | null;
   readonly use: UseFrame | null;
+  /** What lets the element show, mm; null: nothing is clipped. The page is not part of it. */
+  readonly clip: ClipRegion | null;
 }
 
 /** What one reading shares: its input, and what it collects. */
@@ -37,7 +42,14 @@ export interface Scene {
   readonly byId: ReadonlyMap<string, XmlElement>;
   readonly shapes: Shape[];
   readonly labels: Label[];
-  readonly counts: { drawn: number; segments: number };
+  readonly counts: { drawn: number; segments: number; clipSteps: number };
+  /** The page as a clip, or null when what lies beyond it is kept. */
+  readonly page: ClipRegion | null;
+  /** Regions by the region around them, then by clip path and matrix. */
+  readonly clips: Map<ClipRegion | null, Map<string, ClipRegion>>;
+  readonly prepared: Map<ClipRegion, PreparedClip>;
+  /** Set while a box is measured: shapes hand in their boxes instead of being drawn. */
+  readonly measure: ((bounds: Bounds) => void) | null;
 }
 
 /** The first element with each id counts, as in browsers. */

@@ -1,17 +1,20 @@
-import { type Affine, multiplyAffine } from '../geometry/affine.js';
+import { type Affine, IDENTITY, multiplyAffine } from '../geometry/affine.js';
+import { type Bounds, EMPTY_BOUNDS, joinBounds } from '../geometry/point.js';
+import { CIRCULAR, clipOf } from './clip/clip-element.js';
+import { boxRegion } from './clip/clip-region.js';
 import { namesOf, withOuterNames } from './names.js';
 import { SHAPE_ELEMENTS } from './path/basic-shapes.js';
 import { limitError } from './read-options.js';
 import { geometryLookup, readShape, userBounds } from './read-shape.js';
 import type { Context, Scene } from './scene.js';
 import { parseLength } from './size/length.js';
-import { aroundPoint, parseTransform } from './size/transform.js';
 import { type Box, parseAspect, parseViewBox, viewBoxMatrix } from './size/view-box.js';
 import { parseOpacity } from './style/color.js';
 import { computeStyle, type Declared } from './style/computed-style.js';
 import { referencedId } from './style/paint.js';
 import { chooseBranch, conditionsHold } from './switch.js';
 import { readText } from './text/read-text.js';
+import { ownTransform } from './transform-of.js';
 import { hrefOf, isSvg, placeOf, type XmlElement } from './xml/xml-tree.js';
 
 /** Something to draw, with what it inherits. */
@@ -82,6 +85,12 @@ function visit(task: Task, scene: Scene): readonly Task[] {
     readShape(element, declared, context, scene);
     return NOTHING;
   }
+  return contents(task, declared, context, scene);
+}
+
+/** What an element that is no shape shows. */
+function contents(task: Task, declared: Declared, context: Context, scene: Scene): readonly Task[] {
+  const { element } = task;
   switch (element.name) {
     case 'g':
     case 'a':
@@ -130,11 +139,33 @@ export function enter(element: XmlElement, declared: Declared, outer: Context, s
   }
   const depth = element.attributes['data-depth'] ?? outer.depth;
   const names = withOuterNames(namesOf(element), outer.names);
-  const context: Context = { ...outer, style, lengths, opacity, depth, names };
+  let context: Context = { ...outer, style, lengths, opacity, depth, names };
   const transform = declared.get('transform');
-  if (transform === undefined || transform === '') return context;
-  const own = ownTransform(transform, element, declared, context, scene);
-  return own === null ? null : { ...context, matrix: multiplyAffine(context.matrix, own) };
+  if (transform !== undefined && transform !== '') {
+    const own = ownTransform(transform, element, declared, context, scene);
+    if (own === null) return null;
+    context = { ...context, matrix: multiplyAffine(context.matrix, own) };
+  }
+  if (!declared.has('clip-path') || scene.measure !== null) return context;
+  const clip = clipOf(element, declared, context, scene, () => boxOf(element, declared, context, scene));
+  if (clip === CIRCULAR) return null;
+  return clip === null ? context : { ...context, clip };
+}
+
+/** The box of an element in its user units, strokes and clips left out of account; null for nothing. */
+function boxOf(element: XmlElement, declared: Declared, context: Context, scene: Scene): Bounds | null {
+  if (SHAPE_ELEMENTS.has(element.name)) return userBounds(element, declared, context, scene);
+  let bounds = EMPTY_BOUNDS;
+  const measuring: Scene = {
+    ...scene,
+    labels: [],
+    measure: (box) => {
+      bounds = joinBounds(bounds, box);
+    },
+  };
+  const inner: Context = { ...context, matrix: IDENTITY, clip: null };
+  drawAll(contents({ element, context: inner }, declared, inner, measuring), measuring);
+  return bounds[2] >= bounds[0] ? bounds : null;
 }
 
 function noteEffect(effect: string, element: XmlElement, scene: Scene): void {
@@ -144,57 +175,6 @@ function noteEffect(effect: string, element: XmlElement, scene: Scene): void {
     message: `The ${effect} on <${element.name}> is not applied; its lines count in full.`,
     source: placeOf(element),
   });
-}
-
-/** The transform of an element around its origin. */
-function ownTransform(
-  text: string,
-  element: XmlElement,
-  declared: Declared,
-  context: Context,
-  scene: Scene,
-): Affine | null {
-  const byBox = declared.get('transform-box') === 'fill-box' && SHAPE_ELEMENTS.has(element.name);
-  const bounds = byBox ? userBounds(element, declared, context, scene) : null;
-  const box: Box = bounds
-    ? { x: bounds[0], y: bounds[1], width: bounds[2] - bounds[0], height: bounds[3] - bounds[1] }
-    : { x: 0, y: 0, ...context.lengths.viewport };
-  const matrix = parseTransform(text, context.lengths, box);
-  if (matrix === null) {
-    scene.log.addOnce(`transform ${element.index}`, {
-      rule: 'attribute-fault',
-      level: 'warning',
-      message: `The transform "${text.slice(0, 60)}" is not understood and is left out.`,
-      source: placeOf(element),
-    });
-    return [1, 0, 0, 1, 0, 0];
-  }
-  // Nothing shows under a map that flattens the plane (SVG 2).
-  if (matrix[0] * matrix[3] === matrix[1] * matrix[2]) return null;
-  const origin = declared.get('transform-origin');
-  if (origin === undefined) return matrix;
-  const [x, y] = parseOrigin(origin, box, context);
-  return aroundPoint(matrix, x, y);
-}
-
-const ORIGIN_WORDS: Readonly<Record<string, string>> = {
-  left: '0%',
-  top: '0%',
-  center: '50%',
-  right: '100%',
-  bottom: '100%',
-};
-
-function parseOrigin(text: string, box: Box, context: Context): [number, number] {
-  const words = text.trim().toLowerCase().split(/\s+/);
-  // A keyword of the other axis may come first.
-  if (/^(top|bottom)$/.test(words[0]) || /^(left|right)$/.test(words[1] ?? '')) {
-    [words[0], words[1]] = [words[1] ?? 'center', words[0]];
-  }
-  const lengths = { ...context.lengths, viewport: box };
-  const x = parseLength(ORIGIN_WORDS[words[0]] ?? words[0], 'width', lengths) ?? 0;
-  const y = parseLength(ORIGIN_WORDS[words[1] ?? 'center'] ?? words[1], 'height', lengths) ?? 0;
-  return [box.x + x, box.y + y];
 }
 
 /** Inside of a nested `svg`, or of a `symbol` that a `use` shows. */
@@ -219,9 +199,12 @@ function enterViewport(task: Task, declared: Declared, context: Context, scene: 
   const fit: Affine = viewBox
     ? viewBoxMatrix(viewBox, viewport, parseAspect(element.attributes.preserveAspectRatio))
     : [1, 0, 0, 1, viewport.x, viewport.y];
+  const shown = declared.get('overflow');
+  const clipped = shown !== 'visible' && shown !== 'auto' && scene.measure === null;
   const inner: Context = {
     ...context,
     matrix: multiplyAffine(context.matrix, fit),
+    clip: clipped ? boxRegion(viewport, context.matrix, context.clip) : context.clip,
     lengths: { ...context.lengths, viewport: viewBox ?? viewport },
   };
   return childTasks(element, inner);

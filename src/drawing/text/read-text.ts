@@ -1,5 +1,6 @@
 import { applyToPoint } from '../../geometry/affine.js';
 import type { Point } from '../../geometry/point.js';
+import { preparedClip } from '../clip/apply-clip.js';
 import type { Label } from '../drawing.js';
 import type { Context, Scene } from '../scene.js';
 import { parseLength } from '../size/length.js';
@@ -32,8 +33,9 @@ export function readText(element: XmlElement, context: Context, scene: Scene): v
     if (label === null) continue;
     const [x, y] = label.at;
     const { coordinate } = scene.options.limits;
-    if (Math.abs(x) <= coordinate && Math.abs(y) <= coordinate) scene.labels.push(label);
-    else {
+    if (Math.abs(x) <= coordinate && Math.abs(y) <= coordinate) {
+      if (isSeen(label, element, context, scene)) scene.labels.push(label);
+    } else {
       scene.log.addOnce(`range ${element.index}`, {
         rule: 'out-of-range',
         level: 'error',
@@ -42,6 +44,19 @@ export function readText(element: XmlElement, context: Context, scene: Scene): v
       });
     }
   }
+}
+
+/** Whether the middle of a label is neither clipped away nor outside of the page. */
+function isSeen(label: Label, element: XmlElement, context: Context, scene: Scene): boolean {
+  if (context.clip !== null && preparedClip(context.clip, scene).sideOf(label.at) < 0) return false;
+  if (scene.page === null || preparedClip(scene.page, scene).sideOf(label.at) >= 0) return true;
+  scene.log.addOnce(`outside ${element.index}`, {
+    rule: 'outside-page',
+    level: 'warning',
+    message: `The text "${label.text.slice(0, 40)}" lies outside of the page and is left out.`,
+    source: placeOf(element),
+  });
+  return false;
 }
 
 function advance(glyph: Glyph): number {

@@ -1,0 +1,59 @@
+import type { Bounds } from '../../geometry/point.js';
+import type { Fill, Subpath } from '../drawing.js';
+import { subpathBounds } from '../outline.js';
+import { limitError } from '../read-options.js';
+import type { Scene } from '../scene.js';
+import { clipCover } from './clip-cover.js';
+import { clipLines } from './clip-lines.js';
+import type { ClipRegion } from './clip-region.js';
+import { type PreparedClip, prepareClip } from './prepared-clip.js';
+
+/** What shows of a shape. */
+export interface Seen {
+  readonly lines: readonly Subpath[];
+  /** Closed outline of what is filled. */
+  readonly filled: readonly Subpath[];
+  readonly rule: Fill['rule'];
+}
+
+/** What a clip leaves of a shape; the same object when that is all of it. `slack`: mm over the edge that do no harm. */
+export function applyClip(seen: Seen, region: ClipRegion, scene: Scene, slack = 0): Seen {
+  const clip = preparedClip(region, scene);
+  const bounds = subpathBounds([...seen.lines, ...seen.filled]);
+  if (clip.box !== null && holds(clip.box, bounds, slack)) return seen;
+  const { limits } = scene.options;
+  const count = (): void => {
+    scene.counts.clipSteps++;
+    if (scene.counts.clipSteps > limits.clipSteps) {
+      throw limitError('clipSteps', limits, 'The clip paths of the drawing take too long to apply');
+    }
+  };
+  const apart = clip.box !== null && !overlap(clip.box, bounds);
+  const lines = apart ? [] : clipLines(seen.lines, clip, count);
+  const same = lines.length === seen.lines.length && lines.every((subpath, i) => subpath === seen.lines[i]);
+  if (seen.filled.length === 0 || apart) return same ? seen : { ...seen, lines, filled: [] };
+  const filled = clipCover(seen.filled, seen.rule, clip, count);
+  return { lines: same ? seen.lines : lines, filled, rule: 'evenodd' };
+}
+
+/** Regions are prepared once a reading. */
+export function preparedClip(region: ClipRegion, scene: Scene): PreparedClip {
+  const known = scene.prepared.get(region);
+  if (known) return known;
+  const clip = prepareClip(region);
+  scene.prepared.set(region, clip);
+  return clip;
+}
+
+function holds(box: Bounds, inner: Bounds, slack: number): boolean {
+  return (
+    inner[0] >= box[0] - slack &&
+    inner[1] >= box[1] - slack &&
+    inner[2] <= box[2] + slack &&
+    inner[3] <= box[3] + slack
+  );
+}
+
+function overlap(a: Bounds, b: Bounds): boolean {
+  return a[0] <= b[2] && a[2] >= b[0] && a[1] <= b[3] && a[3] >= b[1];
+}

@@ -1,0 +1,82 @@
+import type { Curve } from '../../geometry/curve.js';
+import type { Bounds, Point } from '../../geometry/point.js';
+import { buildChordSet, type ChordSet, chordsNear, ON_EDGE, windingsAt } from './chord-set.js';
+import { type ClipPart, type ClipRegion, plainBox } from './clip-region.js';
+
+/** Inside, outside, or on the edge of a region. */
+export type Side = 1 | -1 | 0;
+
+/** A region made ready for many questions. */
+export interface PreparedClip {
+  readonly region: ClipRegion;
+  /** See `plainBox`. */
+  readonly box: Bounds | null;
+  readonly set: ChordSet;
+  /** All parts of the region and of the regions around it: outline i of `set` is that of part i. */
+  readonly parts: readonly ClipPart[];
+  /** The side of a point; `blunt` leaves out edges, so that every point is inside or outside. */
+  sideOf(p: Point, blunt?: boolean): Side;
+}
+
+/** Flattens the outlines of a region and of all regions that it refers to. */
+export function prepareClip(region: ClipRegion): PreparedClip {
+  const numbers = new Map<ClipPart, number>();
+  const parts: ClipPart[] = [];
+  const pending: ClipRegion[] = [region];
+  for (let at = pending.pop(); at !== undefined; at = pending.pop()) {
+    if (at.within) pending.push(at.within);
+    for (const part of at.parts) {
+      if (numbers.has(part)) continue;
+      numbers.set(part, parts.length);
+      parts.push(part);
+      if (part.within) pending.push(part.within);
+    }
+  }
+  const curves: Curve[] = [];
+  const outlines: number[] = [];
+  for (const [i, part] of parts.entries()) {
+    for (const curve of part.outline.flatMap((subpath) => subpath.curves)) {
+      curves.push(curve);
+      outlines.push(i);
+    }
+  }
+  const set = buildChordSet(curves, Uint32Array.from(outlines));
+  const windings = new Int32Array(parts.length);
+  const edges = new Uint8Array(parts.length);
+  const sideOf = (p: Point, blunt = false): Side => {
+    windingsAt(set, p, windings);
+    edges.fill(0);
+    if (!blunt) {
+      chordsNear(set, p, ON_EDGE, (chord) => {
+        edges[set.outlineOf[set.curveOf[chord]]] = 1;
+        return undefined;
+      });
+    }
+    return regionSide(region, (part) => {
+      const i = numbers.get(part) ?? 0;
+      if (edges[i] === 1) return 0;
+      return (part.rule === 'nonzero' ? windings[i] !== 0 : windings[i] % 2 !== 0) ? 1 : -1;
+    });
+  };
+  return { region, box: plainBox(region), set, parts, sideOf };
+}
+
+/** Union of the parts is the greatest side, intersection with what is around the least. */
+function regionSide(region: ClipRegion, sideOfPart: (part: ClipPart) => Side): Side {
+  let least: Side = 1;
+  for (let at: ClipRegion | null = region; at !== null && least > -1; at = at.within) {
+    let most: Side = -1;
+    for (const part of at.parts) {
+      let side = sideOfPart(part);
+      if (side > most && part.within) side = min(side, regionSide(part.within, sideOfPart));
+      if (side > most) most = side;
+      if (most === 1) break;
+    }
+    least = min(least, most);
+  }
+  return least;
+}
+
+function min(a: Side, b: Side): Side {
+  return a < b ? a : b;
+}

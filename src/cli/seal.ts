@@ -47,8 +47,10 @@ function withOpenSeal(body: string, format: SealedFormat): string {
     case 'html':
     case 'markdown':
       return `${body}\n<!-- ${OPEN_SEAL} -->\n`;
-    case 'json':
-      return `${body.replace(/\s*\}$/, '')},\n  "seal": "${OPEN_SEAL}"\n}\n`;
+    case 'json': {
+      const members = body.replace(/\s*\}$/, '');
+      return `${members}${members.endsWith('{') ? '' : ','}\n  "seal": "${OPEN_SEAL}"\n}\n`;
+    }
     case 'text':
       return `${body}\n\n${OPEN_SEAL}\n`;
   }

@@ -42,9 +42,7 @@ it('lets a folder import only from folders before it, and the command only the p
 it('lets only the command touch what Node alone has', () => {
   const wrong = sources
     .filter((path) => !path.startsWith('src/cli/'))
-    .filter((path) =>
-      /['"]node:|\bprocess\.|\bBuffer\b|\brequire\(/.test(withoutComments(path)),
-    );
+    .filter((path) => /['"]node:|\bprocess\.|\bBuffer\b|\brequire\(/.test(withoutComments(path)));
   expect(wrong).toEqual([]);
 });
 

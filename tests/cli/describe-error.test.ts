@@ -1,0 +1,46 @@
+import { expect, it } from 'vitest';
+import { UsageError } from '../../src/cli/command.js';
+import { describeError, InputError } from '../../src/cli/describe-error.js';
+import { nearestName } from '../../src/cli/nearest-name.js';
+import { PlystepError } from '../../src/error.js';
+
+const fault = (line: number, column: number) =>
+  new PlystepError('not-xml', 'a tag is not closed.', { line, column });
+
+it('says file, line and column, shows the line with a caret, and what to do', () => {
+  const lines = describeError(new InputError('a.svg', '<svg>\n  <path\n', fault(2, 3))).split('\n');
+  expect(lines).toEqual([
+    'plystep: a.svg:2:3: a tag is not closed.',
+    '  2 |   <path',
+    '    |   ^',
+    '  Open the file in a browser or a vector editor and save it again as plain SVG.',
+  ]);
+});
+
+it('cuts a long line around the caret', () => {
+  const text = `${'x'.repeat(5000)}!${'y'.repeat(5000)}`;
+  const [, shown, under] = describeError(new InputError('a.svg', text, fault(1, 5001))).split('\n');
+  expect(shown.length).toBeLessThan(90);
+  expect(shown[under.indexOf('^')]).toBe('!');
+});
+
+it('shows no control characters of the file', () => {
+  const text = describeError(new InputError('a.svg', '\u001b[31m<svg', fault(1, 6)));
+  expect(text).not.toContain('\u001b');
+});
+
+it('stays calm where the place lies beyond the text', () => {
+  expect(describeError(new InputError('a.svg', '', fault(9, 9)))).toContain('a.svg:9:9');
+});
+
+it('never shows a stack trace', () => {
+  for (const error of [new Error('boom'), new UsageError('no'), 'text', new PlystepError('file', 'gone')]) {
+    expect(describeError(error)).not.toMatch(/\n\s+at /);
+  }
+});
+
+it('guesses what was meant, but not wildly', () => {
+  expect(nearestName('regoins', ['regions', 'check'])).toBe('regions');
+  expect(nearestName('weild', ['weld', 'gap'])).toBe('weld');
+  expect(nearestName('zebra', ['regions', 'check'])).toBeNull();
+});

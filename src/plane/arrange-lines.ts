@@ -1,0 +1,102 @@
+/**
+ * From lines to faces: the planar map's core.
+ *
+ * Input: any finite set of polylines within ±16 m. Output: an exact subdivision on the grid of 2⁻¹⁰ mm with
+ * edges that meet at nodes only, faces, areas, adjacency, containment and provenance (arrangement.ts).
+ *
+ * 1. weld       ends and corners near another line become nodes on it (weld.ts)
+ * 2. round      vertices go to the grid
+ * 3. snap       crossings are rounded, segments routed through hot pixels (snap-round.ts)
+ * 4. node       equal nodes and edges are merged, numbered by position (noded-edges.ts)
+ * 5. link       half-edges are sorted around nodes, cycles and connected parts traced (half-edges.ts)
+ * 6. enclose    each connected part finds the face around it (faces.ts)
+ * 7. measure    areas, common borders (measure-faces.ts)
+ */
+import type { Arrangement } from './arrangement.js';
+import { findFaces } from './faces.js';
+import { linkHalfEdges } from './half-edges.js';
+import { checkLineSet, type LineSet } from './line-set.js';
+import { faceAdjacency, faceAreas } from './measure-faces.js';
+import { nodeEdges } from './noded-edges.js';
+import { snapRound } from './snap-round.js';
+import { finish } from './steps.js';
+import { type GridLines, weldLines } from './weld.js';
+
+/** Options of `arrangeLines`. */
+export interface ArrangeOptions {
+  /**
+   * mm, from 0. An end or corner this near to a line is on it. Too small: junctions stay open where a file
+   * was rounded. Too large: details of that size collapse. Default 0.02.
+   */
+  readonly weld?: number;
+}
+
+/** Defaults of `ArrangeOptions`. */
+export const ARRANGE_DEFAULTS: Required<ArrangeOptions> = { weld: 0.02 };
+
+/**
+ * The planar subdivision of a set of lines. Throws PlystepError 'bad-option' for a malformed line set or
+ * coordinates that are not finite, 'limit' beyond ±16 m.
+ */
+export function arrangeLines(lines: LineSet, options: ArrangeOptions = {}): Arrangement {
+  return finish(arrangeSteps(lines, options));
+}
+
+/** The steps of `arrangeLines`; yields the share of the work done, 0 to 1. */
+export function* arrangeSteps(lines: LineSet, options: ArrangeOptions = {}): Generator<number, Arrangement> {
+  checkLineSet(lines);
+  const grid = weldLines(lines, options.weld ?? ARRANGE_DEFAULTS.weld);
+  yield 0.2;
+  return yield* arrangeGridLines(grid);
+}
+
+/** The same from lines that are on the grid already. */
+export function* arrangeGridLines(grid: GridLines): Generator<number, Arrangement> {
+  const snapping = snapRound(grid);
+  let step = snapping.next();
+  for (; !step.done; step = snapping.next()) yield 0.2 + 0.4 * step.value;
+  const edges = nodeEdges(grid, step.value);
+  yield 0.75;
+  const half = linkHalfEdges(edges);
+  yield 0.85;
+  const faces = findFaces(edges, half);
+  yield 0.9;
+  const count = edges.edgeFrom.length;
+  const edgeLeft = new Int32Array(count);
+  const edgeRight = new Int32Array(count);
+  for (let e = 0; e < count; e++) {
+    edgeLeft[e] = faces.ofCycle[half.cycle[2 * e]];
+    edgeRight[e] = faces.ofCycle[half.cycle[2 * e + 1]];
+  }
+  const faceArea = faceAreas(edges, half, faces);
+  const adjacency = faceAdjacency(edges, edgeLeft, edgeRight, faces.count);
+  return {
+    nodeX: edges.nodeX,
+    nodeY: edges.nodeY,
+    edgeFrom: new Uint32Array(edges.edgeFrom.buffer),
+    edgeTo: new Uint32Array(edges.edgeTo.buffer),
+    edgeLeft,
+    edgeRight,
+    outStart: half.start,
+    out: half.out,
+    next: half.next,
+    faceCount: faces.count,
+    faceFirst: faces.outline.map((cycle) => half.cycleFirst[cycle]),
+    faceArea,
+    faceInside: faces.inside,
+    faceOutsideLength: adjacency.outsideLength,
+    adjacencyStart: adjacency.start,
+    adjacencyFace: adjacency.face,
+    adjacencyLength: adjacency.length,
+    componentCount: half.parts,
+    componentFace: faces.partFace,
+    componentFirst: half.partOuter.map((cycle) => half.cycleFirst[cycle]),
+    provenance: {
+      pieceEdge: edges.pieceEdge,
+      pieceSegment: edges.pieceSegment,
+      segmentVertex: grid.source,
+      segmentT: grid.t,
+    },
+    counts: { welded: grid.welded },
+  };
+}

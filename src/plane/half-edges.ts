@@ -1,0 +1,152 @@
+import type { NodedEdges } from './noded-edges.js';
+
+/**
+ * Half-edges of a planar subdivision. Half-edge `2e` runs from `edgeFrom[e]` to `edgeTo[e]`, `2e + 1` back.
+ * Each has its face on its **left** as seen on the page (y down: a walk along +x has −y on its left).
+ */
+export interface HalfEdges {
+  /** Half-edges that leave node v, by rising angle from +x towards +y: `out[start[v] … start[v + 1] - 1]`. */
+  readonly start: Int32Array;
+  readonly out: Int32Array;
+  /** The half-edge that follows along the same face. */
+  readonly next: Int32Array;
+  /** Cycle of each half-edge; cycles are numbered by their first half-edge in `out`. */
+  readonly cycle: Int32Array;
+  readonly cycles: number;
+  /** One half-edge of each cycle. */
+  readonly cycleFirst: Int32Array;
+  /** Connected part of each node; parts are numbered by their first (topmost, then leftmost) node. */
+  readonly part: Int32Array;
+  readonly parts: number;
+  /** The topmost, then leftmost node of each part. */
+  readonly partTop: Int32Array;
+  /** The cycle that runs around each part. */
+  readonly partOuter: Int32Array;
+}
+
+/** Links the edges around their nodes and traces the cycles. O(E), sorting around nodes apart. */
+export function linkHalfEdges(edges: NodedEdges): HalfEdges {
+  const { start, out } = sortAround(edges);
+  const next = linkNext(edges, start, out);
+  const { cycle, cycleFirst } = traceCycles(out, next);
+  const { part, partTop } = findParts(edges, start, out);
+  const partOuter = new Int32Array(partTop.length);
+  // At a part's topmost node all edges leave into [0, π): the first one has the outside on its left.
+  for (let p = 0; p < partTop.length; p++) partOuter[p] = cycle[out[start[partTop[p]]]];
+  return {
+    start,
+    out,
+    next,
+    cycle,
+    cycles: cycleFirst.length,
+    cycleFirst,
+    part,
+    parts: partTop.length,
+    partTop,
+    partOuter,
+  };
+}
+
+/** Degrees above this are sorted by the engine instead of by insertion. */
+const SHORT = 24;
+
+function sortAround({ nodeX, nodeY, edgeFrom, edgeTo }: NodedEdges) {
+  const nodes = nodeX.length;
+  const edges = edgeFrom.length;
+  const start = new Int32Array(nodes + 1);
+  for (let e = 0; e < edges; e++) {
+    start[edgeFrom[e] + 1]++;
+    start[edgeTo[e] + 1]++;
+  }
+  for (let v = 0; v < nodes; v++) start[v + 1] += start[v];
+  const cursor = start.slice(0, nodes);
+  const out = new Int32Array(2 * edges);
+  for (let e = 0; e < edges; e++) {
+    out[cursor[edgeFrom[e]]++] = 2 * e;
+    out[cursor[edgeTo[e]]++] = 2 * e + 1;
+  }
+  /** Negative if g leaves its node at a smaller angle than h. Exact. */
+  const compare = (g: number, h: number): number => {
+    const v = (g & 1) === 0 ? edgeFrom[g >> 1] : edgeTo[g >> 1];
+    const a = (g & 1) === 0 ? edgeTo[g >> 1] : edgeFrom[g >> 1];
+    const b = (h & 1) === 0 ? edgeTo[h >> 1] : edgeFrom[h >> 1];
+    const ax = nodeX[a] - nodeX[v];
+    const ay = nodeY[a] - nodeY[v];
+    const bx = nodeX[b] - nodeX[v];
+    const by = nodeY[b] - nodeY[v];
+    const upperA = ay < 0 || (ay === 0 && ax < 0);
+    const upperB = by < 0 || (by === 0 && bx < 0);
+    if (upperA !== upperB) return upperA ? 1 : -1;
+    return ay * bx - ax * by;
+  };
+  for (let v = 0; v < nodes; v++) {
+    const first = start[v];
+    const end = start[v + 1];
+    if (end - first > SHORT) {
+      out.subarray(first, end).sort(compare);
+      continue;
+    }
+    for (let i = first + 1; i < end; i++) {
+      const h = out[i];
+      let j = i - 1;
+      for (; j >= first && compare(out[j], h) > 0; j--) out[j + 1] = out[j];
+      out[j + 1] = h;
+    }
+  }
+  return { start, out };
+}
+
+function linkNext({ nodeX, edgeFrom }: NodedEdges, start: Int32Array, out: Int32Array): Int32Array {
+  const next = new Int32Array(2 * edgeFrom.length);
+  for (let v = 0; v < nodeX.length; v++) {
+    const first = start[v];
+    const end = start[v + 1];
+    // Arriving by the twin of out[i], the next edge along the left face is the one after it.
+    for (let i = first; i < end; i++) next[out[i] ^ 1] = out[i + 1 < end ? i + 1 : first];
+  }
+  return next;
+}
+
+function traceCycles(out: Int32Array, next: Int32Array) {
+  const cycle = new Int32Array(next.length).fill(-1);
+  let firsts = new Int32Array(64);
+  let n = 0;
+  for (let i = 0; i < out.length; i++) {
+    if (cycle[out[i]] >= 0) continue;
+    if (n === firsts.length) {
+      const wider = new Int32Array(2 * n);
+      wider.set(firsts);
+      firsts = wider;
+    }
+    firsts[n] = out[i];
+    for (let h = out[i]; cycle[h] < 0; h = next[h]) cycle[h] = n;
+    n++;
+  }
+  return { cycle, cycleFirst: firsts.slice(0, n) };
+}
+
+function findParts({ nodeX, edgeFrom, edgeTo }: NodedEdges, start: Int32Array, out: Int32Array) {
+  const part = new Int32Array(nodeX.length).fill(-1);
+  const queue = new Int32Array(nodeX.length);
+  const tops: number[] = [];
+  for (let top = 0; top < nodeX.length; top++) {
+    if (part[top] >= 0) continue;
+    if (start[top] === start[top + 1]) continue;
+    let head = 0;
+    let tail = 0;
+    queue[tail++] = top;
+    part[top] = tops.length;
+    while (head < tail) {
+      const v = queue[head++];
+      for (let i = start[v]; i < start[v + 1]; i++) {
+        const h = out[i];
+        const w = (h & 1) === 0 ? edgeTo[h >> 1] : edgeFrom[h >> 1];
+        if (part[w] >= 0) continue;
+        part[w] = tops.length;
+        queue[tail++] = w;
+      }
+    }
+    tops.push(top);
+  }
+  return { part, partTop: Int32Array.from(tops) };
+}

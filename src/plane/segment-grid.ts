@@ -1,0 +1,146 @@
+import type { GridLines } from './weld.js';
+
+/** Segments binned in a uniform grid of square cells of `2^shift` grid steps. */
+export interface SegmentGrid {
+  /** Corner of cell 0, grid steps. */
+  readonly x0: number;
+  readonly y0: number;
+  readonly shift: number;
+  readonly columns: number;
+  readonly rows: number;
+  /** Cell k holds `segments[cellStart[k] … cellStart[k + 1] - 1]`; a segment is named by its first vertex. */
+  readonly cellStart: Int32Array;
+  readonly segments: Int32Array;
+}
+
+/** Cells per segment at most, so that memory stays proportional to the input. */
+const CELLS_PER_SEGMENT = 2;
+
+/** Registers every segment in all cells that it meets, with a margin of at least one step. */
+export function registerSegments(lines: GridLines): SegmentGrid {
+  const frame = chooseCells(lines);
+  const cells = frame.columns * frame.rows;
+  const cellStart = new Int32Array(cells + 1);
+  const { x, y, last } = lines;
+  const none = new Int32Array(0);
+  for (let k = 0; k + 1 < x.length; k++) {
+    if (last[k] === 0) visit(frame, x[k], y[k], x[k + 1], y[k + 1], cellStart, none, k);
+  }
+  let sum = 0;
+  for (let c = 0; c < cells; c++) {
+    sum += cellStart[c];
+    cellStart[c] = sum;
+  }
+  cellStart[cells] = sum;
+  const segments = new Int32Array(sum);
+  for (let k = x.length - 2; k >= 0; k--) {
+    if (last[k] === 0) visit(frame, x[k], y[k], x[k + 1], y[k + 1], cellStart, segments, k);
+  }
+  return { ...frame, cellStart, segments };
+}
+
+interface Frame {
+  readonly x0: number;
+  readonly y0: number;
+  readonly shift: number;
+  readonly columns: number;
+  readonly rows: number;
+}
+
+function chooseCells({ x, y, last }: GridLines): Frame {
+  let x0 = 0;
+  let y0 = 0;
+  let x1 = 0;
+  let y1 = 0;
+  let span = 0;
+  let segments = 0;
+  for (let k = 0; k < x.length; k++) {
+    const px = x[k];
+    const py = y[k];
+    if (k === 0) {
+      x0 = x1 = px;
+      y0 = y1 = py;
+    }
+    if (px < x0) x0 = px;
+    else if (px > x1) x1 = px;
+    if (py < y0) y0 = py;
+    else if (py > y1) y1 = py;
+    if (last[k] === 0 && k + 1 < x.length) {
+      const dx = x[k + 1] - px;
+      const dy = y[k + 1] - py;
+      span += Math.max(dx < 0 ? -dx : dx, dy < 0 ? -dy : dy);
+      segments++;
+    }
+  }
+  const width = x1 - x0 + 3;
+  const height = y1 - y0 + 3;
+  const count = Math.max(1, segments);
+  const spread = Math.sqrt((width * height) / count);
+  const mean = span / count;
+  const wanted = Math.max(2, spread < mean ? spread : Math.min(spread, 2 * mean));
+  let shift = Math.max(1, Math.round(Math.log2(wanted)));
+  const limit = CELLS_PER_SEGMENT * count + 16;
+  while ((Math.floor(width / 2 ** shift) + 1) * (Math.floor(height / 2 ** shift) + 1) > limit) shift++;
+  return {
+    x0: x0 - 1,
+    y0: y0 - 1,
+    shift,
+    columns: (width >> shift) + 1,
+    rows: (height >> shift) + 1,
+  };
+}
+
+/** Counts (no `segments`) or stores segment k in the cells that it meets. Storing fills each cell from its end. */
+function visit(
+  frame: Frame,
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+  cellStart: Int32Array,
+  segments: Int32Array,
+  k: number,
+): void {
+  const { shift, columns } = frame;
+  const axr = ax - frame.x0;
+  const ayr = ay - frame.y0;
+  const bxr = bx - frame.x0;
+  const byr = by - frame.y0;
+  const left = axr < bxr ? axr : bxr;
+  const right = axr < bxr ? bxr : axr;
+  const top = ayr < byr ? ayr : byr;
+  const bottom = ayr < byr ? byr : ayr;
+  const column0 = (left - 1) >> shift;
+  const column1 = (right + 1) >> shift;
+  const row0 = (top - 1) >> shift;
+  const row1 = (bottom + 1) >> shift;
+  const store = segments.length > 0;
+  if (row0 === row1 || column0 === column1 || ayr === byr) {
+    for (let row = row0; row <= row1; row++) {
+      for (let cell = row * columns + column0; cell <= row * columns + column1; cell++) {
+        if (store) segments[--cellStart[cell]] = k;
+        else cellStart[cell]++;
+      }
+    }
+    return;
+  }
+  const slope = (bxr - axr) / (byr - ayr);
+  for (let row = row0; row <= row1; row++) {
+    // The part of the segment in this row of cells, a step more on every side.
+    let y0 = (row << shift) - 1;
+    let y1 = ((row + 1) << shift) + 1;
+    if (y0 < top) y0 = top;
+    if (y1 > bottom) y1 = bottom;
+    const xa = axr + (y0 - ayr) * slope;
+    const xb = axr + (y1 - ayr) * slope;
+    let from = (xa < xb ? xa : xb) - 1.5;
+    let to = (xa < xb ? xb : xa) + 1.5;
+    if (from < left - 1) from = left - 1;
+    if (to > right + 1) to = right + 1;
+    const last = row * columns + (Math.floor(to) >> shift);
+    for (let cell = row * columns + (Math.floor(from) >> shift); cell <= last; cell++) {
+      if (store) segments[--cellStart[cell]] = k;
+      else cellStart[cell]++;
+    }
+  }
+}

@@ -1,0 +1,314 @@
+/**
+ * Snap rounding on the integer grid (Hobby 1999; Guibas and Marimont 1998).
+ *
+ * Input: segments between grid points. A grid point is *hot* if it is an end of a segment or the rounding of
+ * a proper crossing of two segments; the pixel of a point is the half-open square [−½, ½)² about it.
+ * Output: for each segment the hot points, beside its ends, whose pixel it meets. Routed through their hot
+ * points, in order, segments meet at nodes only.
+ *
+ * 1. Segments are registered in a uniform grid of cells (with a margin of a step).
+ * 2. Each hot pixel belongs to the one cell that holds its point: a cell finds its crossings and tests all its
+ *    hot pixels against its segments, on its own.
+ * 3. A cell with more than CROWD segments is split in sixteen, down to single pixels. A single pixel met by
+ *    more than PIXEL_CROWD different segments counts as hot without a search for a crossing: an extra hot
+ *    pixel only snaps more, and the work stays bounded.
+ *
+ * Everything that is decided is decided exactly, so the result does not depend on the order or direction of
+ * the segments or on the choice of cells. Expected O(n + crossings) on line work of even density; crowded
+ * places cost O(log) more.
+ */
+import { meetsPixel, roundedAlong } from '../geometry/crossing.js';
+import { Int32List } from './growing.js';
+import { registerSegments, type SegmentGrid } from './segment-grid.js';
+import type { GridLines } from './weld.js';
+
+/** Segments in a cell above which it is split: below, testing all pairs costs less than splitting. */
+const CROWD = 56;
+/** See the file header, step 3. */
+const PIXEL_CROWD = 256;
+
+/** Hot points met by segments: `segment[i]` meets the pixel of (`x[i]`, `y[i]`), which is none of its ends. */
+export interface Meetings {
+  readonly segment: Int32Array;
+  readonly x: Int32Array;
+  readonly y: Int32Array;
+  /** For segments that repeat another one: that one, whose meetings stand for both. null: none was looked for. */
+  readonly copyOf: Int32Array | null;
+}
+
+/** Finds all meetings; yields now and then with the share of the work done, 0 to 1. */
+export function* snapRound(lines: GridLines): Generator<number, Meetings> {
+  const grid = registerSegments(lines);
+  const work = new CellWork(lines);
+  const cells = grid.columns * grid.rows;
+  const stride = 4096;
+  for (let from = 0; from < cells; from += stride) {
+    runCells(work, grid, from, Math.min(cells, from + stride));
+    yield from / cells;
+  }
+  const { segment, x, y } = work;
+  return {
+    segment: segment.data.subarray(0, segment.length),
+    x: x.data.subarray(0, x.length),
+    y: y.data.subarray(0, y.length),
+    copyOf: work.copyOf,
+  };
+}
+
+function runCells(work: CellWork, grid: SegmentGrid, from: number, to: number): void {
+  for (let k = from; k < to; k++) {
+    const first = grid.cellStart[k];
+    const end = grid.cellStart[k + 1];
+    if (end - first < 2) continue;
+    const x0 = grid.x0 + ((k % grid.columns) << grid.shift);
+    const y0 = grid.y0 + (Math.floor(k / grid.columns) << grid.shift);
+    if (end - first <= CROWD) work.testAll(grid.segments, first, end, x0, y0, 1 << grid.shift);
+    else work.split(work.distinct(grid.segments, first, end), x0, y0, 1 << grid.shift);
+  }
+}
+
+/** The work on one cell at a time, with its scratch arrays and the list of meetings found. */
+class CellWork {
+  readonly segment = new Int32List();
+  readonly x = new Int32List();
+  readonly y = new Int32List();
+  copyOf: Int32Array | null = null;
+  private readonly lines: GridLines;
+  private readonly ids = new Int32Array(PIXEL_CROWD);
+  private readonly ax = new Float64Array(PIXEL_CROWD);
+  private readonly ay = new Float64Array(PIXEL_CROWD);
+  private readonly bx = new Float64Array(PIXEL_CROWD);
+  private readonly by = new Float64Array(PIXEL_CROWD);
+  private hotX = new Float64Array(64);
+  private hotY = new Float64Array(64);
+  private hots = 0;
+  private readonly slots = new Int32Array(1024);
+  private readonly slotStamp = new Int32Array(1024);
+  private stamp = 0;
+
+  constructor(lines: GridLines) {
+    this.lines = lines;
+  }
+
+  /** Tests all pairs of a cell [x0, x0 + size) × [y0, y0 + size). */
+  testAll(list: Int32Array, from: number, to: number, x0: number, y0: number, size: number): void {
+    const { ids, ax, ay, bx, by } = this;
+    const { x, y } = this.lines;
+    const n = to - from;
+    for (let i = 0; i < n; i++) {
+      const k = list[from + i];
+      ids[i] = k;
+      ax[i] = x[k];
+      ay[i] = y[k];
+      bx[i] = x[k + 1];
+      by[i] = y[k + 1];
+    }
+    this.hots = 0;
+    this.stamp++;
+    const x1 = x0 + size;
+    const y1 = y0 + size;
+    for (let i = 0; i < n; i++) this.testAfter(i, n, x0, y0, x1, y1);
+    for (let h = 0; h < this.hots; h++) this.snapToHot(this.hotX[h], this.hotY[h], n);
+  }
+
+  /** Tests segment i of the cell against those after it. */
+  private testAfter(i: number, n: number, x0: number, y0: number, x1: number, y1: number): void {
+    const { ids, ax, ay, bx, by } = this;
+    const aX = ax[i];
+    const aY = ay[i];
+    const bX = bx[i];
+    const bY = by[i];
+    const minX = aX < bX ? aX : bX;
+    const maxX = aX < bX ? bX : aX;
+    const minY = aY < bY ? aY : bY;
+    const maxY = aY < bY ? bY : aY;
+    const dx = bX - aX;
+    const dy = bY - aY;
+    const reach = 0.5 * ((dx < 0 ? -dx : dx) + (dy < 0 ? -dy : dy));
+    for (let j = i + 1; j < n; j++) {
+      const cX = ax[j];
+      const dX = bx[j];
+      if (cX < dX ? cX > maxX || dX < minX : dX > maxX || cX < minX) continue;
+      const cY = ay[j];
+      const dY = by[j];
+      if (cY < dY ? cY > maxY || dY < minY : dY > maxY || cY < minY) continue;
+      const o1 = dx * (cY - aY) - dy * (cX - aX);
+      const o2 = dx * (dY - aY) - dy * (dX - aX);
+      if (o1 > reach ? o2 > reach : o1 < -reach && o2 < -reach) continue;
+      const ex = dX - cX;
+      const ey = dY - cY;
+      const o3 = ex * (aY - cY) - ey * (aX - cX);
+      const o4 = ex * (bY - cY) - ey * (bX - cX);
+      const reachJ = 0.5 * ((ex < 0 ? -ex : ex) + (ey < 0 ? -ey : ey));
+      if (o3 > reachJ ? o4 > reachJ : o3 < -reachJ && o4 < -reachJ) continue;
+      if (((o1 > 0 && o2 < 0) || (o1 < 0 && o2 > 0)) && ((o3 > 0 && o4 < 0) || (o3 < 0 && o4 > 0))) {
+        const num = o1 < 0 ? -o1 : o1;
+        const den = num + (o2 < 0 ? -o2 : o2);
+        const rx = roundedAlong(cX, ex, num, den);
+        const ry = roundedAlong(cY, ey, num, den);
+        if (rx >= x0 && rx < x1 && ry >= y0 && ry < y1) this.addHot(rx, ry);
+      }
+      if (o1 <= reach && o1 >= -reach && cX >= x0 && cX < x1 && cY >= y0 && cY < y1)
+        this.snapEnd(ids[i], aX, aY, bX, bY, cX, cY);
+      if (o2 <= reach && o2 >= -reach && dX >= x0 && dX < x1 && dY >= y0 && dY < y1)
+        this.snapEnd(ids[i], aX, aY, bX, bY, dX, dY);
+      if (o3 <= reachJ && o3 >= -reachJ && aX >= x0 && aX < x1 && aY >= y0 && aY < y1)
+        this.snapEnd(ids[j], cX, cY, dX, dY, aX, aY);
+      if (o4 <= reachJ && o4 >= -reachJ && bX >= x0 && bX < x1 && bY >= y0 && bY < y1)
+        this.snapEnd(ids[j], cX, cY, dX, dY, bX, bY);
+    }
+  }
+
+  private snapEnd(k: number, ax: number, ay: number, bx: number, by: number, hx: number, hy: number): void {
+    if ((hx === ax && hy === ay) || (hx === bx && hy === by)) return;
+    if (meetsPixel(ax, ay, bx, by, hx, hy)) this.emit(k, hx, hy);
+  }
+
+  private emit(k: number, hx: number, hy: number): void {
+    this.segment.push(k);
+    this.x.push(hx);
+    this.y.push(hy);
+  }
+
+  private snapToHot(hx: number, hy: number, n: number): void {
+    const { ids, ax, ay, bx, by } = this;
+    for (let i = 0; i < n; i++) this.snapEnd(ids[i], ax[i], ay[i], bx[i], by[i], hx, hy);
+  }
+
+  /** Remembers a crossing of the cell once. */
+  private addHot(hx: number, hy: number): void {
+    const { slots, slotStamp } = this;
+    const full = this.hots >= slots.length >> 1;
+    let slot = (Math.imul(hx, 0x9e3779b1) ^ Math.imul(hy, 0x85ebca77)) >>> 22;
+    while (slotStamp[slot] === this.stamp) {
+      const h = slots[slot];
+      if (this.hotX[h] === hx && this.hotY[h] === hy) return;
+      slot = (slot + 1) & 1023;
+    }
+    if (full && this.isHot(hx, hy)) return;
+    if (this.hots === this.hotX.length) this.widen();
+    if (!full) {
+      slots[slot] = this.hots;
+      slotStamp[slot] = this.stamp;
+    }
+    this.hotX[this.hots] = hx;
+    this.hotY[this.hots++] = hy;
+  }
+
+  private isHot(hx: number, hy: number): boolean {
+    for (let h = this.slots.length >> 1; h < this.hots; h++)
+      if (this.hotX[h] === hx && this.hotY[h] === hy) return true;
+    return false;
+  }
+
+  private widen(): void {
+    const x = new Float64Array(this.hotX.length * 2);
+    const y = new Float64Array(this.hotX.length * 2);
+    x.set(this.hotX);
+    y.set(this.hotY);
+    this.hotX = x;
+    this.hotY = y;
+  }
+
+  /** Splits a crowded cell in sixteen, as often as needed. `list` holds no segment twice. */
+  split(list: Int32Array, x0: number, y0: number, size: number): void {
+    if (size === 1) {
+      this.testPixel(list, x0, y0);
+      return;
+    }
+    const { x, y } = this.lines;
+    const parts = size >= 4 ? 4 : size;
+    const part = size / parts;
+    const child = new Int32Array(list.length);
+    for (let row = 0; row < parts; row++) {
+      for (let column = 0; column < parts; column++) {
+        const cx = x0 + column * part;
+        const cy = y0 + row * part;
+        let n = 0;
+        for (let i = 0; i < list.length; i++) {
+          const k = list[i];
+          if (meetsBox(x[k], y[k], x[k + 1], y[k + 1], cx - 1, cy - 1, cx + part, cy + part)) child[n++] = k;
+        }
+        if (n < 2) continue;
+        if (n <= CROWD) this.testAll(child, 0, n, cx, cy, part);
+        else this.split(child.slice(0, n), cx, cy, part);
+      }
+    }
+  }
+
+  private testPixel(list: Int32Array, hx: number, hy: number): void {
+    const { x, y } = this.lines;
+    if (list.length <= PIXEL_CROWD) {
+      this.testAll(list, 0, list.length, hx, hy, 1);
+      return;
+    }
+    const meets = list.filter((k) => meetsPixel(x[k], y[k], x[k + 1], y[k + 1], hx, hy));
+    if (meets.length <= PIXEL_CROWD) {
+      this.testAll(meets, 0, meets.length, hx, hy, 1);
+      return;
+    }
+    for (const k of meets) {
+      if ((x[k] === hx && y[k] === hy) || (x[k + 1] === hx && y[k + 1] === hy)) continue;
+      this.emit(k, hx, hy);
+    }
+  }
+
+  /** The segments of a list, of each set of equal ones only the first (in the order of all segments). */
+  distinct(list: Int32Array, from: number, to: number): Int32Array {
+    if (this.copyOf === null) this.copyOf = findCopies(this.lines);
+    const copyOf = this.copyOf;
+    return list.subarray(from, to).filter((k) => copyOf[k] === k);
+  }
+}
+
+/** Whether a segment meets a closed box; exact on grid coordinates. */
+function meetsBox(
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+  x0: number,
+  y0: number,
+  x1: number,
+  y1: number,
+): boolean {
+  if (ax < bx ? bx < x0 || ax > x1 : ax < x0 || bx > x1) return false;
+  if (ay < by ? by < y0 || ay > y1 : ay < y0 || by > y1) return false;
+  const dx = bx - ax;
+  const dy = by - ay;
+  // Twice the orientation of the box's centre, against twice the reach of the box along the normal.
+  const o = dx * (y0 + y1 - 2 * ay) - dy * (x0 + x1 - 2 * ax);
+  const reach = Math.abs(dx) * (y1 - y0) + Math.abs(dy) * (x1 - x0);
+  return o <= reach && o >= -reach;
+}
+
+/** For each segment the first one with the same ends, in either direction. */
+function findCopies({ x, y, last }: GridLines): Int32Array {
+  const n = x.length;
+  const copyOf = new Int32Array(n);
+  let bits = 4;
+  while (1 << bits < 2 * n) bits++;
+  const table = new Int32Array(1 << bits).fill(-1);
+  const mask = (1 << bits) - 1;
+  for (let k = 0; k < n; k++) {
+    copyOf[k] = k;
+    if (last[k] === 1) continue;
+    const swap = x[k] > x[k + 1] || (x[k] === x[k + 1] && y[k] > y[k + 1]);
+    const a = swap ? k + 1 : k;
+    const b = swap ? k : k + 1;
+    let hash = Math.imul(x[a], 0x9e3779b1) ^ Math.imul(y[a], 0x85ebca77);
+    hash =
+      Math.imul(hash ^ (hash >>> 15), 0xc2b2ae3d) ^ Math.imul(x[b], 0x27d4eb2f) ^ Math.imul(y[b], 0x165667b1);
+    let slot = (hash ^ (hash >>> 16)) & mask;
+    for (; table[slot] >= 0; slot = (slot + 1) & mask) {
+      const m = table[slot];
+      const same =
+        (x[m] === x[a] && y[m] === y[a] && x[m + 1] === x[b] && y[m + 1] === y[b]) ||
+        (x[m] === x[b] && y[m] === y[b] && x[m + 1] === x[a] && y[m + 1] === y[a]);
+      if (same) break;
+    }
+    if (table[slot] >= 0) copyOf[k] = table[slot];
+    else table[slot] = k;
+  }
+  return copyOf;
+}

@@ -1,0 +1,35 @@
+import { PlystepError } from '../error.js';
+
+/** How a long computation may be followed and stopped. */
+export interface AsyncOptions {
+  /** Stops the work; the promise is rejected with PlystepError 'aborted'. */
+  readonly signal?: AbortSignal;
+  /** Called with the share of the work done, 0 to 1. */
+  readonly onProgress?: (done: number) => void;
+}
+
+/** Longest stretch of work between two turns of the event loop, ms: half of what is promised (50 ms). */
+const TURN_MS = 25;
+
+/** Runs stepwise work to its end at once. */
+export function finish<T>(steps: Generator<number, T>): T {
+  let step = steps.next();
+  while (!step.done) step = steps.next();
+  return step.value;
+}
+
+/** Runs stepwise work in turns of the event loop. */
+export async function finishInTurns<T>(steps: Generator<number, T>, options: AsyncOptions = {}): Promise<T> {
+  const { signal, onProgress } = options;
+  const stopped = (): PlystepError => new PlystepError('aborted', 'stopped by the caller’s AbortSignal');
+  if (signal?.aborted) throw stopped();
+  let turn = performance.now();
+  for (let step = steps.next(); ; step = steps.next()) {
+    if (step.done) return step.value;
+    if (performance.now() - turn < TURN_MS) continue;
+    onProgress?.(step.value);
+    await new Promise<void>((resolve) => setTimeout(resolve, 0));
+    if (signal?.aborted) throw stopped();
+    turn = performance.now();
+  }
+}

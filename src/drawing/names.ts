@@ -1,3 +1,4 @@
+import type { Scene } from './scene.js';
 import { textOf, type XmlElement } from './xml/xml-tree.js';
 
 /** Names that a shape keeps at most: its own and those of the groups nearest to it. */
@@ -35,4 +36,26 @@ export function withOuterNames(own: readonly string[], outer: readonly string[])
 function addName(names: string[], text: string): void {
   const name = text.trim().replace(/\s+/g, ' ').slice(0, MAX_NAME_LENGTH);
   if (name !== '' && !names.includes(name)) names.push(name);
+}
+
+/** Whether something with these names is to be read, by the options `include` and `exclude`. */
+export function isWanted(names: readonly string[], scene: Scene): boolean {
+  const { include, exclude } = scene.options;
+  if (include === null && exclude.length === 0) return true;
+  for (const name of names) scene.seenNames.add(name);
+  if (include !== null && !names.some((name) => include.includes(name))) return false;
+  return !names.some((name) => exclude.includes(name));
+}
+
+/** A name that was asked for and is nowhere is likely misspelt. */
+export function noteUnknownNames(scene: Scene): void {
+  for (const name of new Set([...(scene.options.include ?? []), ...scene.options.exclude])) {
+    if (scene.seenNames.has(name)) continue;
+    scene.log.add({
+      rule: 'name-unknown',
+      level: 'warning',
+      message: `No visible shape or text is named "${name.slice(0, 80)}", nor is a group around one.`,
+      fix: 'Look up the ids, labels and titles in the file; upper and lower case count.',
+    });
+  }
 }

@@ -5,6 +5,7 @@ import { boxRegion } from './clip/clip-region.js';
 import { digestOf } from './digest.js';
 import type { Drawing, Shape } from './drawing.js';
 import { FindingLog } from './finding-log.js';
+import { noteUnknownNames } from './names.js';
 import { subpathBounds } from './outline.js';
 import { type ReadOptions, type ResolvedReadOptions, resolveReadOptions } from './read-options.js';
 import { type Context, indexById, type Scene } from './scene.js';
@@ -12,6 +13,7 @@ import { type PageSetup, setUpPage } from './size/page.js';
 import { Cascade } from './style/cascade.js';
 import { INITIAL_STYLE } from './style/computed-style.js';
 import { readSheets } from './style/read-sheets.js';
+import { NO_VARIABLES } from './style/variables.js';
 import { drawAll, enter } from './walk.js';
 import { parseXml, type XmlDocument } from './xml/parse-xml.js';
 import { isSvg, placeOf, type XmlElement } from './xml/xml-tree.js';
@@ -42,37 +44,18 @@ export function readDrawing(text: string, options: ReadOptions = {}): Drawing {
   }
   const cascade = makeCascade(document, resolved, log);
   const declared = cascade.declared(root);
-  const setup = scaled(
-    setUpPage(root, (name) => declared.get(name), resolved, log),
-    resolved,
-  );
+  const stated = setUpPage(root, (name) => declared.get(name), resolved, log);
+  const setup = scaled(stated, scaleFactor(stated, document, cascade, resolved));
   const scene = makeScene(document, cascade, setup, resolved, log);
-  if (!setup.blank) drawPage(root, setup, scene);
+  drawPage(root, setup, scene);
   const page = pageOf(setup, scene.shapes);
-  const shapes = markBackground(scene.shapes, page).filter(
-    (s) => !(s.background && resolved.background === 'drop'),
-  );
-  if (shapes.every((shape) => shape.subpaths.length === 0)) {
-    log.add({
-      rule: 'no-lines',
-      level: 'error',
-      message: 'Nothing in the drawing can be seen as a line: there is nothing to cut.',
-      source: placeOf(root),
-      fix: 'Give the shapes a stroke or a fill, and check that they are not hidden.',
-    });
-  }
+  const all = markBackground(scene.shapes, page);
+  const shapes = resolved.background === 'drop' ? all.filter((shape) => !shape.background) : all;
+  noteWhole(root, all, shapes, scene);
   return { unit: 'mm', page, shapes, labels: scene.labels, digest: digestOf(text), findings: log.findings() };
 }
 
 function makeCascade(document: XmlDocument, options: ResolvedReadOptions, log: FindingLog): Cascade {
-  const cascade = new Cascade(readSheets(document.elements, options, log), (element) => {
-    log.addOnce(`inline ${element.index}`, {
-      rule: 'style-fault',
-      level: 'warning',
-      message: `A part of the style attribute of <${element.name.slice(0, 40)}> cannot be read and is left out.`,
-      source: placeOf(element),
-    });
-  });
   for (const link of document.styleSheetLinks) {
     log.add({
       rule: 'external-ignored',
@@ -81,39 +64,44 @@ function makeCascade(document: XmlDocument, options: ResolvedReadOptions, log: F
       fix: 'Put the style sheet into the file, in a <style> element.',
     });
   }
-  return cascade;
+  return new Cascade(readSheets(document.elements, options, log), (element) => {
+    log.addOnce(`inline ${element.index}`, {
+      rule: 'style-fault',
+      level: 'warning',
+      message: `A part of the style attribute of <${element.name.slice(0, 40)}> cannot be read and is left out.`,
+      source: placeOf(element),
+    });
+  });
 }
 
 function makeScene(
   document: XmlDocument,
   cascade: Cascade,
-  setup: PageSetup,
+  { width, height }: PageSetup,
   options: ResolvedReadOptions,
   log: FindingLog,
 ): Scene {
-  const { width, height } = setup;
-  const clipsPage =
-    options.outsidePage === 'clip' &&
-    width !== null &&
-    height !== null &&
-    cascade.declared(document.root).get('overflow') !== 'visible';
+  const sized = width !== null && height !== null;
+  const overflows = cascade.declared(document.root).get('overflow') === 'visible';
+  const clips = options.outsidePage === 'clip' && sized && !overflows;
   return {
     options,
     log,
     cascade,
-    page: clipsPage ? boxRegion({ x: 0, y: 0, width, height }, IDENTITY, null) : null,
-    clips: new Map(),
-    prepared: new Map(),
-    measure: null,
     byId: indexById(document.elements),
     shapes: [],
     labels: [],
-    counts: { drawn: 0, segments: 0, clipSteps: 0 },
+    counts: { drawn: 0, segments: 0, clipSteps: 0, translucent: 0 },
+    seenNames: new Set(),
+    page: clips ? boxRegion({ x: 0, y: 0, width, height }, IDENTITY, null) : null,
+    clips: new Map(),
+    prepared: new Map(),
+    measure: null,
   };
 }
 
 function drawPage(root: XmlElement, setup: PageSetup, scene: Scene): void {
-  const { options } = scene;
+  if (setup.blank) return;
   const outer: Context = {
     matrix: setup.matrix,
     style: INITIAL_STYLE,
@@ -122,33 +110,63 @@ function drawPage(root: XmlElement, setup: PageSetup, scene: Scene): void {
       fontSize: INITIAL_STYLE.fontSize,
       rootFontSize: INITIAL_STYLE.fontSize,
       page: setup.viewport,
-      unitsPerInch: options.unitsPerInch,
+      unitsPerInch: scene.options.unitsPerInch,
     },
     opacity: 1,
     names: [],
     depth: null,
     use: null,
+    variables: NO_VARIABLES,
     clip: null,
   };
   const declared = scene.cascade.declared(root);
   if (declared.get('display') === 'none') return;
   const context = enter(root, declared, outer, scene);
   if (context === null) return;
-  const inner: Context = {
-    ...context,
-    names: [],
-    lengths: { ...context.lengths, rootFontSize: context.lengths.fontSize },
-  };
+  const { fontSize } = context.lengths;
+  // The names of the file as a whole tell nothing about its parts.
+  const inner: Context = { ...context, names: [], lengths: { ...context.lengths, rootFontSize: fontSize } };
   const children = root.children.filter((child): child is XmlElement => typeof child !== 'string');
-  drawAll(
-    children.map((element) => ({ element, context: inner })),
-    scene,
-  );
+  const tasks = children.map((element) => ({ element, context: inner }));
+  drawAll(tasks, scene);
+}
+
+/** What was found about the drawing as a whole. */
+function noteWhole(root: XmlElement, all: readonly Shape[], kept: readonly Shape[], scene: Scene): void {
+  const { log, options } = scene;
+  if (scene.counts.translucent > 0) {
+    const hide = options.translucentFills === 'hide';
+    log.add({
+      rule: 'translucent-fill',
+      level: 'note',
+      message: `${scene.counts.translucent} fills let something shine through; they are read as ${hide ? 'hiding' : 'not hiding'} the lines under them.`,
+      fix: `Read with translucentFills: "${hide ? 'see-through' : 'hide'}" for the other way.`,
+    });
+  }
+  const background = all.find((shape) => shape.background);
+  if (background) {
+    const dropped = kept.length < all.length;
+    log.add({
+      rule: 'background',
+      level: 'note',
+      message: `A filled rectangle covers the whole page; its outline is ${dropped ? 'left out' : 'read as a frame'}.`,
+      source: background.source,
+      fix: `Read with background: "${dropped ? 'frame' : 'drop'}" for the other way.`,
+    });
+  }
+  noteUnknownNames(scene);
+  if (kept.some((shape) => shape.use === 'cut' && shape.subpaths.length > 0)) return;
+  log.add({
+    rule: 'no-lines',
+    level: 'error',
+    message: 'No line of the drawing is a cut line: there is nothing to cut.',
+    source: placeOf(root),
+    fix: 'Give the shapes a stroke or a fill, and check that they are not hidden, outside of the page, or dashed.',
+  });
 }
 
 /** The page at the size that the caller asked for. */
-function scaled(setup: PageSetup, options: ResolvedReadOptions): PageSetup {
-  const factor = scaleFactor(setup, options);
+function scaled(setup: PageSetup, factor: number): PageSetup {
   return {
     ...setup,
     width: setup.width === null ? null : setup.width * factor,
@@ -157,21 +175,37 @@ function scaled(setup: PageSetup, options: ResolvedReadOptions): PageSetup {
   };
 }
 
-function scaleFactor(setup: PageSetup, options: ResolvedReadOptions): number {
+function scaleFactor(
+  setup: PageSetup,
+  document: XmlDocument,
+  cascade: Cascade,
+  options: ResolvedReadOptions,
+): number {
   const { scaleTo } = options;
   if (scaleTo === null) return 1;
   if ('factor' in scaleTo) return scaleTo.factor;
-  if ('width' in scaleTo) return setup.width === null || setup.width === 0 ? 1 : scaleTo.width / setup.width;
-  return setup.height === null || setup.height === 0 ? 1 : scaleTo.height / setup.height;
+  const side = 'width' in scaleTo ? 'width' : 'height';
+  const wanted = 'width' in scaleTo ? scaleTo.width : scaleTo.height;
+  let size = setup[side];
+  if (size === null) {
+    // The lines decide how large the page is, so they are drawn once to be measured. Nothing is reported twice.
+    const trial = makeScene(document, cascade, setup, options, new FindingLog(1));
+    drawPage(document.root, setup, trial);
+    size = pageOf(setup, trial.shapes)[side];
+  }
+  return size > 0 ? wanted / size : 1;
 }
 
 /** The page as stated, or the box of all lines. */
 function pageOf(setup: PageSetup, shapes: readonly Shape[]): Drawing['page'] {
+  const { width, height } = setup;
+  if (width !== null && height !== null) return { x: 0, y: 0, width, height };
   const bounds = subpathBounds(shapes.flatMap((shape) => shape.subpaths));
   const empty = !(bounds[2] >= bounds[0]);
-  const x = setup.width === null && !empty ? bounds[0] : 0;
-  const y = setup.height === null && !empty ? bounds[1] : 0;
-  const width = setup.width ?? (empty ? 0 : bounds[2] - bounds[0]);
-  const height = setup.height ?? (empty ? 0 : bounds[3] - bounds[1]);
-  return { x, y, width, height };
+  return {
+    x: width === null && !empty ? bounds[0] : 0,
+    y: height === null && !empty ? bounds[1] : 0,
+    width: width ?? (empty ? 0 : bounds[2] - bounds[0]),
+    height: height ?? (empty ? 0 : bounds[3] - bounds[1]),
+  };
 }

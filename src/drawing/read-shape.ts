@@ -2,7 +2,9 @@ import { IDENTITY } from '../geometry/affine.js';
 import type { Bounds } from '../geometry/point.js';
 import { PAGE_MISS } from './background.js';
 import { applyClip, type Seen } from './clip/apply-clip.js';
+import { isDashed } from './dashes.js';
 import type { Fill, Shape, Subpath } from './drawing.js';
+import { isWanted } from './names.js';
 import { closeSubpath, hasArea, subpathBounds } from './outline.js';
 import { drawShape, type GeometryLookup } from './path/basic-shapes.js';
 import { PathBuilder } from './path/path-builder.js';
@@ -106,7 +108,7 @@ export function readShape(element: XmlElement, declared: Declared, context: Cont
     if (drawn.length > 0) scene.measure(subpathBounds(drawn));
     return;
   }
-  if (!style.visible) return;
+  if (!style.visible || !isWanted(context.names, scene)) return;
   const flat = isFlat(element, declared, context, scene);
   const stroke = style.strokeWidth > 0 ? visiblePaint(style.stroke, flat, element, scene) : null;
   const fill = element.name === 'line' ? null : visiblePaint(style.fill, flat, element, scene);
@@ -168,7 +170,9 @@ function buildShape(
     paint === null || filled.length === 0 ? null : { rule, opacity, color: paint.color };
   const addOn = context.depth?.trim().startsWith('+') ?? false;
   const hides = fill !== null && !addOn && (opacity >= OPAQUE || options.translucentFills === 'hide');
-  const dashed = strokeShows && style.dashes.length > 0 && options.dashed !== 'cut';
+  const dashed = strokeShows && options.dashed !== 'cut' && isDashed(element, context, lines);
+  if (dashed) noteDashed(element, scene);
+  if (fill !== null && !addOn && opacity < OPAQUE) scene.counts.translucent++;
   const sameOutline = filled.length === lines.length && filled.every((subpath, i) => subpath === lines[i]);
   return {
     subpaths: lines,
@@ -191,6 +195,18 @@ function isFlat(element: XmlElement, declared: Declared, context: Context, scene
   if (style.fill.kind !== 'reference' && style.stroke.kind !== 'reference') return false;
   const bounds = userBounds(element, declared, context, scene);
   return bounds === null || bounds[0] === bounds[2] || bounds[1] === bounds[3];
+}
+
+function noteDashed(element: XmlElement, scene: Scene): void {
+  const what =
+    scene.options.dashed === 'fold' ? 'a fold mark, which is not sawn' : 'a vein, which bounds nothing';
+  scene.log.addOnce(`dashes ${element.index}`, {
+    rule: 'dashed-line',
+    level: 'note',
+    message: `The dashed line <${element.name}> is read as ${what}.`,
+    source: placeOf(element),
+    fix: 'If it is to be cut, draw it unbroken, or read with dashed: "cut".',
+  });
 }
 
 function noteMarkers(element: XmlElement, scene: Scene): void {

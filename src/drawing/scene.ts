@@ -8,6 +8,7 @@ import { limitError, type ResolvedReadOptions } from './read-options.js';
 import type { LengthContext } from './size/length.js';
 import type { Cascade } from './style/cascade.js';
 import type { Style } from './style/computed-style.js';
+import type { Variables } from './style/variables.js';
 import type { XmlElement } from './xml/xml-tree.js';
 
 /** A `use` that is being shown, for finding circles. */
@@ -30,6 +31,7 @@ export interface Context {
   /** The nearest `data-depth`. */
   readonly depth: string | null;
   readonly use: UseFrame | null;
+  readonly variables: Variables;
   /** What lets the element show, mm; null: nothing is clipped. The page is not part of it. */
   readonly clip: ClipRegion | null;
 }
@@ -42,7 +44,9 @@ export interface Scene {
   readonly byId: ReadonlyMap<string, XmlElement>;
   readonly shapes: Shape[];
   readonly labels: Label[];
-  readonly counts: { drawn: number; segments: number; clipSteps: number };
+  readonly counts: { drawn: number; segments: number; clipSteps: number; translucent: number };
+  /** Names met so far; filled only when the caller asks for names. */
+  readonly seenNames: Set<string>;
   /** The page as a clip, or null when what lies beyond it is kept. */
   readonly page: ClipRegion | null;
   /** Regions by the region around them, then by clip path and matrix. */

@@ -1,10 +1,16 @@
+import { SHAPE_ELEMENTS } from './path/basic-shapes.js';
 import type { Scene } from './scene.js';
 import { isSvg, type XmlElement } from './xml/xml-tree.js';
+
+/** What a `switch` may choose beside shapes; of `foreignObject` nothing could be read, so its substitute is taken. */
+const BRANCHES = new Set(['g', 'a', 'svg', 'switch', 'use', 'text', 'image']);
 
 /** The child that a `switch` shows: the first whose conditions hold (SVG 2, conditional processing). */
 export function chooseBranch(element: XmlElement, scene: Scene): XmlElement[] {
   for (const child of element.children) {
-    if (typeof child !== 'string' && isSvg(child) && conditionsHold(child, scene)) return [child];
+    if (typeof child === 'string' || !isSvg(child)) continue;
+    if (!BRANCHES.has(child.name) && !SHAPE_ELEMENTS.has(child.name)) continue;
+    if (conditionsHold(child, scene)) return [child];
   }
   return [];
 }

@@ -1,6 +1,6 @@
 import { type Affine, IDENTITY, multiplyAffine } from '../geometry/affine.js';
 import { type Bounds, EMPTY_BOUNDS, joinBounds } from '../geometry/point.js';
-import { CIRCULAR, clipOf } from './clip/clip-element.js';
+import { clipOf } from './clip/clip-element.js';
 import { boxRegion } from './clip/clip-region.js';
 import { namesOf, withOuterNames } from './names.js';
 import { SHAPE_ELEMENTS } from './path/basic-shapes.js';
@@ -12,6 +12,7 @@ import { type Box, parseAspect, parseViewBox, viewBoxMatrix } from './size/view-
 import { parseOpacity } from './style/color.js';
 import { computeStyle, type Declared } from './style/computed-style.js';
 import { referencedId } from './style/paint.js';
+import { resolveVariables } from './style/variables.js';
 import { chooseBranch, conditionsHold } from './switch.js';
 import { readText } from './text/read-text.js';
 import { ownTransform } from './transform-of.js';
@@ -118,7 +119,13 @@ function childTasks(element: XmlElement, context: Context): Task[] {
 }
 
 /** The context inside an element; null when nothing of it can show. */
-export function enter(element: XmlElement, declared: Declared, outer: Context, scene: Scene): Context | null {
+export function enter(
+  element: XmlElement,
+  declared: Map<string, string>,
+  outer: Context,
+  scene: Scene,
+): Context | null {
+  const variables = resolveVariables(declared, outer.variables);
   const style = computeStyle(declared, outer.style, outer.lengths, (property, value) => {
     scene.log.addOnce(`style ${element.index} ${property}`, {
       rule: 'style-fault',
@@ -139,7 +146,7 @@ export function enter(element: XmlElement, declared: Declared, outer: Context, s
   }
   const depth = element.attributes['data-depth'] ?? outer.depth;
   const names = withOuterNames(namesOf(element), outer.names);
-  let context: Context = { ...outer, style, lengths, opacity, depth, names };
+  let context: Context = { ...outer, style, lengths, opacity, depth, names, variables };
   const transform = declared.get('transform');
   if (transform !== undefined && transform !== '') {
     const own = ownTransform(transform, element, declared, context, scene);
@@ -148,7 +155,6 @@ export function enter(element: XmlElement, declared: Declared, outer: Context, s
   }
   if (!declared.has('clip-path') || scene.measure !== null) return context;
   const clip = clipOf(element, declared, context, scene, () => boxOf(element, declared, context, scene));
-  if (clip === CIRCULAR) return null;
   return clip === null ? context : { ...context, clip };
 }
 

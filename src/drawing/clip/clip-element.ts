@@ -11,23 +11,17 @@ import { ownTransform } from '../transform-of.js';
 import { hrefOf, isSvg, placeOf, type XmlElement } from '../xml/xml-tree.js';
 import type { ClipPart, ClipRegion } from './clip-region.js';
 
-/** A `clipPath` refers to itself: the element that it clips is not drawn. */
-export const CIRCULAR = 'circular';
-
 /** Finds the box of an element in its own user units, for `objectBoundingBox`. */
 export type BoxOf = () => Bounds | null;
 
-/**
- * The region that the `clip-path` of an element lets through, inside of the region around it. Null: no clip;
- * `CIRCULAR`: the reference leads back to itself.
- */
+/** The region that the `clip-path` of an element lets through, inside of the region around it. Null: no clip. */
 export function clipOf(
   element: XmlElement,
   declared: Declared,
   context: Context,
   scene: Scene,
   boxOf: BoxOf,
-): ClipRegion | null | typeof CIRCULAR {
+): ClipRegion | null {
   const value = declared.get('clip-path');
   if (value === undefined || value === 'none') return null;
   const clipPath = clipPathNamed(value, element, scene);
@@ -56,15 +50,15 @@ function buildRegion(
   scene: Scene,
   boxOf: BoxOf,
   open: readonly XmlElement[],
-): ClipRegion | typeof CIRCULAR {
+): ClipRegion | null {
   if (open.includes(clipPath)) {
     scene.log.addOnce(`clip circle ${clipPath.index}`, {
       rule: 'reference-circular',
       level: 'warning',
-      message: 'The clipPath refers to itself; what it clips is not drawn.',
+      message: 'The clipPath is clipped by itself; that reference is left out.',
       source: placeOf(clipPath),
     });
-    return CIRCULAR;
+    return within;
   }
   if (open.length >= scene.options.limits.useDepth) {
     throw limitError(
@@ -89,12 +83,10 @@ function buildRegion(
   if (known) return known;
   const inner: Context = { ...context, matrix, style: styleOf(clipPath, declared, context, scene) };
   const outer = nestedClip(clipPath, declared, context, within, scene, boxOf, [...open, clipPath]);
-  if (outer === CIRCULAR) return CIRCULAR;
   const parts: ClipPart[] = [];
   for (const child of clipPath.children) {
     if (typeof child === 'string' || !isSvg(child)) continue;
     const part = partOf(child, inner, scene, boxOf, [...open, clipPath]);
-    if (part === CIRCULAR) return CIRCULAR;
     if (part) parts.push(part);
   }
   const region: ClipRegion = { parts, within: outer };
@@ -113,7 +105,7 @@ function nestedClip(
   scene: Scene,
   boxOf: BoxOf,
   open: readonly XmlElement[],
-): ClipRegion | null | typeof CIRCULAR {
+): ClipRegion | null {
   const value = declared.get('clip-path');
   if (value === undefined || value === 'none') return within;
   const target = clipPathNamed(value, element, scene);
@@ -126,7 +118,7 @@ function partOf(
   scene: Scene,
   boxOf: BoxOf,
   open: readonly XmlElement[],
-): ClipPart | null | typeof CIRCULAR {
+): ClipPart | null {
   const declared = scene.cascade.declared(child);
   if (declared.get('display') === 'none') return null;
   const own = transformIn(child, declared, context, scene);
@@ -137,14 +129,13 @@ function partOf(
     matrix: multiplyAffine(context.matrix, own),
   };
   const within = nestedClip(child, declared, inner, null, scene, boxOf, open);
-  if (within === CIRCULAR) return CIRCULAR;
   if (child.name === 'use') {
     const shape = usedShape(child, scene);
     if (shape === null) return null;
     const lookup = geometryLookup(child, declared, inner, scene);
     const move: Affine = [1, 0, 0, 1, lookup('x', 'width') ?? 0, lookup('y', 'height') ?? 0];
     const part = partOf(shape, { ...inner, matrix: multiplyAffine(inner.matrix, move) }, scene, boxOf, open);
-    if (part === null || part === CIRCULAR || within === null) return part;
+    if (part === null || within === null) return part;
     return { ...part, within: inside(part.within, within) };
   }
   if (!SHAPE_ELEMENTS.has(child.name)) {

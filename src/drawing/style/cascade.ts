@@ -38,6 +38,8 @@ export class Cascade {
       if (PROPERTY_ATTRIBUTES.has(name) && !NOT_ATTRIBUTES.has(name))
         put(winning, name, attributes[name].trim());
     }
+    const space = attributes['xml:space'];
+    if (space !== undefined) put(winning, 'white-space', space === 'preserve' ? 'pre' : 'normal');
     const rules = this.#sheets(element);
     const style = attributes.style;
     const inline = style === undefined ? NONE : this.#parse(style);

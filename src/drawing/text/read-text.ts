@@ -2,6 +2,7 @@ import { applyToPoint } from '../../geometry/affine.js';
 import type { Point } from '../../geometry/point.js';
 import { preparedClip } from '../clip/apply-clip.js';
 import type { Label } from '../drawing.js';
+import { isWanted } from '../names.js';
 import type { Context, Scene } from '../scene.js';
 import { parseLength } from '../size/length.js';
 import type { Style } from '../style/computed-style.js';
@@ -25,6 +26,7 @@ const SPACE_GAP = 0.2;
 
 /** Reads a `text` element into labels: one for each piece that stands by itself. */
 export function readText(element: XmlElement, context: Context, scene: Scene): void {
+  if (scene.measure !== null || !isWanted(context.names, scene)) return;
   const glyphs = readGlyphs(element, context, scene);
   if (glyphs.length === 0) return;
   const placed = layOut(glyphs, stretchOf(element, glyphs, context));

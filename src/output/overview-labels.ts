@@ -1,15 +1,9 @@
 import type { Bounds } from '../geometry/point.js';
+import { DIGIT_HEIGHT, labelExtent, lineWidth, WORD_GAP } from './label-shape.js';
 import { flattenedEdges } from './map-paths.js';
 import { type OverviewScene, shownDepth } from './overview-scene.js';
 import { depthTint, INK, inkOn } from './palette.js';
-import {
-  ID_PART,
-  type LabelRequest,
-  type LabelSizes,
-  labelExtent,
-  type PlacedLabel,
-  placeLabels,
-} from './place-labels.js';
+import { type LabelRequest, type LabelSizes, type PlacedLabel, placeLabels } from './place-labels.js';
 import { segmentField } from './segment-field.js';
 import { element, group, textElement } from './svg-markup.js';
 import { BASELINE, textWidth } from './text-width.js';
@@ -43,74 +37,59 @@ export function regionLabels(scene: OverviewScene, taken: readonly Bounds[]): st
 }
 
 function labelSizes(unit: number): LabelSizes {
-  return { largest: unit * 2.6, smallest: unit * 0.95, callout: unit * 1.05 };
+  return {
+    largest: unit * 2.6,
+    smallest: unit * 0.85,
+    smallestId: unit * 0.68,
+    callout: unit * 1.1,
+    calloutId: unit * 0.85,
+  };
 }
 
 /** A line from the callout to a dot in the region that it speaks of. */
-function leader(scene: OverviewScene, label: PlacedLabel): string {
+function leader({ unit }: OverviewScene, label: PlacedLabel): string {
   const [x, y] = label.request.at;
-  const line = element('line', {
-    x1: x,
-    y1: y,
-    x2: label.at[0],
-    y2: label.at[1],
-    'stroke-width': 0.12 * scene.unit,
-  });
-  return (
-    line +
-    element('circle', {
-      cx: x,
-      cy: y,
-      r: 0.22 * scene.unit,
-      fill: INK.line,
-      stroke: INK.paper,
-      'stroke-width': 0.08 * scene.unit,
-    })
-  );
+  const ends = { x1: x, y1: y, x2: label.at[0], y2: label.at[1] };
+  const dot = {
+    cx: x,
+    cy: y,
+    r: 0.22 * unit,
+    fill: INK.line,
+    stroke: INK.paper,
+    'stroke-width': 0.08 * unit,
+  };
+  return element('line', { ...ends, 'stroke-width': 0.12 * unit }) + element('circle', dot);
 }
 
 function labelMarkup(scene: OverviewScene, label: PlacedLabel, index: number): string {
-  const { request, form, at, size } = label;
+  const { request, form, at, size, idSize } = label;
   const [x, y] = at;
   const ink = form === 'callout' ? INK.line : regionInk(scene, index);
-  if (request.number === null) {
-    return (
-      plate(scene, label) +
-      textElement(x, y + size * BASELINE, request.id, {
-        'font-size': size,
-        'text-anchor': 'middle',
-        fill: ink,
-      })
-    );
-  }
-  const halo = form === 'callout' ? undefined : haloOf(scene, index, ink);
-  const bold = { 'font-size': size, 'font-weight': 'bold', fill: ink, ...halo };
-  const small = { 'font-size': size * ID_PART, fill: ink, ...halo };
-  if (form === 'stacked') {
-    const [, height] = labelExtent(request, form, size);
-    const top = y - height / 2 + size * 0.74;
-    const bottom = y + height / 2;
-    const middle = { 'text-anchor': 'middle' };
-    return (
-      textElement(x, top, request.number, { ...bold, ...middle }) +
-      textElement(x, bottom, request.id, { ...small, ...middle })
-    );
-  }
-  const numberWidth = textWidth(request.number, size, true);
-  const left = x - (numberWidth + size * 0.3 + textWidth(request.id, size * ID_PART)) / 2;
+  const halo = form === 'callout' ? undefined : haloOf(scene, index);
+  const big = { 'font-size': size, fill: ink, ...halo };
+  const small = { 'font-size': idSize, fill: ink, ...halo };
+  const middle = { 'text-anchor': 'middle' };
   const base = y + size * BASELINE;
-  return (
-    plate(scene, label) +
-    textElement(left, base, request.number, bold) +
-    textElement(left + numberWidth + size * 0.3, base, request.id, small)
-  );
+  if (request.number === null) {
+    return plate(scene, label) + textElement(x, base, request.id, { ...big, ...middle });
+  }
+  const bold = { ...big, 'font-weight': 'bold' };
+  if (form === 'stacked') {
+    const half = labelExtent(request, label)[1] / 2;
+    const number = textElement(x, y - half + size * DIGIT_HEIGHT, request.number, { ...bold, ...middle });
+    return number + textElement(x, y + half, request.id, { ...small, ...middle });
+  }
+  const left = x - lineWidth(request, label) / 2;
+  const idLeft = left + textWidth(request.number, size, true) + size * WORD_GAP;
+  const number = textElement(left, base, request.number, bold);
+  return plate(scene, label) + number + textElement(idLeft, base, request.id, small);
 }
 
-/** The plate behind a callout, edged in the tint of its region. */
-function plate(scene: OverviewScene, label: PlacedLabel): string {
+/** The plate behind a callout. */
+function plate({ unit }: OverviewScene, label: PlacedLabel): string {
   if (label.form !== 'callout') return '';
   const [x, y] = label.at;
-  const [width, height] = labelExtent(label.request, 'callout', label.size);
+  const [width, height] = labelExtent(label.request, label);
   return element('rect', {
     x: x - width / 2,
     y: y - height / 2,
@@ -119,7 +98,7 @@ function plate(scene: OverviewScene, label: PlacedLabel): string {
     rx: height / 2,
     fill: INK.paper,
     stroke: INK.line,
-    'stroke-width': 0.1 * scene.unit,
+    'stroke-width': 0.1 * unit,
   });
 }
 
@@ -129,12 +108,8 @@ function regionInk(scene: OverviewScene, index: number): string {
 }
 
 /** On the hatch of an opening, letters need a rim of paper. */
-function haloOf(scene: OverviewScene, index: number, ink: string) {
-  if (shownDepth(scene, index) !== 0 || ink !== INK.line) return undefined;
-  return {
-    stroke: INK.paper,
-    'stroke-width': 0.35 * scene.unit,
-    'paint-order': 'stroke',
-    'stroke-linejoin': 'round',
-  };
+function haloOf(scene: OverviewScene, index: number) {
+  if (shownDepth(scene, index) !== 0) return undefined;
+  const rim = { stroke: INK.paper, 'stroke-width': 0.35 * scene.unit, 'stroke-linejoin': 'round' };
+  return { ...rim, 'paint-order': 'stroke' };
 }

@@ -1,9 +1,8 @@
-import type { RegionMap } from '../plane/region-map.js';
-import { OUTSIDE } from '../plane/region-map.js';
+import { boundsOf, type Point } from '../geometry/point.js';
+import { OUTSIDE, type Region, type RegionMap } from '../plane/region-map.js';
 import type { Relief } from '../relief/relief.js';
 import type { CutPlan } from '../workshop/cut-plan.js';
 import { depthTint, INK } from './palette.js';
-import { drawingBox } from './sheet-marks.js';
 import type { PageBox } from './svg-markup.js';
 
 /** What an overview is drawn from: as much as is known. */
@@ -11,7 +10,7 @@ export interface OverviewScene {
   readonly map: RegionMap;
   readonly relief: Relief | null;
   readonly plan: CutPlan | null;
-  /** The part of the page that holds the drawing, mm. */
+  /** The box around all lines, mm; the page where there are none. */
   readonly drawing: PageBox;
   /** The measure for type and line widths, mm: the picture stays readable whatever its size. */
   readonly unit: number;
@@ -27,7 +26,7 @@ export function overviewScene(from: RegionMap | Relief | CutPlan): OverviewScene
   const plan = 'relief' in from ? from : null;
   const relief = plan?.relief ?? ('map' in from ? (from as Relief) : null);
   const map = relief?.map ?? (from as RegionMap);
-  const drawing = drawingBox(map);
+  const drawing = linesBox(map);
   return {
     map,
     relief,
@@ -37,6 +36,16 @@ export function overviewScene(from: RegionMap | Relief | CutPlan): OverviewScene
     sheets: relief?.stack.sheets.length ?? 0,
   };
 }
+
+function linesBox(map: RegionMap): PageBox {
+  const [x0, y0, x1, y1] = boundsOf(map.nodes.map((node) => node.at).concat(map.regions.flatMap(corners)));
+  return x0 > x1 ? map.page : { x: x0, y: y0, width: Math.max(x1 - x0, 1), height: Math.max(y1 - y0, 1) };
+}
+
+const corners = ({ bounds }: Region): Point[] => [
+  [bounds[0], bounds[1]],
+  [bounds[2], bounds[3]],
+];
 
 /** The number of sheets that show as this region's tint; null: unnumbered; 0: an opening. */
 export function shownDepth(scene: OverviewScene, region: number): number | null {

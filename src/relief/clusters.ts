@@ -73,7 +73,7 @@ function describe(
       : outerRegions(map, neighbours, beside, (other) => clusterOf[other] === id, regions);
   const around = outer.filter((other) => marks[other]?.kind === 'piece').sort((a, b) => a - b);
   const single = around.length === 1 ? around[0] : null;
-  const onlyOpenings = regions.every((region) => marks[region].kind === 'opening');
+  const onlyOpenings = regions.every((region) => marks[region]?.kind === 'opening');
   return { regions, host: touchesOutside && onlyOpenings ? null : single, around, touchesOutside };
 }
 

@@ -27,7 +27,7 @@ export function cutoutDepths(
       const id = clusterOf[region];
       for (let at = region; at >= 0 && clusterOf[at] === id; at = surround?.[at] ?? -1) {
         const mark = marks[at];
-        down[region] = down[region] + (mark.kind === 'recess' ? mark.down : THROUGH);
+        down[region] = down[region] + (mark?.kind === 'recess' ? mark.down : THROUGH);
       }
     }
   }

@@ -1,7 +1,7 @@
 import { flattenParameters, flattenPoints } from '../geometry/flatten.js';
 import { pathData } from '../geometry/path-data.js';
 import { edgeCurves, loopCurves } from '../plane/edge-curves.js';
-import type { LoopStep, Region, RegionMap } from '../plane/region-map.js';
+import type { LoopStep, MapEdge, Region, RegionMap } from '../plane/region-map.js';
 
 /** Path data of a region in mm, for the even-odd rule: outline first, then its holes, curves kept. */
 export function regionPath(map: RegionMap, region: Region): string {
@@ -18,10 +18,10 @@ export function chainPath(map: RegionMap, steps: readonly LoopStep[]): string {
   return pathData([loopCurves(map, steps)]);
 }
 
-/** All edges as straight segments within `tolerance` mm of the true lines: x0, y0, x1, y1 per segment. */
-export function flattenedEdges(map: RegionMap, tolerance: number): Float64Array {
+/** Edges as straight segments within `tolerance` mm of the true lines: x0, y0, x1, y1 per segment. */
+export function flattenedEdges(map: RegionMap, edges: readonly MapEdge[], tolerance: number): Float64Array {
   const ends: number[] = [];
-  for (const edge of map.edges) {
+  for (const edge of edges) {
     for (const curve of edgeCurves(map, edge)) {
       const points = flattenPoints(curve, flattenParameters(curve, tolerance), tolerance);
       for (let i = 0; i + 3 < points.length; i += 2) {

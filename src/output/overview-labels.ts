@@ -8,6 +8,9 @@ import { segmentField } from './segment-field.js';
 import { element, group, textElement } from './svg-markup.js';
 import { BASELINE, textWidth } from './text-width.js';
 
+/** How closely the straight pieces that labels keep off follow the curves, in units of the scene. */
+const FLATNESS = 0.05;
+
 /** Every region's number and id, at a place where it can be read. `taken` are boxes to keep off. */
 export function regionLabels(scene: OverviewScene, taken: readonly Bounds[]): string {
   const { map, unit, drawing } = scene;
@@ -19,7 +22,14 @@ export function regionLabels(scene: OverviewScene, taken: readonly Bounds[]): st
       room: region.labelRoom,
     }),
   );
-  const field = segmentField(flattenedEdges(map, unit * 0.05));
+  const lines = segmentField(flattenedEdges(map, map.edges, unit * FLATNESS));
+  const borders = segmentField(
+    flattenedEdges(
+      map,
+      map.edges.filter((edge) => edge.kind === 'border'),
+      unit * FLATNESS,
+    ),
+  );
   const pad = unit * 4;
   const area: Bounds = [
     drawing.x - pad,
@@ -27,7 +37,7 @@ export function regionLabels(scene: OverviewScene, taken: readonly Bounds[]): st
     drawing.x + drawing.width + pad,
     drawing.y + drawing.height + pad,
   ];
-  const placed = placeLabels(requests, field, labelSizes(unit), taken, area);
+  const placed = placeLabels(requests, { lines, borders, taken, area }, labelSizes(unit));
   const leaders = placed.flatMap((label) => (label.form === 'callout' ? [leader(scene, label)] : []));
   const texts = placed.map((label, index) => labelMarkup(scene, label, index));
   return group(
@@ -43,6 +53,7 @@ function labelSizes(unit: number): LabelSizes {
     smallestId: unit * 0.68,
     callout: unit * 1.1,
     calloutId: unit * 0.85,
+    clearance: unit * 0.2,
   };
 }
 

@@ -74,7 +74,7 @@ export function borderLines(scene: OverviewScene): string {
     if ([edge.left, edge.right].some((side) => side >= 0 && isAddOn(scene, side))) classes.addOn.push(path);
     else classes[stepClass(scene, edge.left, edge.right, highest)].push(path);
   });
-  const widths = { flat: 0.12, step: 0.2, cliff: 0.34, addOn: 0.3 } as const;
+  const widths = { flat: 0.12, step: 0.2, cliff: 0.28, addOn: 0.26 } as const;
   const paths = (Object.keys(classes) as (keyof typeof classes)[]).flatMap((key) =>
     classes[key].length === 0
       ? []

@@ -1,5 +1,5 @@
 import Flatbush from 'flatbush';
-import type { Bounds } from '../geometry/point.js';
+import type { Bounds, Point } from '../geometry/point.js';
 
 /**
  * All lines of a picture as straight segments, to ask whether a box is free of them.
@@ -32,6 +32,21 @@ export function segmentsInBox(field: SegmentField, box: Bounds, most: number): n
     if (count >= most) break;
   }
   return count;
+}
+
+/** Whether the straight way from `a` to `b` meets no segment of the field. */
+export function wayIsFree(field: SegmentField, a: Point, b: Point): boolean {
+  if (field.index === null) return true;
+  const [x0, x1] = a[0] < b[0] ? [a[0], b[0]] : [b[0], a[0]];
+  const [y0, y1] = a[1] < b[1] ? [a[1], b[1]] : [b[1], a[1]];
+  return field.index.search(x0, y0, x1, y1).every((i) => {
+    const [px, py, qx, qy] = field.ends.subarray(4 * i, 4 * i + 4);
+    const apart = (ux: number, uy: number, vx: number, vy: number, s: Point, t: Point): boolean => {
+      const side = ([x, y]: Point): number => (vx - ux) * (y - uy) - (vy - uy) * (x - ux);
+      return side(s) * side(t) > 0;
+    };
+    return apart(a[0], a[1], b[0], b[1], [px, py], [qx, qy]) || apart(px, py, qx, qy, a, b);
+  });
 }
 
 /** Clips the segment to the box (Liang and Barsky 1984) and tells whether anything is left. */

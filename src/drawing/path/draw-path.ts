@@ -10,7 +10,8 @@ const SLICE = 1 << 16;
  * @returns what is wrong with the rest, or null
  */
 export function drawPath(data: string, builder: PathBuilder): string | null {
-  const text = lenient(data);
+  const stray = STRAY.exec(data);
+  const text = lenient(stray === null ? data : data.slice(0, stray.index + stray[1].length));
   const parser = new SVGPathDataParser();
   const interpreter = new PathInterpreter(builder);
   for (let start = 0; start <= text.length; start += SLICE) {
@@ -26,8 +27,11 @@ export function drawPath(data: string, builder: PathBuilder): string | null {
     if (!interpreter.run(commands)) return 'it does not begin with a move (M)';
     if (fault !== null) return fault;
   }
-  return null;
+  return stray === null ? null : `Number without a command at index ${stray.index + stray[1].length}`;
 }
+
+/** A number where a command has to stand, which the parser lets pass: at the start, or after Z. */
+const STRAY = /(^|[zZ])[\s]*[\d.,+-]/;
 
 /** The parser's words, with positions counted from the start of the whole data. */
 function faultText(message: string, start: number): string {

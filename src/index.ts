@@ -9,18 +9,45 @@
  * @module
  */
 
+export type * from './checks/check-options.js';
+export { checkRelief } from './checks/check-relief.js';
+export { readCheckOptions } from './checks/read-check-options.js';
+export type { RuleGroup } from './checks/rule.js';
+export type { RuleId } from './checks/rules.js';
+export { decodeDrawing } from './drawing/decode-drawing.js';
 export type * from './drawing/drawing.js';
+export { readDrawing } from './drawing/read-drawing.js';
+export {
+  DEFAULT_READ_LIMITS,
+  DEFAULT_READ_OPTIONS,
+  type ReadLimits,
+  type ReadOptions,
+  type ScaleTo,
+} from './drawing/read-options.js';
 export { type ErrorPlace, PlystepError, type PlystepErrorCode } from './error.js';
 export type { Finding, FindingLevel, SourcePlace } from './finding.js';
 export type { ArcCurve, CubicCurve, Curve, LineCurve, QuadraticCurve } from './geometry/curve.js';
 export type { Bounds, Point } from './geometry/point.js';
 export { type CheckedFile, type CheckReport, checkReport } from './output/check-json.js';
-export { type RegionsReport, regionsReport } from './output/regions-json.js';
+export {
+  type RegionEntry,
+  type RegionsReport,
+  regionsReport,
+  type VeinEntry,
+} from './output/regions-json.js';
 export { type SheetIndex, type SheetIndexEntry, sheetIndex, sheetIndexHtml } from './output/sheet-index.js';
-export { type OverviewOptions, writeOverview } from './output/write-overview.js';
-export { type SheetDrawing, type SheetOptions, writeSheets } from './output/write-sheets.js';
+export { DEFAULT_OVERVIEW_OPTIONS, type OverviewOptions, writeOverview } from './output/write-overview.js';
+export {
+  DEFAULT_SHEET_OPTIONS,
+  type SheetDrawing,
+  type SheetOptions,
+  writeSheets,
+} from './output/write-sheets.js';
+export { mapRegions } from './plane/map-regions.js';
+export { regionAt } from './plane/region-at.js';
 export type * from './plane/region-map.js';
-export { buildRelief } from './relief/build-relief.js';
+export { OUTSIDE } from './plane/region-map.js';
+export { buildRelief, type ReliefChange, renumber } from './relief/build-relief.js';
 export { type DepthMark, formatDepthMark, parseDepthMark } from './relief/depth-mark.js';
 export { parseSidecar } from './relief/parse-sidecar.js';
 export { parseStack } from './relief/parse-stack.js';
@@ -31,3 +58,5 @@ export { formatSidecar, type Sidecar, staleSidecar } from './relief/sidecar.js';
 export type * from './relief/stack.js';
 export { VERSION } from './version.js';
 export type * from './workshop/cut-plan.js';
+export { completeWorkshop, DEFAULT_WORKSHOP } from './workshop/default-workshop.js';
+export { planCuts } from './workshop/plan-cuts.js';

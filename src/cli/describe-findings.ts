@@ -2,21 +2,43 @@ import type { Finding, FindingLevel } from '../index.js';
 
 const ORDER: readonly FindingLevel[] = ['error', 'warning', 'note'];
 
-/** Findings as lines for a person, errors first: where, what, what to do. */
+/**
+ * Findings as lines for a person, errors first: where, what, what to do. Findings of one rule that ask for the
+ * same say so once, at the end.
+ */
 export function describeFindings(file: string, findings: readonly Finding[]): string {
-  const sorted = ORDER.flatMap((level) => findings.filter((finding) => finding.level === level));
-  return sorted.map((finding) => `${describeFinding(file, finding)}\n`).join('');
+  const lines: string[] = [];
+  let advice: string | undefined;
+  const putAdvice = (next: string | undefined): void => {
+    if (advice !== undefined && advice !== next) lines.push(`    ${advice}`);
+    advice = next;
+  };
+  for (const finding of sorted(findings)) {
+    putAdvice(finding.fix);
+    lines.push(describeFinding(file, finding));
+  }
+  putAdvice(undefined);
+  return lines.map((line) => `${line}\n`).join('');
+}
+
+/** By level, and within a level the findings of one rule together, in the order in which the rules first come. */
+function sorted(findings: readonly Finding[]): Finding[] {
+  return ORDER.flatMap((level) => {
+    const some = findings.filter((finding) => finding.level === level);
+    const rules = [...new Set(some.map((finding) => finding.rule))];
+    return rules.flatMap((rule) => some.filter((finding) => finding.rule === rule));
+  });
 }
 
 function describeFinding(file: string, finding: Finding): string {
-  const { source, at, regions } = finding;
+  const { source, at, message } = finding;
   const place = source === undefined ? file : `${file}:${source.line}:${source.column}`;
+  const unnamed = finding.regions.filter((id) => !new RegExp(`\\b${id}\\b`).test(message));
   const where = [
     ...(at === null ? [] : [`at ${at[0].toFixed(1)}, ${at[1].toFixed(1)} mm`]),
-    ...(regions.length === 0 ? [] : [listed(regions)]),
+    ...(unnamed.length === 0 ? [] : [listed(unnamed)]),
   ].join(', ');
-  const line = `${place}: ${finding.level}: ${finding.message}${where === '' ? '' : ` (${where})`} [${finding.rule}]`;
-  return finding.fix === undefined ? line : `${line}\n    ${finding.fix}`;
+  return `${place}: ${finding.level}: ${message}${where === '' ? '' : ` (${where})`} [${finding.rule}]`;
 }
 
 /** Some ids in full, many cut short. */

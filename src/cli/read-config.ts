@@ -1,9 +1,11 @@
 import {
+  type CheckOptions,
   type Frame,
   type Joint,
   type MapOptions,
   PlystepError,
   type ReadOptions,
+  readCheckOptions,
   readStack,
   type Stack,
   type Workshop,
@@ -22,7 +24,7 @@ export interface Config {
   readonly frame: Frame | null;
   readonly legend: Readonly<Record<string, string>> | null;
   readonly workshop: Partial<Workshop>;
-  readonly checks: Readonly<Record<string, unknown>>;
+  readonly checks: CheckOptions;
 }
 
 export const EMPTY_CONFIG: Config = {
@@ -88,7 +90,7 @@ function configOf(value: unknown): Config {
     legend:
       members.legend === undefined ? null : (objectAt(members.legend, 'legend') as Record<string, string>),
     workshop: objectAt(members.workshop ?? {}, 'workshop'),
-    checks: objectAt(members.checks ?? {}, 'checks'),
+    checks: readCheckOptions(members.checks ?? {}),
   };
 }
 

@@ -1,0 +1,168 @@
+import { mkdirSync, readdirSync, writeFileSync } from 'node:fs';
+import { afterEach, beforeEach, expect, it } from 'vitest';
+import { Bench, type Outcome } from './run-here.js';
+
+let bench: Bench;
+beforeEach(() => {
+  bench = new Bench();
+});
+afterEach(() => bench.clear());
+
+const SVG = 'xmlns="http://www.w3.org/2000/svg" width="20mm" height="20mm" viewBox="0 0 20 20"';
+
+/** Runs a job on a file with the given content, and looks that nothing was written. */
+async function jobOn(content: string | Uint8Array, ...args: string[]): Promise<Outcome> {
+  writeFileSync(bench.path('bad.svg'), content);
+  const before = readdirSync(bench.folder).sort();
+  const result = await bench.run(['job', 'bad.svg', '--stack', '2x 3 mm birch', ...args]);
+  if (result.code === 2) expect(readdirSync(bench.folder).sort()).toEqual(before);
+  expect(result.err).not.toMatch(/\n\s+at .*:\d+:\d+|TypeError|undefined|\[object/);
+  return result;
+}
+
+it.each([
+  ['no XML at all', 'hello', /bad\.svg:1:1: /],
+  ['cut-off XML', `<svg ${SVG}>\n  <path d="M0 0`, /bad\.svg:2:\d+: /],
+  ['crossed tags', `<svg ${SVG}>\n  <g></svg>`, /bad\.svg:2:\d+: /],
+  ['another kind of XML', '<html><body/></html>', /bad\.svg:1:1: .*not an SVG/],
+  ['an empty file', '', /bad\.svg/],
+  ['a picture in pixels', Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 13, 10, 26, 10, 0, 0, 0, 13), /bad\.svg/],
+])('says where %s is wrong and what to do', async (_, content, expected) => {
+  const result = await jobOn(content);
+  expect(result.code).toBe(2);
+  expect(result.err).toMatch(expected);
+  expect(result.err.split('\n').length).toBeGreaterThan(1);
+});
+
+it('points at the place with a caret', async () => {
+  const { err } = await jobOn(`<svg ${SVG}>\n  <g></svg>`);
+  const [, source, under] = err.split('\n');
+  expect(source).toContain('<g></svg>');
+  expect(under).toMatch(/^ +\| +\^$/);
+});
+
+it('finds that a drawing has no cut lines', async () => {
+  const result = await jobOn(`<svg ${SVG}><text x="3" y="3">3</text></svg>`);
+  expect(result.code).toBeGreaterThan(0);
+  expect(result.err + result.out).toMatch(/no (visible |cut |)lines?|nothing to cut|[Nn]o cut lines/);
+});
+
+it('draws faulty path data up to the fault, and says so with line and column', async () => {
+  writeFileSync(
+    bench.path('bad.svg'),
+    `<svg ${SVG}>\n<path fill="none" stroke="#000" d="M2 2H18V18H2Z M5 5 L x"/>\n</svg>`,
+  );
+  const result = await bench.run(['regions', 'bad.svg', '--format', 'json']);
+  const report = JSON.parse(result.out) as { regions: unknown[]; findings: { source?: { line: number } }[] };
+  expect(report.regions).toHaveLength(1);
+  expect(report.findings.some((finding) => finding.source?.line === 2)).toBe(true);
+});
+
+it('says what an unknown unit was taken for', async () => {
+  writeFileSync(
+    bench.path('bad.svg'),
+    `<svg xmlns="http://www.w3.org/2000/svg" width="20furlong" height="20mm" viewBox="0 0 20 20"><rect x="2" y="2" width="9" height="9" fill="none" stroke="#000"/></svg>`,
+  );
+  const result = await bench.run(['check', 'bad.svg', '--format', 'json']);
+  expect(result.out).toContain('furlong');
+});
+
+it('finds a number that is none', async () => {
+  const svg = (text: string) =>
+    `<svg ${SVG}><rect x="2" y="2" width="16" height="16" fill="none" stroke="#000" data-depth="${text}"/></svg>`;
+  writeFileSync(bench.path('bad.svg'), svg('two'));
+  const result = await bench.run(['check', 'bad.svg', '--format', 'json']);
+  expect(result.code).toBe(1);
+  expect(result.out).toContain('two');
+});
+
+it.each([
+  ['0 mm oak', /above 0/],
+  ['-3 mm oak', /--stack/],
+  ['oak', /--stack/],
+  ['', /--stack/],
+  ['3 mm oak, , 3 mm oak', /--stack:1:10/],
+])('refuses the stack "%s" and shows how to write one', async (stack, expected) => {
+  const result = await bench.run(['job', 'pond.svg', `--stack=${stack}`]);
+  expect(result.code).toBe(2);
+  expect(result.err).toMatch(expected);
+  expect(result.err).toContain('--stack "6 mm walnut, 3x 1/8 in birch"');
+});
+
+it('asks for the stack where none is known', async () => {
+  const result = await bench.run(['plan', '-'], bench.text('pond.svg'));
+  expect(result.code).toBe(2);
+  expect(result.err).toContain('--stack "');
+});
+
+it.each([
+  [['regions', 'none.svg'], /none\.svg: could not read it: there is no such file/],
+  [['regions', '.'], /could not read it: this is a folder/],
+  [['regions', 'pond.svg/x'], /could not read it/],
+  [['regions'], /no drawing given/],
+  [['regions', 'a.svg', 'b.svg'], /takes one drawing/],
+  [['regions', 'pond.svg', '--wild', '3'], /Did you mean --weld\?/],
+  [['regions', 'pond.svg', '--weld', 'much'], /--weld is "much"/],
+  [['regions', 'pond.svg', '--weld=-1'], /--weld is "-1"/],
+  [['regions', 'pond.svg', '--format', 'xml'], /--format is "xml"; it can be text, json/],
+  [['regions', 'pond.svg', '--hidden-lines', 'maybe'], /it can be drop, keep/],
+  [['regions', 'pond.svg', '--weld'], /--weld/],
+  [['check', 'pond.svg', '--fail-on', 'sometimes'], /error, warning, never/],
+  [['saw', 'pond.svg'], /no command "saw"/],
+  [['regions', 'pond.svg', '--sidecar', 'none.json'], /none\.json: could not read it/],
+  [['regions', 'pond.svg', '--config', 'none.json'], /none\.json: could not read it/],
+  [['regions', '-', '--sidecar', '-'], /cannot both be standard input/],
+  [['overview', '-', '--sidecar'], /needs a drawing with a file name/],
+])('refuses %j in one clear message', async (args, expected) => {
+  const result = await bench.run(args);
+  expect(result.code).toBe(2);
+  expect(result.out).toBe('');
+  expect(result.err).toMatch(expected);
+});
+
+it('says where a sidecar is wrong, by pointer or by line', async () => {
+  writeFileSync(
+    bench.path('pond.plystep.json'),
+    '{"schemaVersion":"1.0","numbers":[{"at":[1,2],"depth":"deep"}]}',
+  );
+  expect((await bench.run(['regions', 'pond.svg'])).err).toMatch(
+    /pond\.plystep\.json: .*\/numbers\/0\/depth/,
+  );
+  writeFileSync(bench.path('pond.plystep.json'), '{\n  "schemaVersion": "1.0"\n  "numbers": []\n}');
+  expect((await bench.run(['regions', 'pond.svg'])).err).toMatch(/pond\.plystep\.json:3:3: /);
+});
+
+it.each([
+  ['{"schemaVersion":"1.0","jiont":"pieces"}', /Did you mean "joint"\?/],
+  ['{"schemaVersion":"1.0","checks":{"rules":{"slivr":"off"}}}', /sliver/],
+  ['{"schemaVersion":"1.0","workshop":{"feed":-1}}', /feed/],
+  ['{"schemaVersion":"1.0",', /no valid JSON/],
+  ['{}', /"schemaVersion": "1\.0"/],
+])('says what is wrong with the config %s', async (config, expected) => {
+  writeFileSync(bench.path('house.json'), config);
+  const result = await bench.run(['check', 'pond.svg', '--config', 'house.json']);
+  expect(result.code).toBe(2);
+  expect(result.err).toMatch(expected);
+});
+
+it('warns of a sidecar that was made for another state of the drawing', async () => {
+  writeFileSync(bench.path('pond.plystep.json'), '{"schemaVersion":"1.0","drawing":{"digest":"0000"}}');
+  expect((await bench.run(['check', 'pond.svg'])).out).toContain('[stale-sidecar]');
+});
+
+it('leaves a foreign file alone, and everything else unwritten', async () => {
+  mkdirSync(bench.path('work'));
+  writeFileSync(bench.path('work/plan.txt'), 'my notes');
+  const result = await bench.run(['job', 'pond.svg', '--out', 'work']);
+  expect(result.code).toBe(2);
+  expect(result.err).toMatch(/work\/plan\.txt: .*--force/);
+  expect(readdirSync(bench.path('work'))).toEqual(['plan.txt']);
+  expect((await bench.run(['job', 'pond.svg', '--out', 'work', '--force'])).code).toBe(0);
+});
+
+it('does not overwrite the drawing', async () => {
+  const before = bench.text('pond.svg');
+  const result = await bench.run(['overview', 'pond.svg', '--out', 'pond.svg', '--force']);
+  expect(result.code).toBe(2);
+  expect(bench.text('pond.svg')).toBe(before);
+});

@@ -1,0 +1,76 @@
+import { describe, expect, it } from 'vitest';
+import { readDrawing } from '../../src/drawing/read-drawing.js';
+import { sheetIndex, sheetIndexHtml } from '../../src/output/sheet-index.js';
+import { writeOverview } from '../../src/output/write-overview.js';
+import { writeSheets } from '../../src/output/write-sheets.js';
+import { mapRegions } from '../../src/plane/map-regions.js';
+import { buildRelief } from '../../src/relief/build-relief.js';
+import { parseStack } from '../../src/relief/parse-stack.js';
+import { planCuts } from '../../src/workshop/plan-cuts.js';
+import { JOBS, mapOf, reliefOf } from './jobs.js';
+
+describe.each(JOBS)('%s', (path) => {
+  it('shows every id, before and after numbering', () => {
+    for (const from of [mapOf(path), reliefOf(path), planCuts(reliefOf(path))]) {
+      const svg = writeOverview(from);
+      for (const { id } of mapOf(path).regions) expect(svg).toContain(`>${id}</text>`);
+    }
+  });
+
+  it('shows every number and every drilled start of the plan', () => {
+    const plan = planCuts(reliefOf(path));
+    const svg = writeOverview(plan, { legend: false });
+    const numbers = plan.relief.regions.filter((region) => region.label !== null);
+    expect(svg.match(/font-weight="bold"/g)?.length ?? 0).toBe(numbers.length);
+    const starts = plan.passes.flatMap((pass) => pass.steps).filter((step) => step.start.kind === 'drill');
+    const places = new Set(starts.map((step) => step.start.at.join(' ')));
+    const marks = /<g id="drill-starts"[^>]*>([\s\S]*?)<\/g>/.exec(svg)?.[1] ?? '';
+    expect(marks.match(/<circle /g)?.length ?? 0).toBe(places.size);
+  });
+
+  it('writes the same bytes again', () => {
+    expect(writeOverview(reliefOf(path))).toBe(writeOverview(reliefOf(path)));
+  });
+});
+
+const HOSTILE = `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" width="40mm" height="40mm" viewBox="0 0 40 40" onload="alert(1)">
+  <script>alert(2)</script>
+  <style>@import url("javascript:alert(3)"); rect { stroke: #000; fill: none }</style>
+  <a xlink:href="javascript:alert(4)"><rect id="&lt;script&gt;alert(5)&lt;/script&gt;" x="5" y="5" width="30" height="30" onclick="alert(6)"/></a>
+  <text x="20" y="20">2</text>
+  <text x="10" y="10" font-size="2">&lt;img src=x onerror=alert(7)&gt;</text>
+</svg>`;
+
+it('lets nothing of the input out but numbers and escaped names', () => {
+  const name = '"><script>alert(8)</script>\' onload=alert(9) ]]>';
+  const map = mapRegions(readDrawing(HOSTILE));
+  const stack = parseStack(`3 mm ${'birch <b onload=x>'}, 3 mm oak`);
+  const relief = buildRelief(map, { stack, numbers: [{ at: [20, 20], depth: 2, name }] });
+  const sheets = writeSheets({ relief }, { title: name });
+  const html = sheetIndexHtml(sheetIndex({ relief }, sheets), sheets, name);
+  const all = [
+    writeOverview(relief, { title: name }),
+    ...sheets.map((sheet) => sheet.svg),
+    html,
+    decodeURIComponent(html),
+  ];
+  for (const text of all) {
+    const tags = text.match(/<[^>]*>/g) ?? [];
+    expect(
+      tags.filter(
+        (tag) =>
+          /^<\/?(script|a|foreignObject|image|use|iframe|b)\b/i.test(tag) &&
+          !/^<\/?a( href="[a-z0-9.-]+")?>$/.test(tag),
+      ),
+    ).toEqual([]);
+    expect(tags.filter((tag) => /\son\w+\s*=/i.test(tag.replace(/"[^"]*"/g, '""')))).toEqual([]);
+    expect(text).not.toMatch(/javascript:|@import|<script/i);
+  }
+});
+
+it('draws a map without any region', () => {
+  const map = mapRegions(
+    readDrawing('<svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="30mm" viewBox="0 0 40 30"/>'),
+  );
+  expect(writeOverview(map)).toContain('0 regions');
+});

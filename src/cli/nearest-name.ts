@@ -12,13 +12,13 @@ function editDistance(a: string, b: string): number {
   return row[b.length];
 }
 
-/** The known name that was probably meant, or null: at most a third of its letters (and at least one) may differ. */
+/** The known name that was probably meant, or null: a third of its letters, rounded up, may differ. */
 export function nearestName(wrong: string, known: readonly string[]): string | null {
   let best: string | null = null;
   let least = Number.POSITIVE_INFINITY;
   for (const name of known) {
     const edits = editDistance(wrong, name);
-    if (edits < least && edits <= Math.max(1, name.length / 3)) {
+    if (edits < least && edits <= Math.ceil(name.length / 3)) {
       best = name;
       least = edits;
     }

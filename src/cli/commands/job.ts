@@ -2,11 +2,12 @@ import { join } from 'node:path';
 import { regionsReport, writeOverview } from '../../index.js';
 import type { Command } from '../command.js';
 import { FORCE, MAP_OPTIONS, RELIEF_OPTIONS } from '../common-options.js';
-import { describeFindings, reaches } from '../describe-findings.js';
+import { describeFindings } from '../describe-findings.js';
 import { jobSummary } from '../job-summary.js';
 import { jobName, mapFile, planOf, reliefOf } from '../pipeline.js';
 import { planFiles } from '../plan-documents.js';
 import { shownName } from '../read-text.js';
+import { reportFindings } from '../report-findings.js';
 import { removeOutdatedSheets, sheetFiles } from '../sheet-files.js';
 import { type OutputFile, writeFiles } from '../write-files.js';
 
@@ -49,7 +50,8 @@ export const jobCommand: Command = {
     ];
     await writeFiles(files, io, { force: args.flag('force'), keep: args.files });
     await removeOutdatedSheets(join(folder, 'sheets'), sheets, io);
+    const code = reportFindings(file, findings, io);
     io.stdout(jobSummary(mapped, plan, findings, folder, io));
-    return reaches(findings, 'error') ? 1 : 0;
+    return code;
   },
 };

@@ -18,12 +18,7 @@ export interface Access {
  * @param waste 1 for regions that this setting saws out as waste, by region
  * @param now 1 for lines that this setting saws, by edge
  */
-export function accessOf(
-  stock: StandingStock,
-  held: SheetSet,
-  waste: Uint8Array,
-  now: Uint8Array,
-): Access {
+export function accessOf(stock: StandingStock, held: SheetSet, waste: Uint8Array, now: Uint8Array): Access {
   return {
     stock,
     held,

@@ -12,7 +12,7 @@ export interface Workshop {
   readonly maxHeight: number;
   /** Clearance between bit and cut line for a drill start in waste. */
   readonly drillMargin: number;
-  /** Feed in mm per minute at 1 mm of height; feed falls as 1 / height. */
+  /** Feed in mm per minute at 1 mm of height; feed falls as 1 / height up to `easyHeight`. */
   readonly feed: number;
   /** Minutes for one threading of the blade. */
   readonly threadMinutes: number;
@@ -20,6 +20,8 @@ export interface Workshop {
   readonly bladeClearance: number;
   /** Minutes for one hole. */
   readonly drillMinutes: number;
+  /** Up to this height the blade clears its dust; above it the feed falls with the square of the height. */
+  readonly easyHeight: number;
   /** Minutes for one corner to turn. */
   readonly cornerMinutes: number;
   /** Minutes for lifting one sheet off or putting it back. */
@@ -151,12 +153,50 @@ export interface Bridge {
 export interface PlanPiece {
   readonly id: string;
   readonly region: number;
+  /** All region indices of its face: the piece's own, its recesses, what lies under add-ons. */
+  readonly regions: readonly number[];
   readonly name: string | null;
   /** Sheet ids from the face. */
   readonly sheets: readonly string[];
-  /** mm, mm² */
+  /** mm */
   readonly thickness: number;
+  /** Area of the face, openings taken off, mm². */
   readonly area: number;
+  /** Width and height of its outline, mm. */
+  readonly size: readonly [width: number, height: number];
+  /** By the densities of shared/tables/woods.ts; null where a material is not in the table. */
+  readonly grams: number | null;
+  /** What its face shows, so what is finished in one go. */
+  readonly finish: string;
+  /** Pieces that it is glued to: common border in mm, contact in mm². */
+  readonly gluedTo: readonly { readonly piece: string; readonly length: number; readonly area: number }[];
+  /**
+   * Its sheets in the order in which they come off the saw, where that is another one: the sheets have to be
+   * taken apart and put together anew. Null: they stay as they are.
+   */
+  readonly sawnOrder: readonly string[] | null;
+}
+
+/** One thing to put in place at the glue-up. */
+export interface GlueStep {
+  /** Name of the assembly that is being put together. */
+  readonly assembly: string;
+  /** Id of a piece, or name of an assembly that is finished by now. */
+  readonly item: string;
+  readonly kind: 'piece' | 'assembly';
+  /** Ids of the pieces that are there already and that it is glued to. */
+  readonly to: readonly string[];
+  /** mm² of contact with them. */
+  readonly contact: number;
+}
+
+/** How the pieces are put together, backs flush. */
+export interface GlueUp {
+  readonly steps: readonly GlueStep[];
+  /** Glued on at the very end: ids of add-ons, and the regions that they sit on. */
+  readonly addOns: readonly { readonly piece: string; readonly seats: readonly number[] }[];
+  /** A backing board is proposed for these pieces: they have less than `needed` mm² of contact. Null: not needed. */
+  readonly backing: { readonly pieces: readonly string[]; readonly needed: number } | null;
 }
 
 /** What is left of a sheet after it is lifted off. */
@@ -168,6 +208,15 @@ export interface Offcut {
   readonly area: number;
   /** Region indices whose material stays in it. */
   readonly regions: readonly number[];
+  /** Ids of pieces whose shape came out of it too, without being needed. */
+  readonly spareParts: readonly string[];
+}
+
+/** One piece of advice with its reason. */
+export interface Advice {
+  readonly about: 'blade';
+  readonly text: string;
+  readonly reason: string;
 }
 
 /** The job, in order. Plain data. */
@@ -178,6 +227,9 @@ export interface CutPlan {
   readonly bridges: readonly Bridge[];
   readonly pieces: readonly PlanPiece[];
   readonly offcuts: readonly Offcut[];
+  /** Null for continuous sheets, which are stacked and not pieced together. */
+  readonly glueUp: GlueUp | null;
+  readonly advice: readonly Advice[];
   readonly totals: {
     readonly pieces: number;
     readonly cutLength: number;
@@ -185,6 +237,8 @@ export interface CutPlan {
     readonly threadings: number;
     readonly sheetMoves: number;
     readonly minutes: number;
+    /** Least and most minutes, see `timeRange`. */
+    readonly minutesRange: readonly [least: number, most: number];
   };
   readonly cautions: readonly string[];
   readonly findings: readonly Finding[];

@@ -20,6 +20,7 @@ export const DEFAULT_WORKSHOP: Workshop = {
   drillMargin: 0.5,
   // About 100 mm a minute at a height of 16 mm, from memory.
   feed: 1600,
+  easyHeight: BLADE.height[1],
   threadMinutes: 1,
   bladeClearance: 0.1,
   drillMinutes: 0.5,
@@ -35,7 +36,7 @@ export function threadingHole(workshop: Workshop): number {
   return bladeDiagonal(workshop.blade) + workshop.bladeClearance;
 }
 
-const POSITIVE = ['maxHeight', 'feed'] as const;
+const POSITIVE = ['maxHeight', 'feed', 'easyHeight'] as const;
 const NOT_NEGATIVE = [
   'drillMargin',
   'threadMinutes',
@@ -47,12 +48,15 @@ const NOT_NEGATIVE = [
 ] as const;
 
 /**
- * Fills a workshop up with the defaults; bits come out in ascending order.
+ * Fills a workshop up with the defaults; bits come out in ascending order. The easy height is that of the blade
+ * where the table has it.
  * Throws `bad-option` where a value is not a number that makes sense.
  */
 export function completeWorkshop(given: Partial<Workshop> = {}): Workshop {
   const known = Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined));
-  const workshop: Workshop = { ...DEFAULT_WORKSHOP, ...known };
+  const packet = BLADES.find((b) => b.name === given.blade?.name);
+  const byBlade = packet === undefined ? {} : { easyHeight: packet.height[1] };
+  const workshop: Workshop = { ...DEFAULT_WORKSHOP, ...byBlade, ...known };
   for (const name of POSITIVE) demand(workshop[name], name, workshop[name] > 0, 'above 0');
   for (const name of NOT_NEGATIVE) demand(workshop[name], name, workshop[name] >= 0, '0 or more');
   const { blade, bits, knownJob } = workshop;
@@ -69,5 +73,8 @@ export function completeWorkshop(given: Partial<Workshop> = {}): Workshop {
 
 function demand(value: unknown, name: string, fine: boolean, wanted: string): void {
   if (typeof value === 'number' && Number.isFinite(value) && fine) return;
-  throw new PlystepError('bad-option', `Workshop: ${name} is ${String(value)}; it must be a number ${wanted}.`);
+  throw new PlystepError(
+    'bad-option',
+    `Workshop: ${name} is ${String(value)}; it must be a number ${wanted}.`,
+  );
 }

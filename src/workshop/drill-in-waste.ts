@@ -1,5 +1,5 @@
-import { distance, type Point } from '../geometry/point.js';
 import type { Bit } from '../../shared/tables/drills.js';
+import { distance, type Point } from '../geometry/point.js';
 import type { RegionMap } from '../plane/region-map.js';
 import type { Area } from './areas.js';
 import { gatherChords, isInside, roomAround } from './clearance.js';
@@ -85,7 +85,13 @@ export function drillInWaste(
 /** A centre worked out to lie just so far from two lines misses it by rounding, mm. */
 const ROUNDING = 1e-9;
 
-function siteOf(at: Point, bit: Bit, room: number, regions: readonly number[], begin: Corner | null): DrillSite {
+function siteOf(
+  at: Point,
+  bit: Bit,
+  room: number,
+  regions: readonly number[],
+  begin: Corner | null,
+): DrillSite {
   const clearance = room - bit.diameter / 2;
   return { at, bit, where: 'waste', clearance, region: regions[0], begin };
 }

@@ -27,7 +27,9 @@ export function drillOnLine(
     .filter((corner) => closed || corner.joint === 0)
     .map((corner, i) => ({ corner, i, rank: rankOf(map, graph, corner, rules) }))
     .sort((a, b) => a.rank - b.rank || a.i - b.i);
-  const free = candidates.slice(0, LOOKED_AT).find(({ corner }) => isFree(map, shapes, corner, bit.diameter / 2));
+  const free = candidates
+    .slice(0, LOOKED_AT)
+    .find(({ corner }) => isFree(map, shapes, corner, bit.diameter / 2));
   const best = (free ?? candidates[0])?.corner;
   if (best === undefined) return veinEnd(map, lines, bit);
   return { at: best.at, bit, where: 'line', clearance: 0, region: -1, begin: best };

@@ -77,7 +77,8 @@ function blockInside(stock: StandingStock, held: SheetSet, target: Target): numb
     if (r === OUTSIDE || block.has(r) || holdsAll(stock.gone[r], held)) continue;
     block.add(r);
     for (const loop of stock.map.regions[r].loops) {
-      for (const { edge } of loop) if (!isParted(stock, edge, held)) pending.push(acrossEdge(stock.map, edge, r));
+      for (const { edge } of loop)
+        if (!isParted(stock, edge, held)) pending.push(acrossEdge(stock.map, edge, r));
     }
   }
   return [...block].sort((a, b) => a - b);

@@ -1,13 +1,12 @@
 import type { Finding } from '../finding.js';
 import type { Relief } from '../relief/relief.js';
-import { joinAreas } from './areas.js';
+import { joinAreas, splitByNodes } from './areas.js';
 import { standingBlocks } from './blocks.js';
-import type { Pass } from './cut-plan.js';
+import type { Offcut, Pass } from './cut-plan.js';
 import { keptLevels, levelLines } from './levels.js';
 import { lineShapes } from './line-shapes.js';
 import type { SawnJob } from './piece-job.js';
 import { sawSetting } from './saw-setting.js';
-import { splitByNodes } from './areas.js';
 import { wholeStock } from './standing-stock.js';
 import { cutoutTarget, outlineTargets, type Target, veinTarget } from './targets.js';
 import type { Tools } from './tools.js';
@@ -23,6 +22,7 @@ export interface LevelPart {
 /** A job of continuous sheets. */
 export interface LevelJob extends SawnJob {
   readonly parts: readonly LevelPart[];
+  readonly offcuts: readonly Offcut[];
 }
 
 /** Saws a relief of continuous sheets: every sheet by itself, from the front to the back. */
@@ -34,6 +34,7 @@ export function sawLevels(relief: Relief, tools: Tools): LevelJob {
   const passes: Pass[] = [];
   const findings: Finding[] = [];
   const parts: LevelPart[] = [];
+  const offcuts: Offcut[] = [];
   for (let level = Math.max(0, ...levels); level >= 1; level--) {
     const place = stack.sheets.length - level;
     const held = 1 << place;
@@ -41,7 +42,10 @@ export function sawLevels(relief: Relief, tools: Tools): LevelJob {
     const isWaste = (r: number): boolean => known[r] && levels[r] < level;
     const voids = Uint8Array.from(levels, (_, r) => (isWaste(r) ? 1 : 0));
     const stock = wholeStock(map, relief.frame, needed, voids, shapes);
-    const keys = { waste: levels.map((_, r) => (isWaste(r) ? 0 : -1)), kept: levels.map((n) => (n >= level ? 0 : -1)) };
+    const keys = {
+      waste: levels.map((_, r) => (isWaste(r) ? 0 : -1)),
+      kept: levels.map((n) => (n >= level ? 0 : -1)),
+    };
     const targets: Target[] = [];
     for (const area of joinAreas(map, keys.waste)) {
       if (!area.touchesOutside || relief.frame === 'board-edge') targets.push(cutoutTarget(map, area, held));
@@ -59,6 +63,11 @@ export function sawLevels(relief: Relief, tools: Tools): LevelJob {
     const minutes = steps.reduce((sum, step) => sum + step.minutes, 0);
     passes.push({ phase: 'pass', number: level, sheets, height, moves: [], steps, blocks, minutes });
     findings.push(...found);
+    const left = map.regions.flatMap((region, r) =>
+      !region.addOn && levels[r] < level && stock.gone[r] === 0 ? [r] : [],
+    );
+    const area = left.reduce((sum, r) => sum + map.regions[r].area, 0);
+    offcuts.push({ sheet: sheets[0], afterPass: level, area, regions: left, spareParts: [] });
   }
-  return { passes, findings, parts };
+  return { passes, findings, parts, offcuts };
 }

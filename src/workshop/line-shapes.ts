@@ -51,7 +51,9 @@ export function headingOf(c: Curve): Point {
 const CUSP_STEP = 1e-3;
 
 function chordsAlong(run: readonly Curve[]): Float64Array {
-  const parts = run.map((c) => flattenPoints(c, flattenParameters(c, CLEARANCE_TOLERANCE), CLEARANCE_TOLERANCE));
+  const parts = run.map((c) =>
+    flattenPoints(c, flattenParameters(c, CLEARANCE_TOLERANCE), CLEARANCE_TOLERANCE),
+  );
   const xy = new Float64Array(parts.reduce((sum, part) => sum + part.length - 2, 2));
   let at = 0;
   for (const part of parts) {

@@ -1,8 +1,8 @@
 import { reverseCurve } from '../geometry/curve.js';
 import type { Point } from '../geometry/point.js';
 import type { Loop, RegionMap } from '../plane/region-map.js';
-import { acrossEdge } from './standing-stock.js';
 import { headingOf, type LineShapes } from './line-shapes.js';
+import { acrossEdge } from './standing-stock.js';
 
 /** A point on a region's border where one curve ends and the next begins, seen from inside the region. */
 export interface Corner {

@@ -6,7 +6,14 @@ import { beforeRecesses, passTargets, pieceAreas, recessTargets } from './piece-
 import { classifyRecesses, recessGroups } from './recess-groups.js';
 import { BEFORE_ALL, type Schedule, scheduleRecesses, slotSets } from './recess-schedule.js';
 import { type SawnSetting, sawSetting } from './saw-setting.js';
-import { countSheets, frontSheets, neededSheets, type SheetDemand, sheetDemand, type SheetSet } from './sheet-sets.js';
+import {
+  countSheets,
+  frontSheets,
+  neededSheets,
+  type SheetDemand,
+  type SheetSet,
+  sheetDemand,
+} from './sheet-sets.js';
 import { type StandingStock, wholeStock } from './standing-stock.js';
 import type { Target } from './targets.js';
 import type { Tools } from './tools.js';
@@ -42,7 +49,9 @@ export function sawPieces(relief: Relief, tools: Tools): PieceJob {
 
   const sawSlot = (slot: number, together: SheetSet): void => {
     const inSlot = groups.filter((_, g) => schedule.slots[classOf[g]] === slot);
-    const members = [...new Set(groups.flatMap((_, g) => (inSlot.includes(groups[g]) ? [classes[classOf[g]]] : [])))];
+    const members = [
+      ...new Set(groups.flatMap((_, g) => (inSlot.includes(groups[g]) ? [classes[classOf[g]]] : []))),
+    ];
     const sets = slotSets(slot, members, total);
     if (sets.length === 0) return;
     const first = slot === BEFORE_ALL ? sets[0] : together;

@@ -105,7 +105,8 @@ export function beforeRecesses(
     for (const run of splitByNodes(map, lines)) {
       for (const e of run) {
         for (const r of [map.edges[e].left, map.edges[e].right]) {
-          if (r !== OUTSIDE && demand.body[r] >= 0 && demand.body[r] !== group.body) islands.add(demand.body[r]);
+          if (r !== OUTSIDE && demand.body[r] >= 0 && demand.body[r] !== group.body)
+            islands.add(demand.body[r]);
         }
       }
       targets.push(blockTarget(map, shapes, group.area.regions, held, run));

@@ -49,7 +49,8 @@ export function scheduleRecesses(classes: readonly RecessClass[], total: number)
   let looked = 0;
 
   const costWith = (slot: Slot, item: RecessClass): number =>
-    slotMoves(slot, [...(members.get(slot) ?? []), item], total) - slotMoves(slot, members.get(slot) ?? [], total);
+    slotMoves(slot, [...(members.get(slot) ?? []), item], total) -
+    slotMoves(slot, members.get(slot) ?? [], total);
   const search = (depth: number, cost: number): void => {
     if (cost >= least || looked++ > SEARCH_LIMIT) return;
     if (depth === order.length) {

@@ -120,7 +120,11 @@ function sawGroup(run: SettingRun, targets: readonly Target[]): void {
 interface Entry {
   readonly start: Omit<CutStart, 'at'> & { readonly at: Point | null };
   /** The node to walk from, the step to set out with, and the joint of its line; null: any that is reached. */
-  readonly from: { readonly node: number; readonly first: LineWalk[number] | null; readonly joint: number } | null;
+  readonly from: {
+    readonly node: number;
+    readonly first: LineWalk[number] | null;
+    readonly joint: number;
+  } | null;
 }
 
 function enterGroup(run: SettingRun, target: Target, lines: readonly number[]): Entry {

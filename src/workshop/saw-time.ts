@@ -14,10 +14,14 @@ export interface SawWork {
 /**
  * Minutes for a piece of work at the saw.
  *
- * Feed model: the blade takes away the same volume in the same time, so the feed falls as 1 / height:
- * `minutes = length · height / feed + corners · cornerMinutes + threading + hole`, and all of it times the pace
- * of the person (`paceOf`). Common practice, no source; real feed falls somewhat faster where dust no longer
- * clears.
+ * Feed model (common practice, no source). The blade takes away the same volume in the same time, so the feed
+ * falls as 1 / height; above the height at which the gullets no longer clear their dust it falls as
+ * 1 / height²:
+ *
+ *   minutes = length · height / feed · max(1, height / easyHeight)
+ *           + corners · cornerMinutes + threading + hole
+ *
+ * and all of it times the pace of the person (`paceOf`).
  */
 export function sawMinutes(workshop: Workshop, work: SawWork, pace = paceOf(workshop)): number {
   return pace * bareMinutes(workshop, work);
@@ -46,7 +50,7 @@ const KNOWN_SPREAD = 1.25;
 
 function bareMinutes(workshop: Workshop, work: SawWork): number {
   return (
-    (work.length * work.height) / workshop.feed +
+    ((work.length * work.height) / workshop.feed) * Math.max(1, work.height / workshop.easyHeight) +
     work.corners * workshop.cornerMinutes +
     (work.threaded ? workshop.threadMinutes : 0) +
     (work.drilled ? workshop.drillMinutes : 0)

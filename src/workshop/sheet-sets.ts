@@ -54,7 +54,10 @@ export interface SheetDemand {
 export function sheetDemand(relief: Relief): SheetDemand {
   const sheets = relief.stack.sheets;
   if (sheets.length > MOST_SHEETS) {
-    throw new PlystepError('limit', `A stack of ${sheets.length} sheets: planning takes ${MOST_SHEETS} at most.`);
+    throw new PlystepError(
+      'limit',
+      `A stack of ${sheets.length} sheets: planning takes ${MOST_SHEETS} at most.`,
+    );
   }
   const placeOf = new Map(sheets.map((sheet, j) => [sheet.id, j]));
   const setOf = (ids: readonly string[]): SheetSet =>
@@ -63,7 +66,12 @@ export function sheetDemand(relief: Relief): SheetDemand {
     Math.max(0, ...order.map((id) => placeOf.get(id)! + 1)),
   );
   const n = relief.regions.length;
-  const demand = { body: new Int32Array(n).fill(-1), kept: new Int32Array(n), cutout: new Int32Array(n), passOf };
+  const demand = {
+    body: new Int32Array(n).fill(-1),
+    kept: new Int32Array(n),
+    cutout: new Int32Array(n),
+    passOf,
+  };
   relief.regions.forEach(({ body, down }, r) => {
     if (body === null || relief.map.regions[r].addOn) return;
     const { order } = relief.bodies[body];

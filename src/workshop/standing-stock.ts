@@ -12,7 +12,7 @@ export interface StandingStock {
   readonly map: RegionMap;
   readonly frame: Frame;
   readonly graph: LineGraph;
-  /** 1 for the edges that take part in the sawing: all but those of add-ons mapped on their own. */
+  /** 1 for the edges that take part in the sawing. By edge. */
   readonly counted: Uint8Array;
   readonly shapes: LineShapes;
   /** The counted edges that border on the outside. */
@@ -27,15 +27,20 @@ export interface StandingStock {
   readonly voids: Uint8Array;
 }
 
-/** Stock on which nothing is sawn yet. */
+/**
+ * Stock on which nothing is sawn yet.
+ *
+ * @param counts whether an edge takes part in the sawing
+ */
 export function wholeStock(
   map: RegionMap,
   frame: Frame,
   needed: Int32Array,
   voids: Uint8Array,
   shapes: LineShapes = lineShapes(map),
+  counts: (edge: number) => boolean = (edge) => !isAddOnEdge(map, edge),
 ): StandingStock {
-  const counted = Uint8Array.from(map.edges, (_, e) => (isAddOnEdge(map, e) ? 0 : 1));
+  const counted = Uint8Array.from(map.edges, (_, e) => (counts(e) ? 1 : 0));
   return {
     map,
     frame,

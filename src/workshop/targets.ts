@@ -52,12 +52,7 @@ export function watchedWaste(map: RegionMap, area: Area, sheets: SheetSet): Targ
  * The steps that saw a body free: one for each line around it. Lines inside its outline free a block, which is
  * what stands inside the body.
  */
-export function outlineTargets(
-  map: RegionMap,
-  shapes: LineShapes,
-  area: Area,
-  sheets: SheetSet,
-): Target[] {
+export function outlineTargets(map: RegionMap, shapes: LineShapes, area: Area, sheets: SheetSet): Target[] {
   const { regions, border } = area;
   const runs = splitByNodes(map, border);
   const piece = { kind: 'outline', frees: 'piece', sheets, regions, border } as const;
@@ -86,7 +81,12 @@ export function blockTarget(
 }
 
 /** The step along veins that hang together. */
-export function veinTarget(map: RegionMap, shapes: LineShapes, sheets: SheetSet, lines: readonly number[]): Target {
+export function veinTarget(
+  map: RegionMap,
+  shapes: LineShapes,
+  sheets: SheetSet,
+  lines: readonly number[],
+): Target {
   const at = map.nodes[map.edges[lines[0]].from].at;
   const bounds = runBounds(shapes, lines);
   return { kind: 'vein', frees: 'nothing', sheets, regions: [], border: lines, lines, bounds, at, area: 0 };

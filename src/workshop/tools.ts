@@ -22,7 +22,12 @@ export interface Tools {
  * @param depths by region: how many lines lie between it and the outside
  * @param avoid places that holes keep away from
  */
-export function makeTools(workshop: Workshop, stack: Stack, depths: Int32Array, avoid: readonly Point[]): Tools {
+export function makeTools(
+  workshop: Workshop,
+  stack: Stack,
+  depths: Int32Array,
+  avoid: readonly Point[],
+): Tools {
   const pace = paceOf(workshop);
   const rules: DrillRules = {
     bits: workshop.bits,

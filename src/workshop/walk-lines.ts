@@ -1,7 +1,7 @@
 import { type Curve, reverseCurve } from '../geometry/curve.js';
 import { distance, type Point } from '../geometry/point.js';
 import type { Loop, LoopStep } from '../plane/region-map.js';
-import { type LineShapes, headingOf } from './line-shapes.js';
+import { headingOf, type LineShapes } from './line-shapes.js';
 import type { StandingStock } from './standing-stock.js';
 
 /** Lines in the order in which the blade goes along them; a step need not start where the one before ends. */
@@ -104,7 +104,11 @@ function nextStart(
  * The curves along a walk, one list for each unbroken run. With `joint`, the walk starts at that joint between
  * the curves of its first line (as walked), and comes back to it at the end of the first run, which is closed.
  */
-export function walkCurves(stock: Pick<StandingStock, 'map' | 'shapes'>, walk: LineWalk, joint = 0): Curve[][] {
+export function walkCurves(
+  stock: Pick<StandingStock, 'map' | 'shapes'>,
+  walk: LineWalk,
+  joint = 0,
+): Curve[][] {
   const { map, shapes } = stock;
   const runs: Curve[][] = [];
   let end = -1;

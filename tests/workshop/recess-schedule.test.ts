@@ -68,19 +68,25 @@ describe('scheduleRecesses against brute force', () => {
     // A recess leaves at least one of the sheets of its piece.
     .map((items) => items.map((item) => ({ ...item, mask: item.bits % (2 ** item.latest - 1) || 1 })))
     .map((items) =>
-      items.map(({ mask, latest, span, beforeAll, front }, i): RecessClass => ({
-        sheets: mask,
-        earliest: beforeAll ? total : Math.min(total, latest + span),
-        latest,
-        beforeAll,
-        front: front ? latest : 0,
-        // A class whose sheets hold all of an earlier one's may not come after it: the deeper one goes first.
-        after: items.flatMap((other, j) =>
-          j < i && other.mask !== mask && (other.mask & mask) === mask && other.latest === latest && beforeAll
-            ? [j]
-            : [],
-        ),
-      })),
+      items.map(
+        ({ mask, latest, span, beforeAll, front }, i): RecessClass => ({
+          sheets: mask,
+          earliest: beforeAll ? total : Math.min(total, latest + span),
+          latest,
+          beforeAll,
+          front: front ? latest : 0,
+          // A class whose sheets hold all of an earlier one's may not come after it: the deeper one goes first.
+          after: items.flatMap((other, j) =>
+            j < i &&
+            other.mask !== mask &&
+            (other.mask & mask) === mask &&
+            other.latest === latest &&
+            beforeAll
+              ? [j]
+              : [],
+          ),
+        }),
+      ),
     );
 
   it('finds the fewest moves', () => {
@@ -127,12 +133,14 @@ function countMoves(items: readonly RecessClass[], slots: readonly Slot[], total
     const sets = [...new Set(own.map((item) => item.sheets))];
     const frontSet = new Set(Array.from({ length: front }, (_, j) => j));
     const endSet = new Set(Array.from({ length: together }, (_, j) => j));
-    const ways = permutations(sets).filter((way) => deepFirst(way)).map((way) => {
-      const stops = way.map((mask) => new Set([...endSet, ...frontSet].filter((j) => (mask >> j) & 1)));
-      const begin = slot === BEFORE_ALL ? (front > 0 ? [frontSet] : []) : [endSet];
-      const all = [...begin, ...stops, endSet];
-      return all.slice(1).reduce((sum, to, k) => sum + difference(all[k], to), 0);
-    });
+    const ways = permutations(sets)
+      .filter((way) => deepFirst(way))
+      .map((way) => {
+        const stops = way.map((mask) => new Set([...endSet, ...frontSet].filter((j) => (mask >> j) & 1)));
+        const begin = slot === BEFORE_ALL ? (front > 0 ? [frontSet] : []) : [endSet];
+        const all = [...begin, ...stops, endSet];
+        return all.slice(1).reduce((sum, to, k) => sum + difference(all[k], to), 0);
+      });
     moves += Math.min(...ways);
   }
   return moves;
@@ -149,5 +157,7 @@ function difference(a: ReadonlySet<number>, b: ReadonlySet<number>): number {
 
 function permutations<T>(list: readonly T[]): T[][] {
   if (list.length < 2) return [[...list]];
-  return list.flatMap((item, i) => permutations(list.filter((_, j) => j !== i)).map((rest) => [item, ...rest]));
+  return list.flatMap((item, i) =>
+    permutations(list.filter((_, j) => j !== i)).map((rest) => [item, ...rest]),
+  );
 }

@@ -1,0 +1,199 @@
+import type { Finding } from '../finding.js';
+import { pathData } from '../geometry/path-data.js';
+import type { Point } from '../geometry/point.js';
+import type { RegionMap } from '../plane/region-map.js';
+import type { Frame, Joint, Role } from '../relief/relief.js';
+import type { Sheet } from '../relief/stack.js';
+import type {
+  Advice,
+  Bridge,
+  CutPlan,
+  CutStart,
+  CutStep,
+  GlueUp,
+  Pass,
+  PlanPiece,
+  Workshop,
+} from '../workshop/cut-plan.js';
+import { type LineShapes, lineShapes } from '../workshop/line-shapes.js';
+import { stepCurves } from '../workshop/step-curves.js';
+import { regionPath } from './map-paths.js';
+
+/** A start with the region named by its id. */
+export type StartEntry = Omit<CutStart, 'region'> & { readonly region?: string };
+
+/** One step: regions by id, the way of the blade as path data in mm. */
+export interface StepEntry
+  extends Omit<CutStep, 'regions' | 'edges' | 'forward' | 'joint' | 'leadIn' | 'start'> {
+  readonly regions: readonly string[];
+  /** Ids of the pieces and add-ons that come free whole. */
+  readonly pieces: readonly string[];
+  /** In the order and direction of the blade, true curves. */
+  readonly path: string;
+  /** How much of the path's beginning only leads in, mm. */
+  readonly leadIn: number;
+  readonly start: StartEntry;
+}
+
+export interface PassEntry extends Omit<Pass, 'steps' | 'blocks'> {
+  readonly blocks: readonly {
+    readonly regions: readonly string[];
+    readonly board: boolean;
+    readonly area: number;
+  }[];
+  readonly steps: readonly StepEntry[];
+}
+
+/** A region as far as a plan speaks of it. */
+export interface PlanRegion {
+  readonly id: string;
+  readonly role: Role | null;
+  readonly depth: number | null;
+  readonly name: string | null;
+  readonly area: number;
+  readonly labelPoint: Point;
+  readonly path: string;
+}
+
+/** What `plystep plan --format json` prints: the whole job, regions by id, lengths in mm, areas in mm². */
+export interface PlanReport {
+  readonly schemaVersion: '1.0';
+  readonly unit: 'mm';
+  readonly joint: Joint;
+  readonly frame: Frame;
+  readonly page: RegionMap['page'];
+  readonly digest: string;
+  /** Front to back. */
+  readonly stack: readonly Sheet[];
+  readonly workshop: Workshop;
+  readonly passes: readonly PassEntry[];
+  readonly bridges: readonly (Omit<Bridge, 'regions'> & { readonly regions: readonly string[] })[];
+  readonly pieces: readonly (Omit<PlanPiece, 'region' | 'regions'> & {
+    readonly region: string;
+    readonly regions: readonly string[];
+  })[];
+  readonly addOns: readonly {
+    readonly id: string;
+    readonly region: string;
+    readonly sheets: readonly string[];
+    readonly thickness: number;
+    readonly seats: readonly string[];
+  }[];
+  readonly offcuts: readonly {
+    readonly sheet: string;
+    readonly afterPass: number;
+    readonly area: number;
+    readonly regions: readonly string[];
+    readonly spareParts: readonly string[];
+  }[];
+  readonly glueUp:
+    | (Omit<GlueUp, 'addOns'> & {
+        readonly addOns: readonly { readonly piece: string; readonly seats: readonly string[] }[];
+      })
+    | null;
+  readonly advice: readonly Advice[];
+  readonly totals: CutPlan['totals'];
+  readonly cautions: readonly string[];
+  readonly regions: readonly PlanRegion[];
+  readonly findings: readonly Finding[];
+}
+
+/** @param findings what to list instead of the findings of the plan itself, for example those of all checks */
+export function planReport(plan: CutPlan, findings: readonly Finding[] = plan.findings): PlanReport {
+  const { relief, workshop, glueUp } = plan;
+  const { map } = relief;
+  const id = (region: number): string => map.regions[region].id;
+  const ids = (regions: readonly number[]): string[] => regions.map(id);
+  const shapes = lineShapes(map);
+  const pieceOf = pieceNames(plan);
+  return {
+    schemaVersion: '1.0',
+    unit: 'mm',
+    joint: relief.joint,
+    frame: relief.frame,
+    page: map.page,
+    digest: map.digest,
+    stack: relief.stack.sheets,
+    workshop,
+    passes: plan.passes.map((pass) => ({
+      ...pass,
+      blocks: pass.blocks.map((block) => ({ ...block, regions: ids(block.regions) })),
+      steps: pass.steps.map((step) => stepEntry(map, shapes, pass, step, pieceOf)),
+    })),
+    bridges: plan.bridges.map((bridge) => ({ ...bridge, regions: ids(bridge.regions) })),
+    pieces: plan.pieces.map((piece) => ({
+      ...piece,
+      region: id(piece.region),
+      regions: ids(piece.regions),
+    })),
+    addOns: relief.addOns.map(({ id: name, region, order, thickness, seats }) => ({
+      id: name,
+      region: id(region),
+      sheets: order,
+      thickness,
+      seats: ids(seats),
+    })),
+    offcuts: plan.offcuts.map((offcut) => ({ ...offcut, regions: ids(offcut.regions) })),
+    glueUp:
+      glueUp === null
+        ? null
+        : { ...glueUp, addOns: glueUp.addOns.map(({ piece, seats }) => ({ piece, seats: ids(seats) })) },
+    advice: plan.advice,
+    totals: plan.totals,
+    cautions: plan.cautions,
+    regions: relief.regions.map(({ role, depth, name }, r) => ({
+      id: id(r),
+      role,
+      depth,
+      name,
+      area: map.regions[r].area,
+      labelPoint: map.regions[r].labelPoint,
+      path: regionPath(map, map.regions[r]),
+    })),
+    findings,
+  };
+}
+
+function stepEntry(
+  map: RegionMap,
+  shapes: LineShapes,
+  pass: Pass,
+  step: CutStep,
+  pieceOf: PieceNames,
+): StepEntry {
+  const { kind, frees, sheets, length, corners, minutes } = step;
+  const { region, ...start } = step.start;
+  return {
+    kind,
+    frees,
+    regions: step.regions.map((r) => map.regions[r].id),
+    pieces: pieceOf(pass, step),
+    sheets,
+    path: pathData(stepCurves(map, step, shapes)),
+    leadIn: step.edges.slice(0, step.leadIn).reduce((sum, e) => sum + map.edges[e].length, 0),
+    start: region === undefined ? start : { ...start, region: map.regions[region].id },
+    length,
+    corners,
+    minutes,
+  };
+}
+
+type PieceNames = (pass: Pass, step: CutStep) => string[];
+
+/** The ids of the pieces that come free with a step. */
+export function pieceNames(plan: CutPlan): PieceNames {
+  const { relief } = plan;
+  const byRegion = new Map<string, string>();
+  for (const { id, region, sheets } of plan.pieces) {
+    byRegion.set(relief.joint === 'pieces' ? `${region}` : `${sheets[0]} ${region}`, id);
+  }
+  const addOns = new Map(relief.addOns.map(({ region, id }) => [region, id]));
+  return (pass, step) => {
+    if (step.frees !== 'piece') return [];
+    const names = step.regions.map((r) => {
+      if (pass.phase === 'add-ons') return addOns.get(r);
+      return byRegion.get(relief.joint === 'pieces' ? `${r}` : `${step.sheets[0]} ${r}`);
+    });
+    return names.filter((name) => name !== undefined);
+  };
+}

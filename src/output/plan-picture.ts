@@ -1,0 +1,228 @@
+import { pathData } from '../geometry/path-data.js';
+import { type Bounds, boundsOf, EMPTY_BOUNDS, joinBounds, type Point } from '../geometry/point.js';
+import type { CutPlan, CutStep, Pass } from '../workshop/cut-plan.js';
+import { type LineShapes, lineShapes } from '../workshop/line-shapes.js';
+import { stepCurves } from '../workshop/step-curves.js';
+import { regionPath } from './map-paths.js';
+import type { Progress } from './plan-progress.js';
+import { element, group, svgNumber, textElement } from './svg-markup.js';
+
+/** Width by height of the picture of a step. */
+const STEP_ASPECT = 4 / 3;
+
+/** A picture shows at least this much of the drawing, mm across. */
+const LEAST_VIEW = 36;
+
+/** Room around what is sawn, as a part of its size. */
+const VIEW_MARGIN = 0.2;
+
+/** Pictures of a plan: made one after the other, since all share the outlines of the regions. */
+export interface PlanPictures {
+  /** Invisible element that holds the outlines; goes before all pictures. */
+  readonly outlines: string;
+  /** The whole drawing before a setting, with its steps numbered. */
+  setting(pass: Pass, progress: Progress, firstNumber: number): string;
+  /** What a step saws, near by, with a small whole drawing that tells where. */
+  step(pass: Pass, step: CutStep, progress: Progress): { readonly near: string; readonly far: string };
+}
+
+export function planPictures(plan: CutPlan): PlanPictures {
+  const { map } = plan.relief;
+  const shapes = lineShapes(map);
+  const { x, y, width, height } = map.page;
+  const page = map.regions.reduce<Bounds>(
+    (box, region) => joinBounds(box, region.bounds),
+    [x, y, x + width, y + height],
+  );
+  const paths = map.regions.map((region) =>
+    element('path', { id: region.id, d: regionPath(map, region), 'fill-rule': 'evenodd' }),
+  );
+  const areas = (
+    progress: Progress,
+    pass: Pass,
+    view: Bounds,
+    freed: ReadonlySet<number>,
+    tone: string,
+  ): string[] =>
+    map.regions.flatMap((region, r) => {
+      if (!overlaps(region.bounds, view) || (region.addOn && pass.phase !== 'add-ons')) return [];
+      const name = freed.has(r)
+        ? tone
+        : pass.phase === 'add-ons'
+          ? 'stays'
+          : progress.standing(r, pass.sheets);
+      return [`<use href="#${region.id}" class="${name}"/>`];
+    });
+  return {
+    outlines: `<svg class="outlines" aria-hidden="true"><defs>${HATCHES}${paths.join('')}</defs></svg>`,
+    setting(pass, progress, firstNumber) {
+      const size = Math.max(page[2] - page[0], page[3] - page[1]) / 60;
+      const lines = pass.steps.map((step) =>
+        element('path', { d: pathData(stepCurves(map, step, shapes)), class: 'now' }),
+      );
+      const numbers = pass.steps.map((step, i) => numberMark(map, step, firstNumber + i + 1, size));
+      const body = [
+        ...areas(progress, pass, page, new Set(), ''),
+        group({ class: 'whole' }, lines),
+        group({ class: 'numbers' }, numbers),
+      ];
+      return picture('map', grow(page, size), body);
+    },
+    step(pass, step, progress) {
+      const runs = stepCurves(map, step, shapes);
+      const box = viewOf(plan, shapes, step, page);
+      const unit = (box[2] - box[0]) / 100;
+      const tone = step.frees === 'nothing' ? 'stays' : step.frees;
+      const freed = new Set(step.frees === 'nothing' ? [] : step.regions);
+      const leadIn = step.edges.slice(0, step.leadIn).map((edge, i) => ({ edge, forward: step.forward[i] }));
+      const near = [
+        ...areas(progress, pass, box, freed, tone),
+        element('path', { d: pathData(runs), class: 'now', 'stroke-width': 1.1 * unit }),
+        ...leadIn.map(({ edge }) =>
+          element('path', { d: pathData([shapes.curves(edge)]), class: 'lead', 'stroke-width': 1.1 * unit }),
+        ),
+        directionMark(firstChords(shapes, step), unit),
+        startMark(step, unit),
+        ...step.regions
+          .filter((r) => freed.has(r))
+          .slice(0, 12)
+          .map((r) => idMark(map.regions[r], unit)),
+      ];
+      const far = [
+        element('rect', {
+          x: page[0],
+          y: page[1],
+          width: page[2] - page[0],
+          height: page[3] - page[1],
+          class: 'page',
+        }),
+        element('rect', {
+          x: box[0],
+          y: box[1],
+          width: box[2] - box[0],
+          height: box[3] - box[1],
+          class: 'here',
+        }),
+      ];
+      return { near: picture('near', box, near), far: picture('far', page, far) };
+    },
+  };
+}
+
+/** Hatches for what is gone: readable in grey print. */
+const HATCHES =
+  '<pattern id="gone" width="2.4" height="2.4" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">' +
+  '<rect width="2.4" height="2.4" fill="#f4f4f2"/><rect width="0.5" height="2.4" fill="#b9bcc0"/></pattern>' +
+  '<pattern id="part" width="2.4" height="2.4" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)">' +
+  '<rect width="2.4" height="2.4" fill="#fbf6ea"/><rect width="0.4" height="2.4" fill="#d9cba8"/></pattern>';
+
+function picture(name: string, [x0, y0, x1, y1]: Bounds, body: readonly string[]): string {
+  const box = [x0, y0, x1 - x0, y1 - y0].map((v) => svgNumber(v, 2)).join(' ');
+  return `<svg class="${name}" viewBox="${box}" role="img">${body.filter((part) => part !== '').join('')}</svg>`;
+}
+
+/** The part of the drawing that the picture of a step shows: what is sawn and its start, at a fixed aspect. */
+function viewOf({ relief }: CutPlan, shapes: LineShapes, step: CutStep, page: Bounds): Bounds {
+  const lines = step.edges.map((e) => {
+    const xy = shapes.chords(e);
+    return boundsOf(Array.from({ length: xy.length / 2 }, (_, i): Point => [xy[2 * i], xy[2 * i + 1]]));
+  });
+  const freed = step.regions.map((r) => relief.map.regions[r].bounds);
+  const [x0, y0, x1, y1] = [
+    ...lines,
+    ...(step.frees === 'block' ? [] : freed),
+    boundsOf([step.start.at]),
+  ].reduce(joinBounds, EMPTY_BOUNDS);
+  const width = Math.max(
+    LEAST_VIEW,
+    (x1 - x0) * (1 + 2 * VIEW_MARGIN),
+    (y1 - y0) * (1 + 2 * VIEW_MARGIN) * STEP_ASPECT,
+  );
+  const height = width / STEP_ASPECT;
+  const [cx, cy] = [(x0 + x1) / 2, (y0 + y1) / 2];
+  const left = slide(cx - width / 2, width, page[0], page[2]);
+  const top = slide(cy - height / 2, height, page[1], page[3]);
+  return [left, top, left + width, top + height];
+}
+
+/** Keeps a view on the page where it fits. */
+function slide(from: number, size: number, least: number, most: number): number {
+  if (size >= most - least) return (least + most - size) / 2;
+  return Math.min(Math.max(from, least), most - size);
+}
+
+function numberMark(map: CutPlan['relief']['map'], step: CutStep, number: number, size: number): string {
+  const region = step.frees === 'piece' || step.frees === 'waste' ? map.regions[step.regions[0]] : null;
+  const [x, y] = region?.labelPoint ?? step.start.at;
+  const fit = region === null ? size : Math.max(0.55 * size, Math.min(size, region.labelRoom * 0.8));
+  return textElement(x, y + 0.36 * fit, String(number), { 'font-size': fit });
+}
+
+function idMark(region: CutPlan['relief']['map']['regions'][number], unit: number): string {
+  const size = Math.max(2.6 * unit, Math.min(4.2 * unit, region.labelRoom));
+  const [x, y] = region.labelPoint;
+  return textElement(x, y + 0.36 * size, region.id, { 'font-size': size, class: 'id' });
+}
+
+function firstChords(shapes: LineShapes, step: CutStep): Point[] {
+  const edge = step.edges[0];
+  const xy = shapes.chords(edge);
+  const points = Array.from({ length: xy.length / 2 }, (_, i): Point => [xy[2 * i], xy[2 * i + 1]]);
+  return step.forward[0] ? points : points.reverse();
+}
+
+/** A triangle on the line, a little way on, that tells which way to saw. */
+function directionMark(points: readonly Point[], unit: number): string {
+  let left = 9 * unit;
+  for (let i = 1; i < points.length; i++) {
+    const [x0, y0] = points[i - 1];
+    const [dx, dy] = [points[i][0] - x0, points[i][1] - y0];
+    const length = Math.hypot(dx, dy);
+    if (length < left && i + 1 < points.length) {
+      left -= length;
+      continue;
+    }
+    if (length === 0) return '';
+    const part = Math.min(1, left / length);
+    const [x, y] = [x0 + dx * part, y0 + dy * part];
+    const [ux, uy] = [dx / length, dy / length];
+    const tip: Point = [x + 2.6 * unit * ux, y + 2.6 * unit * uy];
+    const one: Point = [x - 1.6 * unit * uy, y + 1.6 * unit * ux];
+    const two: Point = [x + 1.6 * unit * uy, y - 1.6 * unit * ux];
+    const d = [tip, one, two].map(([a, b]) => `${svgNumber(a, 2)} ${svgNumber(b, 2)}`).join('L');
+    return element('path', { d: `M${d}Z`, class: 'way' });
+  }
+  return '';
+}
+
+/** The mark of a start: a ring with a cross for a hole, a solid square for the edge, a ring for an open place. */
+function startMark(step: CutStep, unit: number): string {
+  const { kind, at, diameter, begin } = step.start;
+  const [x, y] = at;
+  const r = 2 * unit;
+  if (kind === 'drill') {
+    const hole = Math.max((diameter ?? 0) / 2, 0.8 * unit);
+    const lead =
+      begin === undefined
+        ? ''
+        : `M${svgNumber(x, 2)} ${svgNumber(y, 2)}L${svgNumber(begin[0], 2)} ${svgNumber(begin[1], 2)}`;
+    const arm = hole + 1.4 * unit;
+    const cross = `M${svgNumber(x - arm, 2)} ${svgNumber(y, 2)}h${svgNumber(2 * arm, 2)}M${svgNumber(x, 2)} ${svgNumber(y - arm, 2)}v${svgNumber(2 * arm, 2)}`;
+    return (
+      (lead === '' ? '' : element('path', { d: lead, class: 'lead', 'stroke-width': 0.8 * unit })) +
+      element('circle', { cx: x, cy: y, r: hole, class: 'hole' }) +
+      element('path', { d: cross, class: 'cross', 'stroke-width': 0.5 * unit })
+    );
+  }
+  if (kind === 'edge')
+    return element('rect', { x: x - r, y: y - r, width: 2 * r, height: 2 * r, class: 'begin' });
+  return element('circle', { cx: x, cy: y, r, class: 'begin' });
+}
+
+function overlaps(a: Bounds, b: Bounds): boolean {
+  return a[0] <= b[2] && b[0] <= a[2] && a[1] <= b[3] && b[1] <= a[3];
+}
+
+function grow([x0, y0, x1, y1]: Bounds, by: number): Bounds {
+  return [x0 - by, y0 - by, x1 + by, y1 + by];
+}

@@ -1,0 +1,33 @@
+import type { CutPlan, CutStep, Pass } from '../workshop/cut-plan.js';
+
+/** How a region stands in the sheets that are in the saw: whole, sawn away in some of them, or open. */
+export type Standing = 'stays' | 'partly' | 'open';
+
+/** The job at the moment before a step, or before a setting. */
+export interface Progress {
+  /** By region index. */
+  standing(region: number, sheets: readonly string[]): Standing;
+}
+
+/** Walks through a plan, telling what is gone before each step. */
+export function walkPlan(
+  plan: CutPlan,
+  visit: (progress: Progress, pass: Pass, step: CutStep | null, number: number) => void,
+): void {
+  const gone: Set<string>[] = plan.relief.map.regions.map(() => new Set());
+  const standing = (region: number, sheets: readonly string[]): Standing => {
+    const out = sheets.filter((sheet) => gone[region].has(sheet)).length;
+    if (out === 0) return 'stays';
+    return out === sheets.length ? 'open' : 'partly';
+  };
+  let number = 0;
+  for (const pass of plan.passes) {
+    visit({ standing }, pass, null, number);
+    for (const step of pass.steps) {
+      number++;
+      visit({ standing }, pass, step, number);
+      if (pass.phase === 'add-ons' || step.frees === 'block' || step.frees === 'nothing') continue;
+      for (const r of step.regions) for (const sheet of step.sheets) gone[r].add(sheet);
+    }
+  }
+}

@@ -1,0 +1,146 @@
+import type { CutPlan, CutStep, Pass, SheetMove } from '../workshop/cut-plan.js';
+import { planNames } from './plan-names.js';
+
+/** Words for the parts of a plan: the same in text, Markdown and HTML. */
+export interface PlanWords {
+  /** What a setting is called: `Pass 3`, `Recesses, 1 sheet`, `Add-ons`. */
+  setting(pass: Pass): string;
+  /** Which sheets are together, front first. */
+  together(pass: Pass): string;
+  /** What to take off and put back before it. */
+  moves(pass: Pass): string | null;
+  /** What a step does, in one line. */
+  action(pass: Pass, step: CutStep): string;
+  /** How it begins. */
+  start(pass: Pass, step: CutStep): string;
+  /** What to do with what comes free. */
+  keep(pass: Pass, step: CutStep): string;
+  /** Length, corners and time. */
+  effort(step: CutStep): string;
+}
+
+export function planWords(plan: CutPlan): PlanWords {
+  const { relief } = plan;
+  const names = planNames(plan);
+  const sheetName = (id: string): string => {
+    const sheet = relief.stack.sheets.find((s) => s.id === id)!;
+    return `${id} (${sheet.material}, ${millimetres(sheet.thickness)})`;
+  };
+  return {
+    setting(pass) {
+      if (pass.phase === 'add-ons') return 'Add-ons';
+      if (relief.joint === 'continuous') return `Sheet ${pass.sheets[0]}, level ${pass.number}`;
+      const count = sheetCount(pass.sheets.length);
+      return pass.phase === 'recesses' ? `Recesses, ${count}` : `Pass ${pass.number}, ${count}`;
+    },
+    together(pass) {
+      const list = pass.sheets.map(sheetName);
+      const height = `${millimetres(pass.height)} high`;
+      if (list.length === 1) return `In the saw: sheet ${list[0]}, alone, ${height}.`;
+      return `In the saw, front first: ${joinWords(list)}; together ${height}.`;
+    },
+    moves: (pass) => movesSentence(pass.moves),
+    action: (pass, step) => actionSentence(names, pass, step),
+    start: (pass, step) => startSentence(names, pass, step),
+    keep: (pass, step) => keepSentence(plan, names, pass, step),
+    effort(step) {
+      const corners = step.corners === 0 ? '' : `, ${plural(step.corners, 'corner')}`;
+      return `${millimetres(step.length, 0)} of line${corners}, about ${minutesText(step.minutes)}.`;
+    },
+  };
+}
+
+function movesSentence(moves: readonly SheetMove[]): string | null {
+  const of = (action: SheetMove['action']): string[] =>
+    moves.filter((move) => move.action === action).map((move) => move.sheet);
+  const [off, back] = [of('lift'), of('put-back')];
+  const parts: string[] = [];
+  if (off.length > 0) parts.push(`Lift off ${sheetWord(off.length)} ${joinWords(off)}.`);
+  if (back.length > 0) {
+    parts.push(
+      `Put ${sheetWord(back.length)} ${joinWords(back)} on, line all up on the registration pins, and hold them together again.`,
+    );
+  }
+  return parts.length === 0 ? null : parts.join(' ');
+}
+
+function actionSentence(names: ReturnType<typeof planNames>, pass: Pass, step: CutStep): string {
+  const through = step.sheets.length === 1 ? 'through 1 sheet' : `through all ${step.sheets.length} sheets`;
+  const what = joinWords(names.regions(pass, step));
+  switch (step.kind) {
+    case 'vein':
+      return `Saw the detail lines, ${through}`;
+    case 'cutout':
+      return step.frees === 'nothing' ? `Saw along ${what}, ${through}` : `Cut out ${what}, ${through}`;
+    case 'outline':
+      if (step.frees === 'block') return `Saw around the block of ${what}, ${through}`;
+      return step.frees === 'nothing' ? `Saw along ${what}, ${through}` : `Saw out ${what}, ${through}`;
+  }
+}
+
+function startSentence(names: ReturnType<typeof planNames>, pass: Pass, step: CutStep): string {
+  const { kind, diameter, bit, where, clearance, threaded, region } = step.start;
+  if (kind === 'drill') {
+    const size =
+      bit === undefined ? '' : bit === 'none at hand' ? ' (no bit at hand fits)' : ` with bit ${bit}`;
+    const place =
+      where === 'waste'
+        ? `in the waste${region === undefined ? '' : ` of ${names.region(region)}`}, ${millimetres(clearance ?? 0)} clear of the line`
+        : 'on the line itself, at the mark';
+    const sheets =
+      pass.sheets.length === 1 ? 'through the sheet' : `through all ${pass.sheets.length} sheets`;
+    return `Drill ${millimetres(diameter ?? 0, 2)}${size} ${place}, ${sheets}; unplug the saw and thread the blade.`;
+  }
+  if (kind === 'edge') return 'Come in from the edge at the mark.';
+  const thread = threaded ? 'Unplug the saw and thread the blade through the open place. ' : '';
+  if (kind === 'open')
+    return threaded ? thread.trim() : 'Go on from where the blade is, through what is open.';
+  return `${thread}Go in from the mark along the line that is sawn anyway, to where this cut begins.`;
+}
+
+function keepSentence(plan: CutPlan, names: ReturnType<typeof planNames>, pass: Pass, step: CutStep): string {
+  if (step.frees === 'nothing') return 'Nothing comes free.';
+  if (step.frees === 'block') {
+    return 'The block comes off whole: keep it, it is sawn on later. Hold its sheets together.';
+  }
+  if (step.frees === 'waste') return 'What comes free is waste.';
+  const pieces = names.pieces(pass, step);
+  const waste = step.regions.some((r) => plan.relief.regions[r].role === 'opening');
+  const alone = pieces.length === 1;
+  const order = step.sheets.length === 1 ? '' : ', with the order of its sheets';
+  return (
+    `Keep ${joinWords(pieces)}; write ${alone ? 'its id' : 'their ids'} on${order} before the drawing comes off.` +
+    (waste ? ' The rest is waste.' : '')
+  );
+}
+
+/** `3 mm`, `12.7 mm`: as many decimals as say something. */
+export function millimetres(value: number, decimals = 1): string {
+  return `${Number(value.toFixed(decimals))} mm`;
+}
+
+/** `40 s`, `3 min`, `1 h 20 min`: no finer than the estimate. */
+export function minutesText(minutes: number): string {
+  if (minutes < 1) return `${Math.max(5, Math.round((minutes * 60) / 5) * 5)} s`;
+  if (minutes < 60) return `${minutes < 10 ? Number(minutes.toFixed(1)) : Math.round(minutes)} min`;
+  const rounded = Math.round(minutes / 5) * 5;
+  const rest = rounded % 60;
+  return rest === 0 ? `${Math.floor(rounded / 60)} h` : `${Math.floor(rounded / 60)} h ${rest} min`;
+}
+
+/** `a`, `a and b`, `a, b and c`. */
+export function joinWords(list: readonly string[]): string {
+  if (list.length < 2) return list.join('');
+  return `${list.slice(0, -1).join(', ')} and ${list[list.length - 1]}`;
+}
+
+/** `1 corner`, `2 corners`. */
+export function plural(count: number, word: string): string {
+  return `${count} ${word}${count === 1 ? '' : 's'}`;
+}
+
+function sheetCount(count: number): string {
+  return count === 1 ? '1 sheet' : `${count} sheets together`;
+}
+
+const sheetWord = (count: number): string => (count === 1 ? 'sheet' : 'sheets');

@@ -1,0 +1,44 @@
+import type { Relief } from '../relief/relief.js';
+import type { Pass } from './cut-plan.js';
+
+/** Smaller than this, a piece is not held by hand near the blade, mm². Common practice, no source. */
+const SMALL_PIECE = 25 * 25;
+
+const FIBRE = /\b(mdf|hdf|fibre ?board|fiber ?board|hardboard|particle ?board)\b/i;
+
+/**
+ * The usual cautions that apply to a job, in the order in which a person comes to them. They are common
+ * practice, no source, and take the place of nothing: the tool's manual, local rules and qualified instruction
+ * go before them.
+ */
+export function cautionsFor(relief: Relief, passes: readonly Pass[]): string[] {
+  const steps = passes.flatMap((pass) => pass.steps);
+  const drilled = steps.some((step) => step.start.kind === 'drill');
+  const small = relief.bodies.some(({ region }) => relief.map.regions[region].area < SMALL_PIECE);
+  const fibre = relief.stack.sheets.some((sheet) => FIBRE.test(sheet.material));
+  const list = [
+    'These notes are general. The manuals of your tools, your local rules and qualified instruction go before them.',
+    'Wear eye protection, and a dust mask that fits the dust you make; no gloves, loose sleeves or long loose hair at the saw or drill.',
+    'Switch the saw off and unplug it before you change, thread or free a blade.',
+  ];
+  if (drilled) {
+    list.push(
+      'Drill on a backing board with the work clamped, not held by hand; keep hands clear of the bit.',
+    );
+  }
+  if (small || relief.addOns.length > 0) {
+    list.push(
+      'Never hold a small piece by hand near the blade: leave it in its surround as long as you can, or stick it to a larger scrap.',
+    );
+  }
+  if (fibre) {
+    list.push(
+      'Fibreboard and hardboard make very fine dust: extract it at the blade and wear a fitting respirator, also when sanding.',
+    );
+  }
+  list.push(
+    'Spray glue, solvents and finishes: fresh air, no flame, no spark, no hot tool near; rags can catch fire by themselves, so dry them flat outside.',
+    'Keep the blade guard and hold-down in use, and your fingers out of the line of the blade.',
+  );
+  return list;
+}

@@ -1,0 +1,135 @@
+import type { Finding } from '../finding.js';
+import type { Point } from '../geometry/point.js';
+import type { Relief } from '../relief/relief.js';
+import { sawAddOns } from './add-on-job.js';
+import { bladeAdvice } from './blade-advice.js';
+import { cautionsFor } from './cautions.js';
+import type { Bridge, CutPlan, Offcut, Pass, PlanPiece, Workshop } from './cut-plan.js';
+import { completeWorkshop } from './default-workshop.js';
+import { glueUp } from './glue-up.js';
+import { sawLevels } from './level-job.js';
+import { lineShapes } from './line-shapes.js';
+import { pieceOffcuts } from './offcuts.js';
+import { sawPieces } from './piece-job.js';
+import { bodyPieces, levelPieces } from './plan-pieces.js';
+import { timeRange } from './saw-time.js';
+import { stepsFromOutside } from './step-order.js';
+import { makeTools, type Tools } from './tools.js';
+
+/**
+ * Plans the whole job at the saw for a relief: settings of the stack in order, with their sheets, the cuts of
+ * each with their starts, and what comes out.
+ *
+ * Input: any relief; what is not numbered is left standing. Output: plain data; the same input gives the same
+ * plan. Findings: a stack higher than the saw takes, waste too narrow to drill in, sheets that no piece needs.
+ *
+ * 1. which sheets each line must be sawn through (sheet-sets.ts)
+ * 2. when the recesses are sawn: the schedule with the fewest sheet moves (recess-schedule.ts)
+ * 3. each setting: groups of lines by reach, holes, order, lead-ins (saw-setting.ts)
+ * 4. add-ons, bridges, pieces, offcuts, totals
+ *
+ * Cost: about n log n in the regions and lines; docs/plan.md tells the method, its limits and its figures.
+ *
+ * @throws PlystepError 'bad-option' for a workshop that makes no sense, 'limit' above 30 sheets.
+ */
+export function planCuts(relief: Relief, given: Partial<Workshop> = {}): CutPlan {
+  const workshop = completeWorkshop(given);
+  const bridges: readonly Bridge[] = [];
+  const avoid: Point[] = bridges.flatMap((bridge) => [bridge.from, bridge.to]);
+  const tools = makeTools(workshop, relief.stack, stepsFromOutside(relief.map), avoid);
+  const job = relief.joint === 'pieces' ? planPieces(relief, tools) : planLevels(relief, tools);
+  const shapes = lineShapes(relief.map);
+  const addOns = sawAddOns(relief, shapes, tools);
+  const passes = [...job.passes, ...addOns.passes];
+  return {
+    relief,
+    workshop,
+    passes,
+    bridges,
+    pieces: job.pieces,
+    offcuts: job.offcuts,
+    glueUp: relief.joint === 'pieces' ? glueUp(relief) : null,
+    advice: bladeAdvice(passes, shapes, workshop),
+    totals: totalsOf(workshop, passes, job.pieces.length),
+    cautions: cautionsFor(relief, passes),
+    findings: [
+      ...job.findings,
+      ...addOns.findings,
+      ...heightFindings(workshop, passes),
+      ...unused(relief, passes),
+    ],
+  };
+}
+
+interface PlannedJob {
+  readonly passes: readonly Pass[];
+  readonly pieces: readonly PlanPiece[];
+  readonly offcuts: readonly Offcut[];
+  readonly findings: readonly Finding[];
+}
+
+function planPieces(relief: Relief, tools: Tools): PlannedJob {
+  const { passes, findings, stock, demand } = sawPieces(relief, tools);
+  return {
+    passes,
+    findings,
+    pieces: bodyPieces(relief),
+    offcuts: pieceOffcuts(relief, stock, demand, passes),
+  };
+}
+
+function planLevels(relief: Relief, tools: Tools): PlannedJob {
+  const { passes, findings, parts, offcuts } = sawLevels(relief, tools);
+  return { passes, findings, pieces: levelPieces(relief, parts), offcuts };
+}
+
+function totalsOf(workshop: Workshop, passes: readonly Pass[], pieces: number): CutPlan['totals'] {
+  const steps = passes.flatMap((pass) => pass.steps);
+  const sum = <T>(list: readonly T[], value: (item: T) => number): number =>
+    list.reduce((total, item) => total + value(item), 0);
+  const minutes = workshop.setupMinutes + sum(passes, (pass) => pass.minutes);
+  return {
+    pieces,
+    cutLength: sum(steps, (step) => step.length),
+    drillStarts: steps.filter((step) => step.start.kind === 'drill').length,
+    threadings: steps.filter((step) => step.start.threaded).length,
+    sheetMoves: sum(passes, (pass) => pass.moves.length),
+    minutes,
+    minutesRange: timeRange(workshop, minutes),
+  };
+}
+
+function heightFindings(workshop: Workshop, passes: readonly Pass[]): Finding[] {
+  const highest = Math.max(0, ...passes.map((pass) => pass.height));
+  if (highest <= workshop.maxHeight) return [];
+  const pass = passes.find((p) => p.height === highest)!;
+  return [
+    {
+      rule: 'stack-too-high',
+      level: 'error',
+      message:
+        `${pass.sheets.length} sheets together are ${highest.toFixed(1)} mm high; ` +
+        `the saw takes ${workshop.maxHeight.toFixed(1)} mm.`,
+      at: null,
+      regions: [],
+      fix: 'Take thinner or fewer sheets, or build the relief with continuous sheets, which are sawn one by one.',
+      measured: { value: highest, needed: workshop.maxHeight, unit: 'mm' },
+    },
+  ];
+}
+
+function unused(relief: Relief, passes: readonly Pass[]): Finding[] {
+  const used = new Set(passes.flatMap((pass) => pass.sheets));
+  const idle = relief.stack.sheets.filter((sheet) => !used.has(sheet.id)).map((sheet) => sheet.id);
+  if (idle.length === 0 || passes.length === 0) return [];
+  return [
+    {
+      rule: 'unused-sheet',
+      level: 'note',
+      message: `No piece needs ${idle.length === 1 ? 'sheet' : 'sheets'} ${idle.join(', ')}.`,
+      at: null,
+      regions: [],
+      fix: 'Leave it out of the stack: the lower it is, the easier it saws.',
+    },
+  ];
+}

@@ -20,6 +20,21 @@ interface Face {
  * they lie by the rounding of doubles.
  */
 export function tJunctions(splits: number, seed = 1): Workload {
+  const { lines } = splitSquare(splits, seed);
+  return { name: `T-junctions ${splits}`, lines, faces: splits + 1 };
+}
+
+/**
+ * The same faces, each drawn as a closed outline of its own, as a picture of filled shapes is: every border is
+ * drawn twice, and where a line ends on the other side of it the two drawings have different corners.
+ */
+export function mosaic(splits: number, seed = 1): Workload {
+  const { faces } = splitSquare(splits, seed);
+  const lines = faces.map(({ corners }): Line => [...corners, corners[0]]);
+  return { name: `mosaic ${splits}`, lines, faces: splits + 1 };
+}
+
+function splitSquare(splits: number, seed: number): { lines: Line[]; faces: readonly Face[] } {
   const random = randomSource(seed);
   const size = FACE_SIZE * Math.sqrt(splits + 1);
   const frame: Place[] = [
@@ -32,10 +47,14 @@ export function tJunctions(splits: number, seed = 1): Workload {
   // Ends that lie on each line, from either side: lines 0 to 3 are the sides of the frame.
   const ends: Place[][] = [[], [], [], []];
   const heap = new FaceHeap({ corners: frame, on: [0, 1, 2, 3], area: size * size });
+  const whole: Face[] = [];
   for (let done = 0; done < splits; ) {
     const face = heap.takeLargest();
     const split = chooseSplit(face, ends, random);
-    if (split === null) continue;
+    if (split === null) {
+      whole.push(face);
+      continue;
+    }
     const line = ends.length;
     ends.push([]);
     ends[face.on[split.edgeA]].push(split.a);
@@ -44,7 +63,7 @@ export function tJunctions(splits: number, seed = 1): Workload {
     for (const half of halves(face, split, line)) heap.add(half);
     done++;
   }
-  return { name: `T-junctions ${splits}`, lines, faces: splits + 1 };
+  return { lines, faces: [...whole, ...heap.all()] };
 }
 
 interface Split {
@@ -168,6 +187,10 @@ class FaceHeap {
       i = up;
     }
     faces[i] = face;
+  }
+
+  all(): readonly Face[] {
+    return this.#faces;
   }
 
   takeLargest(): Face {

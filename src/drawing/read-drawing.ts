@@ -96,6 +96,7 @@ function makeScene(
     page: clips ? boxRegion({ x: 0, y: 0, width, height }, IDENTITY, null) : null,
     clips: new Map(),
     prepared: new Map(),
+    clipBoxes: new Map(),
     measure: null,
   };
 }

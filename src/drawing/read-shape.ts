@@ -20,6 +20,12 @@ const OPAQUE = 1 - 1 / 512;
 /** Elements that may carry markers. */
 const MARKED = new Set(['path', 'line', 'polyline', 'polygon']);
 
+/** The lines of a shape element, and a box around them. */
+export interface Drawn {
+  readonly subpaths: Subpath[];
+  readonly hull: Bounds;
+}
+
 /** The geometry of a shape element under `matrix`; null when it lies out of range. */
 export function shapeSubpaths(
   element: XmlElement,
@@ -27,7 +33,7 @@ export function shapeSubpaths(
   context: Context,
   scene: Scene,
   matrix = context.matrix,
-): Subpath[] | null {
+): Drawn | null {
   const builder = new PathBuilder(matrix, builderBounds(scene));
   const lookup = geometryLookup(element, declared, context, scene);
   const text = (name: string): string | undefined => {
@@ -45,7 +51,7 @@ export function shapeSubpaths(
   }
   const subpaths = builder.finish();
   scene.counts.segments += builder.segments;
-  if (!builder.outOfRange) return subpaths;
+  if (!builder.outOfRange) return { subpaths, hull: builder.hull };
   scene.log.addOnce(`range ${element.index}`, {
     rule: 'out-of-range',
     level: 'error',
@@ -96,16 +102,16 @@ export function userBounds(
   context: Context,
   scene: Scene,
 ): Bounds | null {
-  const subpaths = shapeSubpaths(element, declared, context, scene, IDENTITY);
-  return subpaths === null || subpaths.length === 0 ? null : subpathBounds(subpaths);
+  const drawn = shapeSubpaths(element, declared, context, scene, IDENTITY);
+  return drawn === null || drawn.subpaths.length === 0 ? null : subpathBounds(drawn.subpaths);
 }
 
 /** Reads a shape element; what shows of it is added to the scene. */
 export function readShape(element: XmlElement, declared: Declared, context: Context, scene: Scene): void {
   const { style } = context;
   if (scene.measure !== null) {
-    const drawn = shapeSubpaths(element, declared, context, scene) ?? [];
-    if (drawn.length > 0) scene.measure(subpathBounds(drawn));
+    const drawn = shapeSubpaths(element, declared, context, scene);
+    if (drawn !== null && drawn.subpaths.length > 0) scene.measure(subpathBounds(drawn.subpaths));
     return;
   }
   if (!style.visible || !isWanted(context.names, scene)) return;
@@ -116,12 +122,12 @@ export function readShape(element: XmlElement, declared: Declared, context: Cont
   const fillShows = fill !== null && fill.alpha * style.fillOpacity * context.opacity > 0;
   if (!strokeShows && !fillShows) return;
   const drawn = shapeSubpaths(element, declared, context, scene);
-  if (drawn === null || drawn.length === 0) return;
+  if (drawn === null || drawn.subpaths.length === 0) return;
   if (style.markers && strokeShows && MARKED.has(element.name)) noteMarkers(element, scene);
-  const filled = fillShows ? drawn.filter(hasArea).map(closeSubpath) : [];
-  const lines = strokeShows ? drawn : filled;
+  const filled = fillShows ? drawn.subpaths.filter(hasArea).map(closeSubpath) : [];
+  const lines = strokeShows ? drawn.subpaths : filled;
   if (lines.length === 0) return;
-  const seen = clipped({ lines, filled, rule: style.fillRule }, element, context, scene);
+  const seen = clipped({ lines, filled, rule: style.fillRule, hull: drawn.hull }, element, context, scene);
   if (seen.lines.length === 0 && seen.filled.length === 0) return;
   scene.shapes.push(buildShape(element, context, scene, seen, fill, strokeShows));
 }

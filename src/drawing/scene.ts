@@ -52,6 +52,7 @@ export interface Scene {
   /** Regions by the region around them, then by clip path and matrix. */
   readonly clips: Map<ClipRegion | null, Map<string, ClipRegion>>;
   readonly prepared: Map<ClipRegion, PreparedClip>;
+  readonly clipBoxes: Map<ClipRegion, Bounds | null>;
   /** Set while a box is measured: shapes hand in their boxes instead of being drawn. */
   readonly measure: ((bounds: Bounds) => void) | null;
 }

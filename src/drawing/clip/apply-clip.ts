@@ -5,7 +5,7 @@ import { limitError } from '../read-options.js';
 import type { Scene } from '../scene.js';
 import { clipCover } from './clip-cover.js';
 import { clipLines } from './clip-lines.js';
-import type { ClipRegion } from './clip-region.js';
+import { type ClipRegion, plainBox } from './clip-region.js';
 import { type PreparedClip, prepareClip } from './prepared-clip.js';
 
 /** What shows of a shape. */
@@ -14,13 +14,17 @@ export interface Seen {
   /** Closed outline of what is filled. */
   readonly filled: readonly Subpath[];
   readonly rule: Fill['rule'];
+  /** A box around all of it, not necessarily the smallest. */
+  readonly hull: Bounds;
 }
 
 /** What a clip leaves of a shape; the same object when that is all of it. `slack`: mm over the edge that do no harm. */
 export function applyClip(seen: Seen, region: ClipRegion, scene: Scene, slack = 0): Seen {
-  const clip = preparedClip(region, scene);
+  const box = boxOfRegion(region, scene);
+  if (box !== null && holds(box, seen.hull, slack)) return seen;
   const bounds = subpathBounds([...seen.lines, ...seen.filled]);
-  if (clip.box !== null && holds(clip.box, bounds, slack)) return seen;
+  if (box !== null && holds(box, bounds, slack)) return seen;
+  const clip = preparedClip(region, scene);
   const { limits } = scene.options;
   const count = (): void => {
     scene.counts.clipSteps++;
@@ -28,12 +32,21 @@ export function applyClip(seen: Seen, region: ClipRegion, scene: Scene, slack = 
       throw limitError('clipSteps', limits, 'The clip paths of the drawing take too long to apply');
     }
   };
-  const apart = clip.box !== null && !overlap(clip.box, bounds);
+  const apart = box !== null && !overlap(box, bounds);
   const lines = apart ? [] : clipLines(seen.lines, clip, count);
   const same = lines.length === seen.lines.length && lines.every((subpath, i) => subpath === seen.lines[i]);
-  if (seen.filled.length === 0 || apart) return same ? seen : { ...seen, lines, filled: [] };
+  if (seen.filled.length === 0 || apart) return same ? seen : { ...seen, lines, filled: [], hull: bounds };
   const filled = clipCover(seen.filled, seen.rule, clip, count);
-  return { lines: same ? seen.lines : lines, filled, rule: 'evenodd' };
+  return { lines: same ? seen.lines : lines, filled, rule: 'evenodd', hull: bounds };
+}
+
+function boxOfRegion(region: ClipRegion, scene: Scene): Bounds | null {
+  let box = scene.clipBoxes.get(region);
+  if (box === undefined) {
+    box = plainBox(region);
+    scene.clipBoxes.set(region, box);
+  }
+  return box;
 }
 
 /** Regions are prepared once a reading. */

@@ -144,7 +144,7 @@ function partOf(
   }
   if (!inner.style.visible) return null;
   const drawn = shapeSubpaths(child, declared, inner, scene);
-  const outline = (drawn ?? []).filter(hasArea).map(closeSubpath);
+  const outline = (drawn?.subpaths ?? []).filter(hasArea).map(closeSubpath);
   return { outline, rule: inner.style.clipRule, within };
 }
 

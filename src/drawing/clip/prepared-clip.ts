@@ -1,7 +1,7 @@
 import type { Curve } from '../../geometry/curve.js';
-import type { Bounds, Point } from '../../geometry/point.js';
+import type { Point } from '../../geometry/point.js';
 import { buildChordSet, type ChordSet, chordsNear, ON_EDGE, windingsAt } from './chord-set.js';
-import { type ClipPart, type ClipRegion, plainBox } from './clip-region.js';
+import type { ClipPart, ClipRegion } from './clip-region.js';
 
 /** Inside, outside, or on the edge of a region. */
 export type Side = 1 | -1 | 0;
@@ -9,8 +9,6 @@ export type Side = 1 | -1 | 0;
 /** A region made ready for many questions. */
 export interface PreparedClip {
   readonly region: ClipRegion;
-  /** See `plainBox`. */
-  readonly box: Bounds | null;
   readonly set: ChordSet;
   /** All parts of the region and of the regions around it: outline i of `set` is that of part i. */
   readonly parts: readonly ClipPart[];
@@ -58,7 +56,7 @@ export function prepareClip(region: ClipRegion): PreparedClip {
       return (part.rule === 'nonzero' ? windings[i] !== 0 : windings[i] % 2 !== 0) ? 1 : -1;
     });
   };
-  return { region, box: plainBox(region), set, parts, sideOf };
+  return { region, set, parts, sideOf };
 }
 
 /** Union of the parts is the greatest side, intersection with what is around the least. */

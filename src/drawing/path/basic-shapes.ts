@@ -75,7 +75,7 @@ function drawRect(lookup: GeometryLookup, builder: PathBuilder): DrawResult {
     return FINE;
   }
   const corner = (cx: number, cy: number, quarter: number, to: Point, from: Point): void => {
-    builder.curve(makeArc(from, to, [cx, cy], rx, ry, 0, (quarter * Math.PI) / 2, Math.PI / 2));
+    builder.arc(makeArc(from, to, [cx, cy], rx, ry, 0, (quarter * Math.PI) / 2, Math.PI / 2));
   };
   builder.moveTo(x + rx, y);
   if (right - rx > x + rx) builder.lineTo(right - rx, y);
@@ -113,7 +113,7 @@ function drawEllipse(
   const cx = lookup('cx', 'width') ?? 0;
   const cy = lookup('cy', 'height') ?? 0;
   builder.moveTo(cx + a, cy);
-  for (const arc of ellipseArcs([cx, cy], a, b)) builder.curve(arc);
+  for (const arc of ellipseArcs([cx, cy], a, b)) builder.arc(arc);
   builder.close(cx + a, cy);
   return negative ? { fault: 'a negative radius is taken as missing' } : FINE;
 }

@@ -1,7 +1,7 @@
 import { type Affine, applyToCurve } from '../../geometry/affine.js';
 import { arcFromEndpoints } from '../../geometry/arc.js';
-import type { Curve } from '../../geometry/curve.js';
-import { distance, type Point } from '../../geometry/point.js';
+import type { ArcCurve, Curve } from '../../geometry/curve.js';
+import { type Bounds, distance, type Point } from '../../geometry/point.js';
 import type { Subpath } from '../drawing.js';
 
 /**
@@ -31,11 +31,20 @@ export class PathBuilder {
   #y = 0;
   #segments = 0;
   #outOfRange = false;
+  #minX = Number.POSITIVE_INFINITY;
+  #minY = Number.POSITIVE_INFINITY;
+  #maxX = Number.NEGATIVE_INFINITY;
+  #maxY = Number.NEGATIVE_INFINITY;
   readonly #bounds: BuilderBounds;
 
   constructor(matrix: Affine, bounds: BuilderBounds) {
     this.#m = matrix;
     this.#bounds = bounds;
+  }
+
+  /** A box around all points and controls, so around all curves. */
+  get hull(): Bounds {
+    return [this.#minX, this.#minY, this.#maxX, this.#maxY];
   }
 
   /** True when a coordinate was no number or beyond the bounds. */
@@ -93,14 +102,16 @@ export class PathBuilder {
   ): void {
     const arc = arcFromEndpoints([this.#x, this.#y], rx, ry, rotation, large, sweep, [x, y]);
     if (arc === null) return;
-    this.#push({ ...applyToCurve(this.#m, arc), from: this.#at, to: this.#map(x, y) });
-    this.#moved(this.#map(x, y), x, y);
+    const to = this.#map(x, y);
+    this.#pushMapped({ ...applyToCurve(this.#m, arc), from: this.#at, to });
+    this.#moved(to, x, y);
   }
 
-  /** A curve in user units that starts at the current point. */
-  curve(c: Curve): void {
-    this.#push({ ...applyToCurve(this.#m, c), from: this.#at });
-    this.#moved(this.#map(c.to[0], c.to[1]), c.to[0], c.to[1]);
+  /** An arc in user units that starts at the current point. */
+  arc(c: ArcCurve): void {
+    const to = this.#map(c.to[0], c.to[1]);
+    this.#pushMapped({ ...applyToCurve(this.#m, c), from: this.#at, to });
+    this.#moved(to, c.to[0], c.to[1]);
   }
 
   /** Closes the subpath; `startX`, `startY`: its start in user units, where the next one begins. */
@@ -129,6 +140,18 @@ export class PathBuilder {
     if (this.#segments > this.#bounds.segments) this.#bounds.tooMany();
   }
 
+  /** For curves whose controls did not go through `#map`. */
+  #pushMapped(c: Curve): void {
+    if (c.kind === 'arc') {
+      const reach = Math.max(c.rx, c.ry);
+      this.#minX = Math.min(this.#minX, c.centre[0] - reach);
+      this.#minY = Math.min(this.#minY, c.centre[1] - reach);
+      this.#maxX = Math.max(this.#maxX, c.centre[0] + reach);
+      this.#maxY = Math.max(this.#maxY, c.centre[1] + reach);
+    }
+    this.#push(c);
+  }
+
   #moved(at: Point, x: number, y: number): void {
     this.#at = at;
     this.#x = x;
@@ -144,6 +167,10 @@ export class PathBuilder {
     const m = this.#m;
     const px = m[0] * x + m[2] * y + m[4];
     const py = m[1] * x + m[3] * y + m[5];
+    if (px < this.#minX) this.#minX = px;
+    if (px > this.#maxX) this.#maxX = px;
+    if (py < this.#minY) this.#minY = py;
+    if (py > this.#maxY) this.#maxY = py;
     // Written so that NaN is out of range too.
     const { coordinate } = this.#bounds;
     if (!(px <= coordinate && px >= -coordinate && py <= coordinate && py >= -coordinate))

@@ -13,7 +13,7 @@ export function sheetFiles(plan: CutPlan, title: string, folder: string): Output
   return [
     ...sheets.map((sheet: SheetDrawing) => file(`${sheet.name}.svg`, sheet.svg)),
     file('index.json', `${JSON.stringify(index, null, 2)}\n`),
-    file('index.html', sheetIndexHtml(index, sheets, title)),
+    file('index.html', sheetIndexHtml(plan, sheets, title)),
   ];
 }
 

@@ -1,5 +1,6 @@
 import type { Joint, Relief } from '../relief/relief.js';
 import { materialArea, NOTHING, sheetMaterial } from './sheet-material.js';
+import { sheetPicture } from './sheet-picture.js';
 import { escapeXml } from './svg-markup.js';
 import type { SheetDrawing } from './write-sheets.js';
 
@@ -70,11 +71,16 @@ function addOnEntry(relief: Relief): Content {
   };
 }
 
-/** A self-contained page that shows all sheets side by side, each linked to its file. */
-export function sheetIndexHtml(index: SheetIndex, sheets: readonly SheetDrawing[], title: string): string {
-  const cards = index.sheets.map((entry, i) => {
-    // The drawing goes in as an image, so nothing in it can act on the page.
-    const image = `data:image/svg+xml,${encodeURIComponent(sheets[i].svg)}`;
+/** A self-contained page that shows all sheets side by side, what is kept of each in its colour. */
+export function sheetIndexHtml(
+  from: { readonly relief: Relief },
+  sheets: readonly SheetDrawing[],
+  title: string,
+): string {
+  const index = sheetIndex(from, sheets);
+  const cards = index.sheets.map((entry) => {
+    // The picture goes in as an image, so nothing in it can act on the page.
+    const image = `data:image/svg+xml,${encodeURIComponent(sheetPicture(from.relief, entry.sheet))}`;
     const area = `${Math.round(entry.area / 100)} cm\u00b2 kept, ${entry.regions.length} regions`;
     return [
       '<figure>',

@@ -9,7 +9,7 @@ beforeEach(() => {
 });
 afterEach(() => bench.clear());
 
-const plain = { force: false, keep: [] };
+const plain: { force: boolean; keep: string[] } = { force: false, keep: [] };
 const write = (files: { name: string; text: string }[], options = plain) =>
   writeFiles(
     files,

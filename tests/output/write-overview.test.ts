@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { readDrawing } from '../../src/drawing/read-drawing.js';
-import { sheetIndex, sheetIndexHtml } from '../../src/output/sheet-index.js';
+import { sheetIndexHtml } from '../../src/output/sheet-index.js';
 import { writeOverview } from '../../src/output/write-overview.js';
 import { writeSheets } from '../../src/output/write-sheets.js';
 import { mapRegions } from '../../src/plane/map-regions.js';
@@ -47,7 +47,7 @@ it('lets nothing of the input out but numbers and escaped names', () => {
   const stack = parseStack(`3 mm ${'birch <b onload=x>'}, 3 mm oak`);
   const relief = buildRelief(map, { stack, numbers: [{ at: [20, 20], depth: 2, name }] });
   const sheets = writeSheets({ relief }, { title: name });
-  const html = sheetIndexHtml(sheetIndex({ relief }, sheets), sheets, name);
+  const html = sheetIndexHtml({ relief }, sheets, name);
   const all = [
     writeOverview(relief, { title: name }),
     ...sheets.map((sheet) => sheet.svg),

@@ -1,0 +1,3 @@
+import { describePair } from '../support/check-pair.js';
+
+describePair('thin-bridge');

@@ -1,0 +1,110 @@
+import { RULES } from '../../src/checks/rules.js';
+
+const LEVELS = ['off', 'note', 'warning', 'error'];
+
+const GROUPS = [
+  ['numbers', 'Numbers: is every region numbered, and meant so?'],
+  ['build', 'Build: can it be built, and does it hold?'],
+  ['lines', 'Lines: does every line do what it was drawn for?'],
+  ['strength', 'Strength: does it live through the saw?'],
+] as const;
+
+/** The index of the rules, docs/checks.md. */
+export function checksIndex(): string {
+  const tables = GROUPS.map(([group, title]) => {
+    const rows = RULES.filter((rule) => rule.group === group).map(
+      ({ id, level, summary }) => `| [${id}](checks/${id}.md) | ${level} | ${summary} |`,
+    );
+    return `## ${title}\n\n| rule | level | reports that |\n|---|---|---|\n${rows.join('\n')}\n`;
+  });
+  return `${INTRODUCTION}\n${tables.join('\n')}\n${SETTINGS}`;
+}
+
+const INTRODUCTION = `# Checks
+
+\`plystep check\` and \`checkRelief(relief, plan, options)\` say what would go wrong at the saw or at the glue-up:
+where, why, by how much, and what to do. Errors stop the job, warnings want a look, notes are for the record. The
+findings of reading, mapping and planning stand in the same list; those without a page here say all they know in
+their message. Each page shows a drawing that is reported and one that passes; both are run by a test.
+`;
+
+const SETTINGS = `## Settings
+
+Any rule can be switched off, raised or lowered, and given other numbers: in the settings file under \`checks\`, or
+as the third argument of \`checkRelief\`. A reason stays in the report with what it changed. A mistyped name is an
+error that says which rule was probably meant. The JSON Schema is \`shared/schema/checks.json\`.
+
+\`\`\`json
+{
+  "rules": {
+    "small-piece": "off",
+    "flush-step": { "level": "error", "smallest": 1 },
+    "falls-out": { "backing": true, "reason": "glued to a board behind" }
+  },
+  "exceptions": [
+    { "rule": "thin-bridge", "at": [31, 20], "level": "note", "reason": "cut from plywood, tried out" }
+  ]
+}
+\`\`\`
+
+An exception holds for one region, by its id or by a point in it. With the level \`off\` its finding becomes a note
+that carries the reason; nothing disappears in silence.
+`;
+
+/** The JSON Schema of \`CheckOptions\`, shared/schema/checks.json. */
+export function checksSchema(): object {
+  return {
+    $schema: 'https://json-schema.org/draft/2020-12/schema',
+    $id: 'urn:plystep:schema:checks:1',
+    title: 'Options of checkRelief: which rules run, and how',
+    type: 'object',
+    additionalProperties: false,
+    properties: {
+      rules: {
+        type: 'object',
+        additionalProperties: false,
+        properties: Object.fromEntries(RULES.map((rule) => [rule.id, ruleSchema(rule)])),
+      },
+      exceptions: { type: 'array', items: EXCEPTION },
+      groups: { type: 'array', items: { enum: GROUPS.map(([group]) => group) } },
+    },
+  };
+}
+
+const EXCEPTION = {
+  type: 'object',
+  additionalProperties: false,
+  required: ['rule', 'level', 'reason'],
+  anyOf: [{ required: ['region'] }, { required: ['at'] }],
+  properties: {
+    rule: { enum: RULES.map((rule) => rule.id) },
+    region: { type: 'string' },
+    at: { type: 'array', items: { type: 'number' }, minItems: 2, maxItems: 2 },
+    level: { enum: LEVELS },
+    reason: { type: 'string', minLength: 1 },
+  },
+};
+
+function ruleSchema({ summary, defaults }: (typeof RULES)[number]): object {
+  const options = Object.entries(defaults as Record<string, number | boolean>).map(([name, value]) => [
+    name,
+    typeof value === 'boolean'
+      ? { type: 'boolean', default: value }
+      : { type: 'number', minimum: 0, default: value },
+  ]);
+  return {
+    description: summary,
+    anyOf: [
+      { enum: LEVELS },
+      {
+        type: 'object',
+        additionalProperties: false,
+        properties: {
+          level: { enum: LEVELS },
+          reason: { type: 'string', minLength: 1 },
+          ...Object.fromEntries(options),
+        },
+      },
+    ],
+  };
+}

@@ -1,6 +1,6 @@
 import { type BoxTree, buildBoxTree, firstAbove } from '../geometry/box-tree.js';
 import type { HalfEdges } from './half-edges.js';
-import type { NodedEdges } from './noded-edges.js';
+import type { PlanarEdges } from './noded-edges.js';
 
 /** The bounded faces of a subdivision. */
 export interface Faces {
@@ -25,7 +25,7 @@ const DOUBT = 2 ** -22;
 const RUN = 8;
 
 /** Numbers the faces, and finds for each connected part the face that it lies in. */
-export function findFaces(edges: NodedEdges, half: HalfEdges): Faces {
+export function findFaces(edges: PlanarEdges, half: HalfEdges): Faces {
   const { cycles, parts, partOuter, part, cycleFirst } = half;
   const ofCycle = new Int32Array(cycles);
   for (let p = 0; p < parts; p++) ofCycle[partOuter[p]] = -1 - p;
@@ -48,7 +48,7 @@ export function findFaces(edges: NodedEdges, half: HalfEdges): Faces {
 }
 
 /** Parts are numbered by their top, so what a part hangs below has a smaller number and is known already. */
-function locateParts(edges: NodedEdges, half: HalfEdges, ofCycle: Int32Array, partFace: Int32Array): void {
+function locateParts(edges: PlanarEdges, half: HalfEdges, ofCycle: Int32Array, partFace: Int32Array): void {
   const { nodeX, nodeY, edgeFrom, edgeTo, pieceEdge } = edges;
   const { tree, start } = indexRuns(edges);
   let hitEdge = -1;
@@ -90,7 +90,7 @@ function yAbove(ax: number, ay: number, bx: number, by: number, x: number, y: nu
 }
 
 /** Whether edge e runs below edge f (or there is no f) at x, both above (x, y): exact. */
-function isLower(edges: NodedEdges, e: number, f: number, x: number, y: number): boolean {
+function isLower(edges: PlanarEdges, e: number, f: number, x: number, y: number): boolean {
   if (f < 0 || e === f) return f < 0;
   const drop = (k: number): { num: bigint; den: bigint } => {
     const { nodeX, nodeY, edgeFrom, edgeTo } = edges;
@@ -102,7 +102,17 @@ function isLower(edges: NodedEdges, e: number, f: number, x: number, y: number):
   };
   const a = drop(e);
   const b = drop(f);
-  return a.num * b.den < b.num * a.den;
+  const order = a.num * b.den - b.num * a.den;
+  return order !== 0n ? order < 0n : isSteeper(edges, e, f);
+}
+
+/** Of two edges that leave the vertical through x to the right from one node: whether e falls off faster. */
+function isSteeper({ nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges, e: number, f: number): boolean {
+  const cross =
+    (nodeX[edgeTo[e]] - nodeX[edgeFrom[e]]) * (nodeY[edgeTo[f]] - nodeY[edgeFrom[f]]) -
+    (nodeY[edgeTo[e]] - nodeY[edgeFrom[e]]) * (nodeX[edgeTo[f]] - nodeX[edgeFrom[f]]);
+  const sameWay = nodeX[edgeTo[e]] > nodeX[edgeFrom[e]] === nodeX[edgeTo[f]] > nodeX[edgeFrom[f]];
+  return sameWay ? cross < 0 : cross > 0;
 }
 
 /** Boxes around runs of at most RUN consecutive pieces, each starting where the one before ends. */
@@ -112,7 +122,7 @@ interface RunIndex {
   readonly start: Int32Array;
 }
 
-function indexRuns(edges: NodedEdges): RunIndex {
+function indexRuns(edges: PlanarEdges): RunIndex {
   const start = cutRuns(edges);
   const { nodeX, nodeY, edgeFrom, edgeTo, pieceEdge } = edges;
   const runs = start.length - 1;
@@ -139,7 +149,7 @@ function indexRuns(edges: NodedEdges): RunIndex {
   return { tree: buildBoxTree(boxes), start };
 }
 
-function cutRuns({ edgeFrom, edgeTo, pieceEdge }: NodedEdges): Int32Array {
+function cutRuns({ edgeFrom, edgeTo, pieceEdge }: PlanarEdges): Int32Array {
   const start = new Int32Array(pieceEdge.length + 1);
   let runs = 0;
   let end = -1;

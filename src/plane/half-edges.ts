@@ -1,4 +1,4 @@
-import type { NodedEdges } from './noded-edges.js';
+import type { PlanarEdges } from './noded-edges.js';
 
 /**
  * Half-edges of a planar subdivision. Half-edge `2e` runs from `edgeFrom[e]` to `edgeTo[e]`, `2e + 1` back.
@@ -25,7 +25,7 @@ export interface HalfEdges {
 }
 
 /** Links the edges around their nodes and traces the cycles. O(E), sorting around nodes apart. */
-export function linkHalfEdges(edges: NodedEdges): HalfEdges {
+export function linkHalfEdges(edges: PlanarEdges): HalfEdges {
   const { start, out } = sortAround(edges);
   const next = linkNext(edges, start, out);
   const { cycle, cycleFirst } = traceCycles(out, next);
@@ -50,7 +50,7 @@ export function linkHalfEdges(edges: NodedEdges): HalfEdges {
 /** Degrees above this are sorted by the engine instead of by insertion. */
 const SHORT = 24;
 
-function sortAround({ nodeX, nodeY, edgeFrom, edgeTo }: NodedEdges) {
+function sortAround({ nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges) {
   const nodes = nodeX.length;
   const edges = edgeFrom.length;
   const start = new Int32Array(nodes + 1);
@@ -96,7 +96,7 @@ function sortAround({ nodeX, nodeY, edgeFrom, edgeTo }: NodedEdges) {
   return { start, out };
 }
 
-function linkNext({ nodeX, edgeFrom }: NodedEdges, start: Int32Array, out: Int32Array): Int32Array {
+function linkNext({ nodeX, edgeFrom }: PlanarEdges, start: Int32Array, out: Int32Array): Int32Array {
   const next = new Int32Array(2 * edgeFrom.length);
   for (let v = 0; v < nodeX.length; v++) {
     const first = start[v];
@@ -125,7 +125,7 @@ function traceCycles(out: Int32Array, next: Int32Array) {
   return { cycle, cycleFirst: firsts.slice(0, n) };
 }
 
-function findParts({ nodeX, edgeFrom, edgeTo }: NodedEdges, start: Int32Array, out: Int32Array) {
+function findParts({ nodeX, edgeFrom, edgeTo }: PlanarEdges, start: Int32Array, out: Int32Array) {
   const part = new Int32Array(nodeX.length).fill(-1);
   const queue = new Int32Array(nodeX.length);
   const tops: number[] = [];

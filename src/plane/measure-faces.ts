@@ -1,10 +1,10 @@
 import { GRID_STEP } from '../geometry/grid.js';
 import type { Faces } from './faces.js';
 import type { HalfEdges } from './half-edges.js';
-import type { NodedEdges } from './noded-edges.js';
+import type { PlanarEdges } from './noded-edges.js';
 
 /** Areas of the faces of the noded line work, mm², holes taken off. */
-export function faceAreas(edges: NodedEdges, half: HalfEdges, faces: Faces): Float64Array {
+export function faceAreas(edges: PlanarEdges, half: HalfEdges, faces: Faces): Float64Array {
   const cycleArea = cycleAreas(edges, half);
   const area = new Float64Array(faces.count);
   for (let f = 0; f < faces.count; f++) area[f] = cycleArea[faces.outline[f]];
@@ -15,7 +15,7 @@ export function faceAreas(edges: NodedEdges, half: HalfEdges, faces: Faces): Flo
   return area;
 }
 
-function cycleAreas({ nodeX, nodeY, edgeFrom, edgeTo }: NodedEdges, half: HalfEdges): Float64Array {
+function cycleAreas({ nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges, half: HalfEdges): Float64Array {
   const twice = new Float64Array(half.cycles);
   const scale = (GRID_STEP * GRID_STEP) / 2;
   for (let c = 0; c < half.cycles; c++) {
@@ -48,7 +48,7 @@ export interface Adjacency {
 
 /** Sums the lengths of the borders between faces. O(E) and sorting each face's neighbours. */
 export function faceAdjacency(
-  { nodeX, nodeY, edgeFrom, edgeTo }: NodedEdges,
+  { nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges,
   left: Int32Array,
   right: Int32Array,
   count: number,

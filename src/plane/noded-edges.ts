@@ -2,8 +2,8 @@ import type { Meetings } from './snap-round.js';
 import { sortPoints } from './sort-points.js';
 import type { GridLines } from './weld.js';
 
-/** Distinct nodes and edges of the snapped line work, and which segment drew which edge. */
-export interface NodedEdges {
+/** Distinct nodes and edges that meet at nodes only. */
+export interface PlanarEdges {
   /** Nodes, sorted by y, then x; grid steps. */
   readonly nodeX: Int32Array;
   readonly nodeY: Int32Array;
@@ -15,6 +15,12 @@ export interface NodedEdges {
    * one where it is drawn from `edgeTo` to `edgeFrom`.
    */
   readonly pieceEdge: Int32Array;
+}
+
+/** Planar edges made of line work: which segment drew which edge. */
+export interface NodedEdges extends PlanarEdges {
+  /** Node of each vertex of the lines, -1 where no edge is left there. */
+  readonly vertexNode: Int32Array;
   /** The segment of each piece, named by its first vertex. */
   readonly pieceSegment: Int32Array;
 }
@@ -31,8 +37,10 @@ export function nodeEdges(lines: GridLines, meetings: Meetings): NodedEdges {
   const { node, nodeX, nodeY } = rankPoints(x, y);
   const route = sortMeetings(lines, meetings);
   const pieces = layPieces(lines, meetings, route, node);
-  const used = dropUnused(pieces, nodeX, nodeY);
-  return { ...used, ...mergePieces(pieces, used.nodeX.length) };
+  const { number, ...used } = dropUnused(pieces, nodeX, nodeY);
+  const vertexNode = node.slice(0, vertices);
+  if (number !== null) for (let v = 0; v < vertices; v++) vertexNode[v] = number[vertexNode[v]];
+  return { ...used, vertexNode, ...mergePieces(pieces, used.nodeX.length) };
 }
 
 /** Drops nodes without an edge (lines of no length); renumbers the ends of the pieces in place. */
@@ -41,13 +49,13 @@ function dropUnused({ from, to }: Pieces, nodeX: Int32Array, nodeY: Int32Array) 
   for (let i = 0; i < from.length; i++) number[from[i]] = number[to[i]] = 1;
   let n = 0;
   for (let v = 0; v < number.length; v++) number[v] = number[v] === 1 ? n++ : -1;
-  if (n === nodeX.length) return { nodeX, nodeY };
+  if (n === nodeX.length) return { nodeX, nodeY, number: null };
   const keep = (values: Int32Array): Int32Array => values.filter((_, v) => number[v] >= 0);
   for (let i = 0; i < from.length; i++) {
     from[i] = number[from[i]];
     to[i] = number[to[i]];
   }
-  return { nodeX: keep(nodeX), nodeY: keep(nodeY) };
+  return { nodeX: keep(nodeX), nodeY: keep(nodeY), number };
 }
 
 /** Node of each point: equal points share one; nodes are numbered by y, then x. */

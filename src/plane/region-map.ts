@@ -5,11 +5,7 @@ import type { Bounds, Point } from '../geometry/point.js';
 /** Index of the outside (the unbounded face) wherever a region index is asked for. */
 export const OUTSIDE = -1;
 
-/**
- * A part of one source curve: `curve` indexes `RegionMap.curves`, run from parameter `t0` to `t1`
- * (`t1 < t0`: backwards). `curve` is -1 for a straight chord between the two nodes of its edge: a healed
- * gap, or a place where the true curve had to give way to the chord.
- */
+/** A part of one source curve: `curve` indexes `RegionMap.curves`, run from parameter `t0` to `t1` (`t1 < t0`: backwards). */
 export interface CurvePiece {
   readonly curve: number;
   readonly t0: number;
@@ -140,13 +136,21 @@ export interface MapOptions {
   readonly hiddenLines?: 'drop' | 'keep';
 }
 
+/** A detail line (dashed in the drawing): drawn or scored, bounding nothing, and no part of the map's edges. */
+export interface MapDetail {
+  /** Index of the drawing shape. */
+  readonly shape: number;
+  readonly mark: 'vein' | 'fold';
+  readonly runs: readonly (readonly Curve[])[];
+}
+
 /** The planar map of a drawing. Plain data: survives JSON and structured clone. */
 export interface RegionMap {
   readonly unit: 'mm';
   readonly page: { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
   readonly options: Required<MapOptions>;
   readonly digest: string;
-  /** The source curves that lines were drawn with, and the drawing shape of each. */
+  /** The source curves that lines were drawn with, and the drawing shape of each (-1: closes a healed gap). */
   readonly curves: readonly Curve[];
   readonly curveShapes: readonly number[];
   readonly nodes: readonly MapNode[];
@@ -154,6 +158,7 @@ export interface RegionMap {
   readonly regions: readonly Region[];
   readonly shapes: readonly MapShape[];
   readonly labels: readonly MapLabel[];
+  readonly details: readonly MapDetail[];
   /** Edges of kind 'vein' or 'connector' that lie outside every region. */
   readonly outsideVeins: readonly number[];
   readonly healed: readonly HealedGap[];

@@ -1,0 +1,173 @@
+import { pointAt } from '../geometry/curve.js';
+import { curveArea } from '../geometry/curve-area.js';
+import { curveBounds } from '../geometry/curve-bounds.js';
+import { type Bounds, EMPTY_BOUNDS, joinBounds, type Point } from '../geometry/point.js';
+import { type Pole, poleOf } from '../geometry/pole.js';
+import type { MapCurve } from './flat-lines.js';
+import { type FacedNet, ringOf, walksByFace } from './net.js';
+import type { LoopStep, MapEdge, MapNode, Neighbour, Region } from './region-map.js';
+import type { TracedEdges } from './trace-edges.js';
+import { traceLoops } from './trace-loops.js';
+
+/** Regions by position, and the edges with their faces renamed to region indices. */
+export interface BuiltRegions {
+  readonly regions: readonly Region[];
+  readonly edges: readonly MapEdge[];
+  /** Region index of each face of the net. */
+  readonly regionOfFace: Int32Array;
+}
+
+/** A label's place is found to this part of a region's smaller side: nobody sees the rest. */
+const POLE_PART = 0.02;
+
+/** Builds the regions of a traced net: loops, areas, neighbours, label places. */
+export function buildRegions(
+  faced: FacedNet,
+  traced: TracedEdges,
+  curves: readonly MapCurve[],
+): BuiltRegions {
+  const measures = traced.edges.map((edge) => measureEdge(edge, traced.nodes, curves));
+  const loops = traceLoops(faced, traced);
+  const poles = findPoles(faced, loops, measures);
+  const order = poles
+    .map((_, f) => f)
+    .sort((a, b) => poles[a].y - poles[b].y || poles[a].x - poles[b].x || a - b);
+  const region = new Int32Array(order.length);
+  order.forEach((f, i) => {
+    region[f] = i;
+  });
+  const rename = (f: number): number => (f < 0 ? -1 : region[f]);
+  const edges = traced.edges.map((edge) => ({ ...edge, left: rename(edge.left), right: rename(edge.right) }));
+  const { neighbours, outside, veins } = gatherEdges(edges, order.length);
+  const regions = order.map((f, i): Region => {
+    const sorted = sortLoops(loops[f], edges, traced.nodes, measures);
+    const bounds = sorted.loops[0].reduce(
+      (box, { edge }) => joinBounds(box, measures[edge].bounds),
+      EMPTY_BOUNDS,
+    );
+    return {
+      id: `r${i + 1}`,
+      area: sorted.area,
+      bounds,
+      labelPoint: [poles[f].x, poles[f].y],
+      labelRoom: poles[f].room,
+      loops: sorted.loops,
+      neighbours: neighbours[i],
+      outsideLength: outside[i],
+      inside: rename(faced.faceInside[f]),
+      veins: veins[i],
+      shapes: [],
+      fillShape: -1,
+      addOn: false,
+      seats: [],
+    };
+  });
+  return { regions, edges, regionOfFace: region };
+}
+
+/** What an edge adds to the area on its left, about its `from` node: ½∮(y dx − x dy), y down; and its box. */
+interface EdgeMeasure {
+  readonly area: number;
+  readonly bounds: Bounds;
+}
+
+function measureEdge(edge: MapEdge, nodes: readonly MapNode[], curves: readonly MapCurve[]): EdgeMeasure {
+  const origin = nodes[edge.from].at;
+  const end = nodes[edge.to].at;
+  let area = 0;
+  let bounds: Bounds = joinBounds([...origin, ...origin], [...end, ...end]);
+  let at: Point = origin;
+  for (const { curve, t0, t1 } of edge.pieces) {
+    const c = curves[curve].curve;
+    const start = pointAt(c, t0);
+    area += chordArea(at, start, origin) + curveArea(c, t0, t1, origin);
+    bounds = joinBounds(bounds, curveBounds(c, Math.min(t0, t1), Math.max(t0, t1)));
+    at = pointAt(c, t1);
+  }
+  // Green's theorem with y up is positive counterclockwise; y down turns the sign.
+  return { area: -(area + chordArea(at, end, origin)), bounds };
+}
+
+/** ½ (a − o) × (b − o). */
+function chordArea(a: Point, b: Point, o: Point): number {
+  return ((a[0] - o[0]) * (b[1] - o[1]) - (b[0] - o[0]) * (a[1] - o[1])) / 2;
+}
+
+function loopArea(
+  loop: readonly LoopStep[],
+  edges: readonly MapEdge[],
+  nodes: readonly MapNode[],
+  measures: readonly EdgeMeasure[],
+): number {
+  const { edge: first, forward: onward } = loop[0];
+  const origin = nodes[onward ? edges[first].from : edges[first].to].at;
+  let area = 0;
+  for (const { edge, forward } of loop) {
+    const { from, to } = edges[edge];
+    // From the edge's own origin to the loop's: ½ (u − o) × (v − u).
+    const shifted = measures[edge].area - chordArea(nodes[from].at, nodes[to].at, origin);
+    area += forward ? shifted : -shifted;
+  }
+  return area;
+}
+
+/** The outline (which encloses the region) first, holes after it by their first edge; and the area between. */
+function sortLoops(
+  loops: readonly (readonly LoopStep[])[],
+  edges: readonly MapEdge[],
+  nodes: readonly MapNode[],
+  measures: readonly EdgeMeasure[],
+) {
+  const measured = loops.map((loop) => ({ loop, area: loopArea(loop, edges, nodes, measures) }));
+  measured.sort((a, b) => b.area - a.area);
+  return { loops: measured.map(({ loop }) => loop), area: measured.reduce((sum, { area }) => sum + area, 0) };
+}
+
+function findPoles(
+  faced: FacedNet,
+  loops: readonly (readonly (readonly LoopStep[])[])[],
+  measures: readonly EdgeMeasure[],
+): Pole[] {
+  const walks = walksByFace(faced);
+  return loops.map((list, f) => {
+    const rings = Array.from(walks.first.subarray(walks.start[f + 1], walks.start[f + 2]), (h) =>
+      ringOf(faced, h),
+    );
+    let box = EMPTY_BOUNDS;
+    for (const loop of list) for (const { edge } of loop) box = joinBounds(box, measures[edge].bounds);
+    return poleOf(rings, POLE_PART * Math.min(box[2] - box[0], box[3] - box[1]));
+  });
+}
+
+function gatherEdges(edges: readonly MapEdge[], count: number) {
+  const outside = new Array<number>(count).fill(0);
+  const veins: number[][] = Array.from({ length: count }, () => []);
+  const shared: Map<number, { length: number; edges: number[] }>[] = Array.from(
+    { length: count },
+    () => new Map(),
+  );
+  edges.forEach(({ left, right, length }, e) => {
+    if (left === right) {
+      if (left >= 0) veins[left].push(e);
+      return;
+    }
+    for (const [one, other] of [
+      [left, right],
+      [right, left],
+    ]) {
+      if (one < 0) continue;
+      if (other < 0) {
+        outside[one] += length;
+        continue;
+      }
+      const entry = shared[one].get(other) ?? { length: 0, edges: [] };
+      entry.length += length;
+      entry.edges.push(e);
+      shared[one].set(other, entry);
+    }
+  });
+  const neighbours = shared.map((map): Neighbour[] =>
+    [...map].sort((a, b) => a[0] - b[0]).map(([region, entry]) => ({ region, ...entry })),
+  );
+  return { outside, veins, neighbours };
+}

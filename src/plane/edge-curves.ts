@@ -1,0 +1,48 @@
+import { type Curve, subCurve } from '../geometry/curve.js';
+import { distance, type Point } from '../geometry/point.js';
+import type { Loop, MapEdge, RegionMap } from './region-map.js';
+
+/** Ends that miss each other by less than this, mm, are one: the rounding of parameters. */
+const SAME_END = 1e-9;
+
+/**
+ * The true line of an edge from its `from` node to its `to` node, as curves that join: each piece of a source
+ * curve, its ends moved onto the nodes' true points and onto each other (by the weld tolerance at most).
+ */
+export function edgeCurves(map: Pick<RegionMap, 'curves' | 'nodes'>, edge: MapEdge): Curve[] {
+  const curves = edge.pieces.map(({ curve, t0, t1 }) => subCurve(map.curves[curve], t0, t1));
+  const joints: Point[] = [map.nodes[edge.from].truePoint];
+  for (let i = 1; i < curves.length; i++) joints.push(curves[i].from);
+  joints.push(map.nodes[edge.to].truePoint);
+  return curves
+    .map((curve, i) => withEnds(curve, joints[i], joints[i + 1]))
+    .filter((curve) => curve.kind !== 'line' || distance(curve.from, curve.to) > SAME_END);
+}
+
+/** The curves of a loop, in order. */
+export function loopCurves(map: Pick<RegionMap, 'curves' | 'nodes' | 'edges'>, loop: Loop): Curve[] {
+  return loop.flatMap(({ edge, forward }) => {
+    const curves = edgeCurves(map, map.edges[edge]);
+    return forward ? curves : curves.reverse().map(turnRound);
+  });
+}
+
+const turnRound = (curve: Curve): Curve => subCurve(curve, 1, 0);
+
+/** The curve with its ends moved: Bézier controls go along with their end, arcs keep their ellipse. */
+function withEnds(curve: Curve, from: Point, to: Point): Curve {
+  if (curve.from === from && curve.to === to) return curve;
+  const shift = (p: Point, a: Point, b: Point): Point => [p[0] + b[0] - a[0], p[1] + b[1] - a[1]];
+  switch (curve.kind) {
+    case 'cubic':
+      return {
+        kind: 'cubic',
+        from,
+        control1: shift(curve.control1, curve.from, from),
+        control2: shift(curve.control2, curve.to, to),
+        to,
+      };
+    default:
+      return { ...curve, from, to };
+  }
+}

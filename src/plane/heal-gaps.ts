@@ -1,0 +1,246 @@
+import { type BoxTree, buildBoxTree, searchBoxes } from '../geometry/box-tree.js';
+import { orientation } from '../geometry/crossing.js';
+import { GRID_STEP, STEPS_PER_MM } from '../geometry/grid.js';
+import type { Net } from './net.js';
+
+/** A straight piece that closes a gap; grid steps. */
+export interface Connector {
+  readonly fromX: number;
+  readonly fromY: number;
+  readonly toX: number;
+  readonly toY: number;
+  /** Edge that the open end belongs to, and the edge met (that of the other open end, or of the line). */
+  readonly edge: number;
+  readonly target: number;
+  /** mm */
+  readonly length: number;
+}
+
+/** An open end: a node with one edge. */
+interface OpenEnd {
+  readonly node: number;
+  readonly edge: number;
+}
+
+/**
+ * Joins open ends across gaps of up to `gap` mm: ends that are nearest to each other first, then each
+ * remaining end to the nearest line. A connector never crosses a line or another connector; ties go to the
+ * shorter connector, then to the one further up, then left. An end's own line counts only where it has been
+ * further away than the gap in between.
+ */
+export function findConnectors(net: Net, gap: number): Connector[] {
+  const ends = openEnds(net);
+  if (ends.length === 0 || !(gap > 0)) return [];
+  const reach = gap * STEPS_PER_MM;
+  const tree = edgeTree(net);
+  const near = incidentEdges(net);
+  const made: Connector[] = [];
+  const done = new Uint8Array(net.nodeX.length);
+  const own = ends.map((end) => ownStretch(net, end, reach, near));
+  const wanted = [...mutualPairs(net, ends, own, reach), ...toLines(net, ends, own, reach, tree)];
+  for (const { connector, nodes } of wanted.sort(byRank)) {
+    if (nodes.some((node) => done[node] === 1)) continue;
+    if (crossesLine(net, tree, connector) || made.some((other) => crossesConnector(connector, other)))
+      continue;
+    for (const node of nodes) done[node] = 1;
+    made.push(connector);
+  }
+  return made;
+}
+
+interface Wish {
+  readonly rank: number;
+  readonly connector: Connector;
+  readonly nodes: readonly number[];
+}
+
+function byRank(a: Wish, b: Wish): number {
+  return (
+    a.rank - b.rank ||
+    a.connector.length - b.connector.length ||
+    a.connector.fromY - b.connector.fromY ||
+    a.connector.fromX - b.connector.fromX
+  );
+}
+
+function openEnds({ nodeX, edgeFrom, edgeTo }: Net): OpenEnd[] {
+  const degree = new Uint32Array(nodeX.length);
+  for (let e = 0; e < edgeFrom.length; e++) {
+    degree[edgeFrom[e]]++;
+    degree[edgeTo[e]]++;
+  }
+  const ends: OpenEnd[] = [];
+  for (let e = 0; e < edgeFrom.length; e++) {
+    for (const node of [edgeFrom[e], edgeTo[e]]) if (degree[node] === 1) ends.push({ node, edge: e });
+  }
+  return ends.sort((a, b) => a.node - b.node);
+}
+
+function connect(net: Net, end: OpenEnd, x: number, y: number, target: number): Connector {
+  const fromX = net.nodeX[end.node];
+  const fromY = net.nodeY[end.node];
+  return {
+    fromX,
+    fromY,
+    toX: x,
+    toY: y,
+    edge: end.edge,
+    target,
+    length: Math.hypot(x - fromX, y - fromY) * GRID_STEP,
+  };
+}
+
+/** Pairs of ends that are nearest to each other. */
+function mutualPairs(
+  net: Net,
+  ends: readonly OpenEnd[],
+  own: readonly ReadonlySet<number>[],
+  reach: number,
+): Wish[] {
+  const boxes = new Float64Array(4 * ends.length);
+  ends.forEach(({ node }, i) => {
+    boxes.set([net.nodeX[node], net.nodeY[node], net.nodeX[node], net.nodeY[node]], 4 * i);
+  });
+  const tree = buildBoxTree(boxes);
+  const nearest = ends.map(({ node }, i) => {
+    const x = net.nodeX[node];
+    const y = net.nodeY[node];
+    let best = -1;
+    let bestSquare = reach * reach;
+    searchBoxes(tree, x - reach, y - reach, x + reach, y + reach, (j) => {
+      // The other end of a line shorter than the gap is no partner: it would close the line on itself.
+      if (j === i || own[i].has(ends[j].edge)) return false;
+      const square = (net.nodeX[ends[j].node] - x) ** 2 + (net.nodeY[ends[j].node] - y) ** 2;
+      if (square < bestSquare || (square === bestSquare && (best < 0 || j < best))) {
+        best = j;
+        bestSquare = square;
+      }
+      return false;
+    });
+    return best;
+  });
+  const wishes: Wish[] = [];
+  nearest.forEach((j, i) => {
+    if (j <= i || nearest[j] !== i) return;
+    const { node, edge } = ends[j];
+    const connector = connect(net, ends[i], net.nodeX[node], net.nodeY[node], edge);
+    wishes.push({ rank: 0, connector, nodes: [ends[i].node, node] });
+  });
+  return wishes;
+}
+
+/** For each end the nearest place on a line that is not the end's own neighbourhood. */
+function toLines(
+  net: Net,
+  ends: readonly OpenEnd[],
+  own: readonly ReadonlySet<number>[],
+  reach: number,
+  tree: BoxTree,
+): Wish[] {
+  const wishes: Wish[] = [];
+  ends.forEach((end, i) => {
+    const px = net.nodeX[end.node];
+    const py = net.nodeY[end.node];
+    let best: { x: number; y: number; square: number; edge: number } | null = null;
+    searchBoxes(tree, px - reach, py - reach, px + reach, py + reach, (e) => {
+      if (own[i].has(e)) return false;
+      const foot = footOn(net, e, px, py);
+      if (foot.square > reach * reach) return false;
+      const nearer =
+        best === null ||
+        foot.square < best.square ||
+        (foot.square === best.square && (foot.y < best.y || (foot.y === best.y && foot.x < best.x)));
+      if (nearer) best = { ...foot, edge: e };
+      return false;
+    });
+    if (best === null) return;
+    const { x, y, edge } = best as { x: number; y: number; edge: number };
+    const connector = connect(net, end, Math.floor(x + 0.5), Math.floor(y + 0.5), edge);
+    if (connector.length > 0) wishes.push({ rank: 1, connector, nodes: [end.node] });
+  });
+  return wishes;
+}
+
+function footOn({ nodeX, nodeY, edgeFrom, edgeTo }: Net, e: number, px: number, py: number) {
+  const ax = nodeX[edgeFrom[e]];
+  const ay = nodeY[edgeFrom[e]];
+  const dx = nodeX[edgeTo[e]] - ax;
+  const dy = nodeY[edgeTo[e]] - ay;
+  const t = Math.min(1, Math.max(0, ((px - ax) * dx + (py - ay) * dy) / (dx * dx + dy * dy)));
+  const x = ax + t * dx;
+  const y = ay + t * dy;
+  return { x, y, square: (px - x) ** 2 + (py - y) ** 2 };
+}
+
+/** The edges that are reached from an open end without going further away from it than `reach`. */
+function ownStretch(net: Net, end: OpenEnd, reach: number, incident: readonly number[][]): Set<number> {
+  const own = new Set([end.edge]);
+  const queue = [end.edge];
+  const px = net.nodeX[end.node];
+  const py = net.nodeY[end.node];
+  for (let e = queue.pop(); e !== undefined; e = queue.pop()) {
+    for (const node of [net.edgeFrom[e], net.edgeTo[e]]) {
+      if ((net.nodeX[node] - px) ** 2 + (net.nodeY[node] - py) ** 2 > reach * reach) continue;
+      for (const next of incident[node]) {
+        if (own.has(next)) continue;
+        own.add(next);
+        queue.push(next);
+      }
+    }
+  }
+  return own;
+}
+
+function incidentEdges({ nodeX, edgeFrom, edgeTo }: Net): number[][] {
+  const lists: number[][] = Array.from({ length: nodeX.length }, () => []);
+  for (let e = 0; e < edgeFrom.length; e++) {
+    lists[edgeFrom[e]].push(e);
+    lists[edgeTo[e]].push(e);
+  }
+  return lists;
+}
+
+/** A tree over the boxes of the edges, grid steps. */
+export function edgeTree({ nodeX, nodeY, edgeFrom, edgeTo }: Net): BoxTree {
+  const boxes = new Float64Array(4 * edgeFrom.length);
+  for (let e = 0; e < edgeFrom.length; e++) {
+    const u = edgeFrom[e];
+    const v = edgeTo[e];
+    boxes[4 * e] = Math.min(nodeX[u], nodeX[v]);
+    boxes[4 * e + 1] = Math.min(nodeY[u], nodeY[v]);
+    boxes[4 * e + 2] = Math.max(nodeX[u], nodeX[v]);
+    boxes[4 * e + 3] = Math.max(nodeY[u], nodeY[v]);
+  }
+  return buildBoxTree(boxes);
+}
+
+function crossesLine(net: Net, tree: BoxTree, c: Connector): boolean {
+  let crosses = false;
+  const { nodeX, nodeY, edgeFrom, edgeTo } = net;
+  const box = [
+    Math.min(c.fromX, c.toX),
+    Math.min(c.fromY, c.toY),
+    Math.max(c.fromX, c.toX),
+    Math.max(c.fromY, c.toY),
+  ];
+  searchBoxes(tree, box[0], box[1], box[2], box[3], (e) => {
+    if (e === c.target) return false;
+    const u = edgeFrom[e];
+    const v = edgeTo[e];
+    crosses = crossesProperly(c, nodeX[u], nodeY[u], nodeX[v], nodeY[v]);
+    return crosses;
+  });
+  return crosses;
+}
+
+function crossesConnector(c: Connector, d: Connector): boolean {
+  return crossesProperly(c, d.fromX, d.fromY, d.toX, d.toY);
+}
+
+function crossesProperly(c: Connector, ax: number, ay: number, bx: number, by: number): boolean {
+  const o1 = orientation(c.fromX, c.fromY, c.toX, c.toY, ax, ay);
+  const o2 = orientation(c.fromX, c.fromY, c.toX, c.toY, bx, by);
+  const o3 = orientation(ax, ay, bx, by, c.fromX, c.fromY);
+  const o4 = orientation(ax, ay, bx, by, c.toX, c.toY);
+  return Math.sign(o1) * Math.sign(o2) < 0 && Math.sign(o3) * Math.sign(o4) < 0;
+}

@@ -1,0 +1,174 @@
+/**
+ * From curves to a net: the planar map before it is told apart into regions.
+ *
+ * 1. Curves are cut into chords (flat-lines.ts).
+ * 2. Ends and corners are welded, chords arranged (weld.ts, snap-round.ts).
+ * 3. Where nodes came to lie on chords of curves, the true crossings are found and become vertices of the
+ *    curves; then 1 and 2 again, until nothing is left to refine (refine-stops.ts).
+ * 4. Lines under opaque fills are dropped (hidden-lines.ts).
+ * 5. Gaps are healed (heal-gaps.ts).
+ * 6. Slivers are merged (merge-slivers.ts).
+ */
+import { fromGrid, GRID_STEP } from '../geometry/grid.js';
+import type { Point } from '../geometry/point.js';
+import { addConnectors } from './add-connectors.js';
+import { type CurveRun, type CurveStop, type FlatLines, flattenRuns, type MapCurve } from './flat-lines.js';
+import { findConnectors } from './heal-gaps.js';
+import { hiddenEdges, hidingShapes } from './hidden-lines.js';
+import { checkLineSet } from './line-set.js';
+import { findSlivers, type Sliver } from './merge-slivers.js';
+import { type FacedNet, faceNet, type Net, netOf, withoutEdges } from './net.js';
+import { type NodedEdges, nodeEdges } from './noded-edges.js';
+import { refineStops } from './refine-stops.js';
+import type { MapOptions } from './region-map.js';
+import { snapRound } from './snap-round.js';
+import { type GridLines, weldLines } from './weld.js';
+
+/** What is mapped: curves in runs, and which shapes' fills hide. */
+export interface MapInput {
+  readonly curves: readonly MapCurve[];
+  readonly runs: readonly CurveRun[];
+  /** By drawing shape. */
+  readonly hides: readonly boolean[];
+  readonly evenOdd: readonly boolean[];
+}
+
+/** A gap that was healed: its ends in mm, and the drawing shape of the open end. */
+export interface Healing {
+  readonly from: Point;
+  readonly to: Point;
+  readonly shape: number;
+}
+
+/** A faced net with the curves it refers to (connectors put in) and what was done on the way. */
+export interface MappedLines {
+  readonly faced: FacedNet;
+  readonly curves: readonly MapCurve[];
+  readonly truePoints: ReadonlyMap<number, Point>;
+  readonly healed: readonly Healing[];
+  readonly slivers: readonly Sliver[];
+  readonly welded: number;
+  readonly hiddenEdges: number;
+}
+
+/** Rounds of refinement: the second settles crossings; a third, places that only finer chords show. */
+const ROUNDS = 3;
+
+/** Rounds of merging: a merged sliver can leave a narrower one beside it. */
+const SLIVER_ROUNDS = 4;
+
+/** Key of a grid point in `truePoints`. */
+export function gridKey(x: number, y: number): number {
+  return (x + 2 ** 25) * 2 ** 26 + (y + 2 ** 25);
+}
+
+/** Maps lines in steps; yields the share of the work done. */
+export function* mapLines(input: MapInput, options: Required<MapOptions>): Generator<number, MappedLines> {
+  const arranged = yield* arrangeCurves(input, options);
+  yield 0.6;
+  const visible = dropHidden(arranged.net, input, options);
+  yield 0.7;
+  const healed = heal(visible.net, input.curves, options.gap);
+  yield 0.8;
+  const merged = mergeSlivers(healed.net, options.sliver);
+  yield 0.9;
+  return {
+    faced: merged.faced,
+    curves: healed.curves,
+    truePoints: arranged.truePoints,
+    healed: healed.healed,
+    slivers: merged.slivers,
+    welded: arranged.welded,
+    hiddenEdges: visible.hidden,
+  };
+}
+
+function* arrangeCurves(input: MapInput, { weld, tolerance }: Required<MapOptions>) {
+  let stops: ReadonlyMap<number, readonly CurveStop[]> = new Map();
+  for (let round = 1; ; round++) {
+    const flat = flattenRuns(input.curves, input.runs, tolerance, stops);
+    checkLineSet(flat.lines);
+    const grid = weldLines(flat.lines, weld);
+    yield 0.1 * round;
+    const edges = nodeEdges(grid, yield* snapRound(grid));
+    const next = round === ROUNDS ? null : refineStops(input.curves, flat, grid, edges, stops);
+    if (next === null) {
+      return {
+        net: netOf(edges, grid, flat),
+        truePoints: findTruePoints(edges, grid, flat, stops),
+        welded: grid.welded,
+      };
+    }
+    stops = next;
+  }
+}
+
+/** A vertex further from its node than this, in grid steps, was welded: its point is not the node's. */
+const ROUNDED = 0.75;
+
+/** The unrounded points of nodes: of refined crossings first, else of any vertex there. */
+function findTruePoints(
+  edges: NodedEdges,
+  grid: GridLines,
+  flat: FlatLines,
+  stops: ReadonlyMap<number, readonly CurveStop[]>,
+): Map<number, Point> {
+  const points = new Map<number, Point>();
+  const { coords } = flat.lines;
+  for (let k = 0; k < grid.x.length; k++) {
+    const node = edges.vertexNode[k];
+    if (node < 0 || (grid.t !== null && grid.t[k] > 0)) continue;
+    const v = grid.source[k];
+    const x = coords[2 * v];
+    const y = coords[2 * v + 1];
+    const gx = edges.nodeX[node];
+    const gy = edges.nodeY[node];
+    if (Math.abs(x - fromGrid(gx)) > ROUNDED * GRID_STEP || Math.abs(y - fromGrid(gy)) > ROUNDED * GRID_STEP)
+      continue;
+    const key = gridKey(gx, gy);
+    const refined = stops.get(flat.curve[v])?.some((stop) => stop.x === x && stop.y === y) ?? false;
+    const known = points.get(key);
+    const before = known === undefined || x < known[0] || (x === known[0] && y < known[1]);
+    if (known === undefined || (refined && before)) points.set(key, [x, y]);
+  }
+  return points;
+}
+
+function dropHidden(net: Net, input: MapInput, { hiddenLines }: Required<MapOptions>) {
+  const faced = faceNet(net);
+  const hides = hiddenLines === 'drop' ? input.hides : input.hides.map(() => false);
+  const top = hidingShapes(faced, input.curves, hides, input.evenOdd);
+  const drop = hiddenEdges(faced, input.curves, top);
+  const hidden = drop.reduce((sum, one) => sum + one, 0);
+  return { net: hidden === 0 ? net : withoutEdges(net, drop), hidden };
+}
+
+function heal(net: Net, curves: readonly MapCurve[], gap: number) {
+  const connectors = findConnectors(net, gap);
+  if (connectors.length === 0) return { net, curves, healed: [] };
+  const healed = connectors.map(({ fromX, fromY, toX, toY, edge }): Healing => {
+    const source = net.curve[net.start[edge]];
+    return {
+      from: [fromGrid(fromX), fromGrid(fromY)],
+      to: [fromGrid(toX), fromGrid(toY)],
+      shape: curves[source].shape,
+    };
+  });
+  const lines = healed.map(
+    ({ from, to }): MapCurve => ({ curve: { kind: 'line', from, to }, shape: -1, cuts: true, covers: false }),
+  );
+  return { net: addConnectors(net, connectors, curves.length), curves: [...curves, ...lines], healed };
+}
+
+function mergeSlivers(net: Net, narrowest: number) {
+  let current = net;
+  const slivers: Sliver[] = [];
+  for (let round = 0; ; round++) {
+    const faced = faceNet(current);
+    if (!(narrowest > 0) || round === SLIVER_ROUNDS) return { faced, slivers };
+    const found = findSlivers(faced, narrowest);
+    if (found.slivers.length === 0) return { faced, slivers };
+    slivers.push(...found.slivers);
+    current = withoutEdges(current, found.drop);
+  }
+}

@@ -1,0 +1,138 @@
+/**
+ * The planar map of a drawing: regions, adjacency, containment, veins.
+ *
+ * Input: a drawing in mm. Output: a `RegionMap` (region-map.ts). Add-ons are taken out and mapped by
+ * themselves, on top (add-ons.ts); the rest goes through map-lines.ts, is traced into edges and loops
+ * (trace-edges.ts, trace-loops.ts), measured on the true curves (build-regions.ts), and gets its labels.
+ */
+import type { Drawing } from '../drawing/drawing.js';
+import { PlystepError } from '../error.js';
+import { findAddOns } from './add-ons.js';
+import { collectLines } from './collect-lines.js';
+import { findSeats } from './find-seats.js';
+import { buildLayer, joinLayers } from './layer.js';
+import { mapFindings } from './map-findings.js';
+import { mapLabels } from './map-labels.js';
+import { mapLines } from './map-lines.js';
+import type { MapDetail, MapOptions, Region, RegionMap } from './region-map.js';
+import { isClosedShape, type ShapeCover, shapeCovers } from './shape-cover.js';
+import { type AsyncOptions, finish, finishInTurns } from './steps.js';
+
+/** Defaults of `MapOptions`, mm: see there for what each does. */
+export const MAP_DEFAULTS: Required<MapOptions> = {
+  weld: 0.02,
+  gap: 0.5,
+  sliver: 0.05,
+  tolerance: 0.005,
+  hiddenLines: 'drop',
+};
+
+/**
+ * Maps a drawing. Never throws for any drawing whose lines lie within ±16 m (PlystepError 'limit' beyond);
+ * PlystepError 'bad-option' for an option out of range.
+ */
+export function mapRegions(drawing: Drawing, options: MapOptions = {}): RegionMap {
+  return finish(mapSteps(drawing, options));
+}
+
+/** The same in turns of the event loop (at least every 50 ms), with progress, stopped by an AbortSignal. */
+export async function mapRegionsAsync(
+  drawing: Drawing,
+  options: MapOptions & AsyncOptions = {},
+): Promise<RegionMap> {
+  const { signal, onProgress, ...rest } = options;
+  return finishInTurns(mapSteps(drawing, rest), {
+    ...(signal === undefined ? {} : { signal }),
+    ...(onProgress === undefined ? {} : { onProgress }),
+  });
+}
+
+function* mapSteps(drawing: Drawing, given: MapOptions): Generator<number, RegionMap> {
+  const options = readOptions(given);
+  const covers = shapeCovers(drawing, options.tolerance);
+  const addOns = findAddOns(drawing, covers);
+  const base = buildLayer(yield* mapLines(collectLines(drawing, addOns), options));
+  const others = new Set([...drawing.shapes.keys()].filter((i) => !addOns.has(i)));
+  const top =
+    addOns.size === 0
+      ? null
+      : buildLayer(yield* mapLines(collectLines(drawing, others), { ...options, gap: 0 }));
+  const joined = joinLayers(base, top);
+  const regions = findSeats(coverRegions(joined.regions, covers, addOns), joined, (p) => {
+    const face = base.locator.faceAt(p);
+    return face < 0 ? -1 : base.regionOfFace[face];
+  });
+  return {
+    unit: 'mm',
+    page: drawing.page,
+    options,
+    digest: drawing.digest,
+    ...joined,
+    regions,
+    shapes: drawing.shapes.map((shape, i) => ({
+      depth: shape.depth,
+      names: shape.names,
+      fillColor: shape.fill?.color ?? null,
+      closed: isClosedShape(shape),
+      addOn: addOns.has(i),
+      source: shape.source,
+    })),
+    labels: mapLabels(drawing, base, top),
+    details: detailsOf(drawing),
+    healed: base.lines.healed.map(({ from, to, shape }) => ({
+      from,
+      to,
+      length: Math.hypot(to[0] - from[0], to[1] - from[1]),
+      source: drawing.shapes[shape]?.source ?? null,
+    })),
+    counts: {
+      welded: base.lines.welded,
+      hiddenEdges: base.lines.hiddenEdges,
+      mergedSlivers: base.lines.slivers.length,
+    },
+    findings: [...drawing.findings, ...mapFindings(base, regions)],
+  };
+}
+
+/** Fills in which shapes lie over each region. */
+function coverRegions(
+  regions: readonly Region[],
+  covers: readonly ShapeCover[],
+  addOns: ReadonlySet<number>,
+): Region[] {
+  return regions.map((region) => {
+    const over = covers.filter(
+      (cover) => addOns.has(cover.shape) === region.addOn && cover.holds(region.labelPoint),
+    );
+    return {
+      ...region,
+      shapes: over.map(({ shape }) => shape),
+      fillShape: over.find(({ filled }) => filled)?.shape ?? -1,
+    };
+  });
+}
+
+function detailsOf(drawing: Drawing): MapDetail[] {
+  return drawing.shapes.flatMap((shape, index) =>
+    shape.use === 'cut'
+      ? []
+      : [{ shape: index, mark: shape.mark ?? 'vein', runs: shape.subpaths.map(({ curves }) => curves) }],
+  );
+}
+
+function readOptions(given: MapOptions): Required<MapOptions> {
+  const options = { ...MAP_DEFAULTS };
+  for (const name of ['weld', 'gap', 'sliver', 'tolerance'] as const) {
+    const value = given[name];
+    if (value === undefined) continue;
+    if (!Number.isFinite(value) || value < 0 || value > 1000 || (name === 'tolerance' && value === 0))
+      throw new PlystepError('bad-option', `${name}: ${value} is no length in mm from 0 to 1000`);
+    options[name] = value;
+  }
+  if (given.hiddenLines !== undefined) {
+    if (given.hiddenLines !== 'drop' && given.hiddenLines !== 'keep')
+      throw new PlystepError('bad-option', `hiddenLines: ${String(given.hiddenLines)} is not drop or keep`);
+    options.hiddenLines = given.hiddenLines;
+  }
+  return options;
+}

@@ -1,0 +1,173 @@
+import { GRID_STEP } from '../geometry/grid.js';
+import { findFaces } from './faces.js';
+import type { FlatLines } from './flat-lines.js';
+import { type HalfEdges, linkHalfEdges } from './half-edges.js';
+import type { NodedEdges, PlanarEdges } from './noded-edges.js';
+import type { GridLines } from './weld.js';
+
+/**
+ * Planar edges with the curves that drew them. Source `i` of edge e (`start[e] ≤ i < start[e + 1]`) is curve
+ * `curve[i]` between the parameters `t0[i]` at `edgeFrom` and `t1[i]` at `edgeTo`.
+ */
+export interface Net extends PlanarEdges {
+  readonly start: Int32Array;
+  readonly curve: Int32Array;
+  readonly t0: Float64Array;
+  readonly t1: Float64Array;
+}
+
+/** A net with its half-edges, and the face on each side of every edge (-1: the outside). */
+export interface FacedNet {
+  readonly net: Net;
+  readonly half: HalfEdges;
+  readonly left: Int32Array;
+  readonly right: Int32Array;
+  readonly faceCount: number;
+  /** A half-edge on the outline of each face. */
+  readonly faceFirst: Int32Array;
+  readonly faceInside: Int32Array;
+  /** The face that each connected part lies in. */
+  readonly partFace: Int32Array;
+}
+
+/** Attaches to each edge the curve pieces that lie on it. */
+export function netOf(edges: NodedEdges, grid: GridLines, flat: FlatLines): Net {
+  const { pieceEdge, pieceSegment, edgeFrom } = edges;
+  const start = new Int32Array(edgeFrom.length + 1);
+  for (let i = 0; i < pieceEdge.length; i++) start[(pieceEdge[i] >> 1) + 1]++;
+  for (let e = 0; e < edgeFrom.length; e++) start[e + 1] += start[e];
+  const cursor = start.slice(0, edgeFrom.length);
+  const curve = new Int32Array(pieceEdge.length);
+  const t0 = new Float64Array(pieceEdge.length);
+  const t1 = new Float64Array(pieceEdge.length);
+  for (let i = 0; i < pieceEdge.length; i++) {
+    const e = pieceEdge[i] >> 1;
+    const k = pieceSegment[i];
+    const at = cursor[e]++;
+    curve[at] = flat.curve[grid.source[k]];
+    t0[at] = parameterAt(edges, grid, flat, k, edgeFrom[e]);
+    t1[at] = parameterAt(edges, grid, flat, k, edges.edgeTo[e]);
+  }
+  return {
+    nodeX: edges.nodeX,
+    nodeY: edges.nodeY,
+    edgeFrom,
+    edgeTo: edges.edgeTo,
+    pieceEdge,
+    start,
+    curve,
+    t0,
+    t1,
+  };
+}
+
+/** Curve parameter at a node on welded segment k: exact at its ends, by the foot on the chord between them. */
+export function parameterAt(
+  edges: NodedEdges,
+  grid: GridLines,
+  flat: FlatLines,
+  k: number,
+  node: number,
+): number {
+  const v = grid.source[k];
+  const from = grid.t === null ? 0 : grid.t[k];
+  const to = grid.t === null || grid.source[k + 1] !== v ? 1 : grid.t[k + 1];
+  let along = 0;
+  if (node === edges.vertexNode[k]) along = from;
+  else if (node === edges.vertexNode[k + 1]) along = to;
+  else {
+    const dx = grid.x[k + 1] - grid.x[k];
+    const dy = grid.y[k + 1] - grid.y[k];
+    const foot =
+      ((edges.nodeX[node] - grid.x[k]) * dx + (edges.nodeY[node] - grid.y[k]) * dy) / (dx * dx + dy * dy);
+    along = from + Math.min(1, Math.max(0, foot)) * (to - from);
+  }
+  return along === 1 ? flat.t1[v] : flat.t0[v] + along * (flat.t1[v] - flat.t0[v]);
+}
+
+/** The net without the edges that `drop` marks with 1; nodes without an edge go too. */
+export function withoutEdges(net: Net, drop: Uint8Array): Net {
+  const edges = net.edgeFrom.length;
+  const used = new Uint8Array(net.nodeX.length);
+  let kept = 0;
+  for (let e = 0; e < edges; e++) {
+    if (drop[e] === 1) continue;
+    used[net.edgeFrom[e]] = used[net.edgeTo[e]] = 1;
+    kept++;
+  }
+  const number = new Int32Array(used.length);
+  let nodes = 0;
+  for (let v = 0; v < used.length; v++) number[v] = used[v] === 1 ? nodes++ : -1;
+  const edgeFrom = new Int32Array(kept);
+  const edgeTo = new Int32Array(kept);
+  const start = new Int32Array(kept + 1);
+  const pieceEdge = new Int32Array(kept);
+  const sources: number[] = [];
+  let n = 0;
+  for (let e = 0; e < edges; e++) {
+    if (drop[e] === 1) continue;
+    edgeFrom[n] = number[net.edgeFrom[e]];
+    edgeTo[n] = number[net.edgeTo[e]];
+    pieceEdge[n] = 2 * n;
+    for (let i = net.start[e]; i < net.start[e + 1]; i++) sources.push(i);
+    start[++n] = sources.length;
+  }
+  return {
+    nodeX: net.nodeX.filter((_, v) => used[v] === 1),
+    nodeY: net.nodeY.filter((_, v) => used[v] === 1),
+    edgeFrom,
+    edgeTo,
+    pieceEdge,
+    start,
+    curve: Int32Array.from(sources, (i) => net.curve[i]),
+    t0: Float64Array.from(sources, (i) => net.t0[i]),
+    t1: Float64Array.from(sources, (i) => net.t1[i]),
+  };
+}
+
+/** Links half-edges and finds the faces of a net. */
+export function faceNet(net: Net): FacedNet {
+  const half = linkHalfEdges(net);
+  const faces = findFaces(net, half);
+  const edges = net.edgeFrom.length;
+  const left = new Int32Array(edges);
+  const right = new Int32Array(edges);
+  for (let e = 0; e < edges; e++) {
+    left[e] = faces.ofCycle[half.cycle[2 * e]];
+    right[e] = faces.ofCycle[half.cycle[2 * e + 1]];
+  }
+  return {
+    net,
+    half,
+    left,
+    right,
+    faceCount: faces.count,
+    faceFirst: faces.outline.map((cycle) => half.cycleFirst[cycle]),
+    faceInside: faces.inside,
+    partFace: faces.partFace,
+  };
+}
+
+/** Half-edges on the outline and the hole walks of each face: one a walk; entry 0 is the outside. */
+export function walksByFace({ half, left, right, faceCount }: FacedNet) {
+  const start = new Int32Array(faceCount + 2);
+  const faceOf = (h: number): number => ((h & 1) === 0 ? left[h >> 1] : right[h >> 1]);
+  for (let c = 0; c < half.cycles; c++) start[faceOf(half.cycleFirst[c]) + 2]++;
+  for (let f = 1; f < start.length; f++) start[f] += start[f - 1];
+  const cursor = start.slice(0, faceCount + 1);
+  const first = new Int32Array(half.cycles);
+  for (let c = 0; c < half.cycles; c++) first[cursor[faceOf(half.cycleFirst[c]) + 1]++] = half.cycleFirst[c];
+  return { start, first };
+}
+
+/** The ring of nodes of a walk, mm: x, y, stride 2, first point not repeated. */
+export function ringOf({ net, half }: FacedNet, first: number): Float64Array {
+  const ring: number[] = [];
+  let h = first;
+  do {
+    const from = (h & 1) === 0 ? net.edgeFrom[h >> 1] : net.edgeTo[h >> 1];
+    ring.push(net.nodeX[from] * GRID_STEP, net.nodeY[from] * GRID_STEP);
+    h = half.next[h];
+  } while (h !== first);
+  return Float64Array.from(ring);
+}

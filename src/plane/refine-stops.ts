@@ -1,0 +1,151 @@
+import { pointAt } from '../geometry/curve.js';
+import { refineMeeting } from '../geometry/curve-meeting.js';
+import { nearestOnCurve } from '../geometry/nearest-on-curve.js';
+import type { CurveStop, FlatLines, MapCurve } from './flat-lines.js';
+import { parameterAt } from './net.js';
+import type { NodedEdges } from './noded-edges.js';
+import type { GridLines } from './weld.js';
+
+/** A curve at a node: its parameter there, and whether the node lies inside one of its chords. */
+interface Incidence {
+  readonly curve: number;
+  readonly t: number;
+  readonly inside: boolean;
+}
+
+/** Curve points that lie nearer than this, mm, are one stop (a thousandth of a grid step). */
+const SAME_STOP = 1e-6;
+
+/** Half the range of parameters around the chord's guess in which the nearest point is looked for. */
+const WINDOW = 0.05;
+
+/**
+ * Where nodes were found on chords of curves, finds the true places on the curves: crossings by Newton's
+ * method on both curves, ends that lie on a curve by their nearest point. Returns the stops to be added to
+ * each curve, or null where there is nothing left to refine.
+ */
+export function refineStops(
+  curves: readonly MapCurve[],
+  flat: FlatLines,
+  grid: GridLines,
+  edges: NodedEdges,
+  known: ReadonlyMap<number, readonly CurveStop[]>,
+): Map<number, CurveStop[]> | null {
+  const places = findIncidences(curves, flat, grid, edges);
+  const found: { curve: number; stop: CurveStop }[] = [];
+  for (const node of [...places.keys()].sort((a, b) => a - b)) {
+    const list = places.get(node)!;
+    for (const { curve, stop } of refineNode(curves, list)) {
+      if (!isKnown(curves, known, curve, stop)) found.push({ curve, stop });
+    }
+  }
+  return found.length === 0 ? null : mergeStops(curves, known, found);
+}
+
+/** Nodes that lie inside a chord of a true curve, with all curves that pass through them. */
+function findIncidences(
+  curves: readonly MapCurve[],
+  flat: FlatLines,
+  grid: GridLines,
+  edges: NodedEdges,
+): Map<number, Incidence[]> {
+  const { pieceEdge, pieceSegment, edgeFrom, edgeTo, vertexNode } = edges;
+  const isInside = (k: number, node: number): boolean => {
+    if (node !== vertexNode[k] && node !== vertexNode[k + 1]) return true;
+    const split = node === vertexNode[k] ? k : k + 1;
+    return grid.t !== null && grid.t[split] > 0 && grid.source[split] === grid.source[k];
+  };
+  const places = new Map<number, Incidence[]>();
+  for (const collecting of [false, true]) {
+    for (let i = 0; i < pieceEdge.length; i++) {
+      const k = pieceSegment[i];
+      const curve = flat.curve[grid.source[k]];
+      for (const node of [edgeFrom[pieceEdge[i] >> 1], edgeTo[pieceEdge[i] >> 1]]) {
+        if (!collecting) {
+          if (curves[curve].curve.kind !== 'line' && isInside(k, node)) places.set(node, []);
+          continue;
+        }
+        const list = places.get(node);
+        if (list === undefined) continue;
+        const t = parameterAt(edges, grid, flat, k, node);
+        const inside = isInside(k, node);
+        if (!list.some((other) => other.curve === curve && isNear(curves[curve], other.t, t)))
+          list.push({ curve, t, inside });
+      }
+    }
+  }
+  return places;
+}
+
+function isNear({ curve }: MapCurve, s: number, t: number): boolean {
+  if (s === t) return true;
+  const [ax, ay] = pointAt(curve, s);
+  const [bx, by] = pointAt(curve, t);
+  // A curve comes back to a node only by a way that is longer than a loop of flattening size.
+  return Math.abs(s - t) < WINDOW && Math.hypot(bx - ax, by - ay) < 0.01;
+}
+
+function refineNode(
+  curves: readonly MapCurve[],
+  list: readonly Incidence[],
+): { curve: number; stop: CurveStop }[] {
+  const stops: { curve: number; stop: CurveStop }[] = [];
+  const fixed = list.find(({ t }) => t === 0 || t === 1);
+  if (fixed !== undefined) {
+    const end = pointAt(curves[fixed.curve].curve, fixed.t);
+    for (const { curve, t, inside } of list) {
+      if (!inside || t === 0 || t === 1) continue;
+      const near = nearestOnCurve(curves[curve].curve, end, Math.max(0, t - WINDOW), Math.min(1, t + WINDOW));
+      if (near.t > 0 && near.t < 1)
+        stops.push({ curve, stop: { t: near.t, x: near.point[0], y: near.point[1] } });
+    }
+    return stops;
+  }
+  const lead = list.find(({ inside }) => inside)!;
+  for (const other of list) {
+    if (other === lead) continue;
+    const a = curves[lead.curve].curve;
+    const b = curves[other.curve].curve;
+    const meeting = refineMeeting(a, lead.t, b, other.t);
+    if (meeting === null) continue;
+    const { ta, tb, point, gap } = meeting;
+    const pa = gap <= SAME_STOP ? point : pointAt(a, ta);
+    const pb = gap <= SAME_STOP ? point : pointAt(b, tb);
+    if (ta > 0 && ta < 1) stops.push({ curve: lead.curve, stop: { t: ta, x: pa[0], y: pa[1] } });
+    if (tb > 0 && tb < 1) stops.push({ curve: other.curve, stop: { t: tb, x: pb[0], y: pb[1] } });
+  }
+  return stops;
+}
+
+function isKnown(
+  curves: readonly MapCurve[],
+  known: ReadonlyMap<number, readonly CurveStop[]>,
+  curve: number,
+  stop: CurveStop,
+): boolean {
+  const list = known.get(curve);
+  return list?.some((other) => isSameStop(curves[curve], other, stop)) ?? false;
+}
+
+function isSameStop({ curve }: MapCurve, a: CurveStop, b: CurveStop): boolean {
+  if (a.t === b.t) return true;
+  const [ax, ay] = pointAt(curve, a.t);
+  const [bx, by] = pointAt(curve, b.t);
+  return Math.abs(a.t - b.t) < WINDOW && Math.hypot(bx - ax, by - ay) < SAME_STOP;
+}
+
+function mergeStops(
+  curves: readonly MapCurve[],
+  known: ReadonlyMap<number, readonly CurveStop[]>,
+  found: readonly { curve: number; stop: CurveStop }[],
+): Map<number, CurveStop[]> {
+  const all = new Map<number, CurveStop[]>();
+  for (const [curve, list] of known) all.set(curve, [...list]);
+  for (const { curve, stop } of found) {
+    const list = all.get(curve) ?? [];
+    if (!list.some((other) => isSameStop(curves[curve], other, stop))) list.push(stop);
+    all.set(curve, list);
+  }
+  for (const list of all.values()) list.sort((a, b) => a.t - b.t);
+  return all;
+}

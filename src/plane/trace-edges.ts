@@ -1,0 +1,198 @@
+import type { Curve } from '../geometry/curve.js';
+import { curveLength } from '../geometry/curve-length.js';
+import { fromGrid } from '../geometry/grid.js';
+import type { Point } from '../geometry/point.js';
+import type { MapCurve } from './flat-lines.js';
+import type { FacedNet } from './net.js';
+import type { CurvePiece, EdgeKind, MapEdge, MapNode } from './region-map.js';
+
+/** The map's nodes and edges, and how they hang together with the net's half-edges. */
+export interface TracedEdges {
+  readonly nodes: readonly MapNode[];
+  readonly edges: readonly MapEdge[];
+  /** Map edge of each net edge. */
+  readonly edgeOf: Int32Array;
+  /** Whether the map edge runs along the net edge from `edgeFrom` to `edgeTo`: 1, else 0. */
+  readonly along: Uint8Array;
+}
+
+/** A run of net half-edges between two nodes of the map. */
+type Chain = readonly number[];
+
+/**
+ * Joins net edges into map edges: from node to node, over all points where just two edges meet. A closed line
+ * that meets nothing has one node, its topmost (then leftmost) point. `truePoints` gives a net node's point on
+ * the true curves.
+ */
+export function traceEdges(
+  faced: FacedNet,
+  curves: readonly MapCurve[],
+  truePoints: (x: number, y: number) => Point | undefined,
+): TracedEdges {
+  const { net, half } = faced;
+  const isNode = markNodes(faced);
+  const nodes: MapNode[] = [];
+  const nodeOf = new Int32Array(net.nodeX.length).fill(-1);
+  for (let v = 0; v < isNode.length; v++) {
+    if (isNode[v] === 0) continue;
+    const at: Point = [fromGrid(net.nodeX[v]), fromGrid(net.nodeY[v])];
+    nodeOf[v] = nodes.push({ at, truePoint: truePoints(net.nodeX[v], net.nodeY[v]) ?? at }) - 1;
+  }
+  const edges: MapEdge[] = [];
+  const edgeOf = new Int32Array(net.edgeFrom.length).fill(-1);
+  const along = new Uint8Array(net.edgeFrom.length);
+  const ranks = rankCurves(curves);
+  for (let v = 0; v < isNode.length; v++) {
+    if (isNode[v] === 0) continue;
+    for (let i = half.start[v]; i < half.start[v + 1]; i++) {
+      if (edgeOf[half.out[i] >> 1] >= 0) continue;
+      const chain = followChain(faced, half.out[i], isNode);
+      for (const h of chain) {
+        edgeOf[h >> 1] = edges.length;
+        along[h >> 1] = (h & 1) === 0 ? 1 : 0;
+      }
+      edges.push(makeEdge(faced, curves, ranks, chain, nodeOf));
+    }
+  }
+  return { nodes, edges: markKinds(edges, nodes.length), edgeOf, along };
+}
+
+/** Nodes of the map: where other than two edges meet, and one point on each closed line. */
+function markNodes({ net, half }: FacedNet): Uint8Array {
+  const isNode = new Uint8Array(net.nodeX.length);
+  const partHasNode = new Uint8Array(half.parts);
+  for (let v = 0; v < isNode.length; v++) {
+    if (half.start[v + 1] - half.start[v] === 2) continue;
+    isNode[v] = 1;
+    partHasNode[half.part[v]] = 1;
+  }
+  for (let p = 0; p < half.parts; p++) if (partHasNode[p] === 0) isNode[half.partTop[p]] = 1;
+  return isNode;
+}
+
+const origin = ({ net }: FacedNet, h: number): number =>
+  (h & 1) === 0 ? net.edgeFrom[h >> 1] : net.edgeTo[h >> 1];
+
+function followChain(faced: FacedNet, first: number, isNode: Uint8Array): Chain {
+  const chain = [first];
+  let h = first;
+  while (isNode[origin(faced, h ^ 1)] === 0) {
+    h = faced.half.next[h];
+    chain.push(h);
+  }
+  return chain;
+}
+
+/** Rank of each curve by its shape alone, so that ties do not depend on the order of the drawing. */
+function rankCurves(curves: readonly MapCurve[]): Int32Array {
+  const rank = new Int32Array(curves.length);
+  const key = curves.map(({ curve }) => curveKey(curve));
+  const order = curves.map((_, i) => i).sort((a, b) => (key[a] < key[b] ? -1 : key[a] > key[b] ? 1 : a - b));
+  order.forEach((c, i) => {
+    rank[c] = i;
+  });
+  return rank;
+}
+
+function curveKey(curve: Curve): string {
+  const ends = [curve.from.join(), curve.to.join()].sort().join();
+  // Lines last: where a line and a curve coincide within the grid, the curve tells more.
+  return `${curve.kind === 'line' ? 1 : 0}${curve.kind} ${ends}`;
+}
+
+function makeEdge(
+  faced: FacedNet,
+  curves: readonly MapCurve[],
+  ranks: Int32Array,
+  chain: Chain,
+  nodeOf: Int32Array,
+): MapEdge {
+  const { left, right } = faced;
+  const first = chain[0];
+  const from = nodeOf[origin(faced, first)];
+  const to = nodeOf[origin(faced, chain[chain.length - 1] ^ 1)];
+  const pieces = piecesOf(faced, ranks, chain);
+  const shapes = new Set<number>();
+  const { net } = faced;
+  for (const h of chain) {
+    for (let i = net.start[h >> 1]; i < net.start[(h >> 1) + 1]; i++) {
+      const c = net.curve[i];
+      if (curves[c].cuts && curves[c].shape >= 0) shapes.add(curves[c].shape);
+    }
+  }
+  return {
+    from,
+    to,
+    left: (first & 1) === 0 ? left[first >> 1] : right[first >> 1],
+    right: (first & 1) === 0 ? right[first >> 1] : left[first >> 1],
+    kind: 'border',
+    pieces,
+    length: pieces.reduce(
+      (sum, { curve, t0, t1 }) => sum + curveLength(curves[curve].curve, Math.min(t0, t1), Math.max(t0, t1)),
+      0,
+    ),
+    shapes: [...shapes].sort((a, b) => b - a),
+  };
+}
+
+/** Parameters that differ by less are one: each was found by its own arithmetic. */
+const SAME_PARAMETER = 1e-9;
+
+/** The curves along a chain: each as long as it lasts, the one of the lowest rank where there is a choice. */
+function piecesOf({ net }: FacedNet, ranks: Int32Array, chain: Chain): CurvePiece[] {
+  const pieces: CurvePiece[] = [];
+  let current: { curve: number; t0: number; t1: number } | null = null;
+  for (const h of chain) {
+    const e = h >> 1;
+    let next: { curve: number; t0: number; t1: number } | null = null;
+    for (let i = net.start[e]; i < net.start[e + 1]; i++) {
+      const curve = net.curve[i];
+      const t0 = (h & 1) === 0 ? net.t0[i] : net.t1[i];
+      const t1 = (h & 1) === 0 ? net.t1[i] : net.t0[i];
+      if (current !== null && curve === current.curve && Math.abs(t0 - current.t1) < SAME_PARAMETER) {
+        const onward: boolean = current.t0 === current.t1 || t1 > t0 === current.t1 > current.t0;
+        if (onward) {
+          next = { curve, t0: current.t0, t1 };
+          break;
+        }
+      }
+      if (next === null || ranks[curve] < ranks[next.curve]) next = { curve, t0, t1 };
+    }
+    if (current !== null && next !== null && next.curve === current.curve && next.t0 === current.t0)
+      current = next;
+    else {
+      if (current !== null) pieces.push(current);
+      current = next;
+    }
+  }
+  if (current !== null) pieces.push(current);
+  return pieces;
+}
+
+/** Edges with one face on both sides are veins as far as they can be worn away from a free end. */
+function markKinds(edges: readonly MapEdge[], nodes: number): MapEdge[] {
+  const degree = new Int32Array(nodes);
+  const at: number[][] = Array.from({ length: nodes }, () => []);
+  edges.forEach(({ from, to }, e) => {
+    degree[from]++;
+    degree[to]++;
+    at[from].push(e);
+    at[to].push(e);
+  });
+  const vein = new Uint8Array(edges.length);
+  const free: number[] = [];
+  for (let v = 0; v < nodes; v++) if (degree[v] === 1) free.push(v);
+  for (let v = free.pop(); v !== undefined; v = free.pop()) {
+    const e = at[v].find((edge) => vein[edge] === 0);
+    if (e === undefined) continue;
+    vein[e] = 1;
+    const other = edges[e].from === v ? edges[e].to : edges[e].from;
+    degree[v]--;
+    degree[other]--;
+    if (degree[other] === 1) free.push(other);
+  }
+  return edges.map((edge, e): MapEdge => {
+    const kind: EdgeKind = edge.left !== edge.right ? 'border' : vein[e] === 1 ? 'vein' : 'connector';
+    return { ...edge, kind };
+  });
+}

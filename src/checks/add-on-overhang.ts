@@ -45,6 +45,6 @@ export const addOnOverhang = defineRule<'add-on-overhang', NoOptions>({
 function overhangingPoint(relief: Relief, region: number): Point | null {
   const { map } = relief;
   const outline = map.regions[region].loops[0];
-  const under = { ...map, regions: map.regions.map((r) => (r.addOn ? { ...r, loops: [] } : r)) };
-  return loopPoints(map, outline, FLATNESS).find((at) => regionAt(under, at) < 0) ?? null;
+  const below = { ...map, regions: map.regions.filter(({ addOn }) => !addOn) };
+  return loopPoints(map, outline, FLATNESS).find((at) => regionAt(below, at) < 0) ?? null;
 }

@@ -16,9 +16,11 @@ export const cutoutTooDeep = defineRule<'cutout-too-deep', NoOptions>({
       const place = { at: placeOf(relief, region), regions: [region] };
       const name = nameOf(relief, region);
       if (asked === null) {
+        // A recess in a void has no host, which rules of their own report.
+        if (role !== 'opening') return;
         found.push({
           ...place,
-          message: `${name} is a recess that lies in an opening (${role}): there is nothing left to cut into.`,
+          message: `${name} is a recess that lies in an opening: there is nothing left to cut into.`,
           fix: 'Take its number away with its line, or number what surrounds it as a recess.',
         });
         return;

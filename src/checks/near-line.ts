@@ -10,8 +10,16 @@ export interface NearEdge {
   readonly distance: number;
 }
 
-/** The nearest place of an edge's true line to a point. */
-export function nearestOnEdge(map: RegionMap, edge: number, p: Point): NearEdge {
+/**
+ * The nearest place of an edge's true line to a point, among the places that count: one for each curve that
+ * the edge was drawn with. At infinity where none counts.
+ */
+export function nearestOnEdge(
+  map: RegionMap,
+  edge: number,
+  p: Point,
+  counts: (place: Point) => boolean = () => true,
+): NearEdge {
   const { from, to, pieces } = map.edges[edge];
   let best: NearEdge = { edge, point: p, distance: Number.POSITIVE_INFINITY };
   for (const { curve, t0, t1 } of pieces) {
@@ -19,17 +27,9 @@ export function nearestOnEdge(map: RegionMap, edge: number, p: Point): NearEdge 
       curve < 0
         ? nearestOnChord(map.nodes[from].at, map.nodes[to].at, p)
         : nearestOnCurve(map.curves[curve], p, Math.min(t0, t1), Math.max(t0, t1));
-    if (near.distance < best.distance) best = { edge, point: near.point, distance: near.distance };
-  }
-  return best;
-}
-
-/** The nearest of some edges to a point; null where there are none. */
-export function nearestEdge(map: RegionMap, edges: Iterable<number>, p: Point): NearEdge | null {
-  let best: NearEdge | null = null;
-  for (const edge of edges) {
-    const near = nearestOnEdge(map, edge, p);
-    if (best === null || near.distance < best.distance) best = near;
+    if (near.distance < best.distance && counts(near.point)) {
+      best = { edge, point: near.point, distance: near.distance };
+    }
   }
   return best;
 }

@@ -14,7 +14,7 @@ export const noReadableText = defineRule<'no-readable-text', NoOptions>({
     if (open === 0 || relief.map.labels.length > 0) return [];
     return [
       {
-        message: `The drawing has no text, and ${countOf(open, 'region')} without a number: numbers that were turned into outlines are read as cut lines.`,
+        message: `The drawing has ${countOf(open, 'region')} without a number and no text at all: numbers that were turned into outlines are read as cut lines.`,
         at: null,
         regions: [],
         fix: 'Save the drawing with its text kept as text, or fill in a sidecar.',

@@ -1,6 +1,6 @@
-import { distance } from '../geometry/point.js';
+import { distance, type Point } from '../geometry/point.js';
 import { OUTSIDE, type RegionMap } from '../plane/region-map.js';
-import { edgesOf, nearestEdge } from './near-line.js';
+import { edgesOf, nearestOnEdge } from './near-line.js';
 import { isOvershoot, overshoot } from './overshoot.js';
 import { defineRule, type RuleFinding } from './rule.js';
 import { type VeinTree, veinTrees } from './vein-trees.js';
@@ -46,7 +46,10 @@ export const openLine = defineRule<'open-line', OpenLineOptions>({
   },
 });
 
-/** The open end that comes nearest to a line which it does not start from; null where there is no such line. */
+/**
+ * The open end that comes nearest to another line; null where there is none. On the lines that it starts from,
+ * places nearer to its start than the end itself do not count: there it comes away, not near.
+ */
 function smallestGap(map: RegionMap, tree: VeinTree): { node: number; length: number } | null {
   const around = tree.region === OUTSIDE ? new Set(tree.edges) : edgesOf(map, tree.region);
   let best: { node: number; length: number } | null = null;
@@ -54,12 +57,15 @@ function smallestGap(map: RegionMap, tree: VeinTree): { node: number; length: nu
     const end = map.nodes[node].at;
     const last = tree.edges.find((edge) => map.edges[edge].from === node || map.edges[edge].to === node)!;
     const { from, to } = map.edges[last];
-    const other = from === node ? to : from;
-    const candidates = [...around].filter((edge) => {
-      const touches = map.edges[edge].from === other || map.edges[edge].to === other;
-      return edge !== last && !touches;
-    });
-    let length = nearestEdge(map, candidates, end)?.distance ?? Number.POSITIVE_INFINITY;
+    const start = from === node ? to : from;
+    const away = distance(end, map.nodes[start].at);
+    let length = Number.POSITIVE_INFINITY;
+    for (const edge of around) {
+      if (edge === last) continue;
+      const touches = map.edges[edge].from === start || map.edges[edge].to === start;
+      const counts = (place: Point): boolean => !touches || distance(place, map.nodes[start].at) > away;
+      length = Math.min(length, nearestOnEdge(map, edge, end, counts).distance);
+    }
     for (const partner of tree.ends) {
       if (partner !== node) length = Math.min(length, distance(end, map.nodes[partner].at));
     }

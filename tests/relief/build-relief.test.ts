@@ -124,13 +124,11 @@ describe('buildRelief: add-ons with shared outline', () => {
   });
 
   it('lie in a recess as deep as it is, and do not split its group', () => {
-    const { relief, of } = cellRelief(
-      ['aaaaa', 'abcda', 'aaaaa'],
-      { a: '3', b: '-1', c: '+', d: '-1' },
-      STACK,
-    );
+    const rows = ['aaaaa', 'abcda', 'abcda', 'abcda', 'aaaaa'];
+    const { relief, of } = cellRelief(rows, { a: '3', b: '-1', c: '+', d: '-1' }, STACK);
     expect(relief.clusters).toHaveLength(1);
-    expect(relief.regions[of('c')]).toMatchObject({ role: 'add-on', body: relief.regions[of('a')].body });
+    const body = relief.regions[of('a')].body;
+    expect(relief.regions[of('c')]).toMatchObject({ role: 'add-on', body, down: 1, depth: 2, height: 12 });
   });
 
   it('in add-ons rest on what carries those', () => {

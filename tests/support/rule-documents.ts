@@ -65,25 +65,29 @@ export function checksSchema(): object {
         additionalProperties: false,
         properties: Object.fromEntries(RULES.map((rule) => [rule.id, ruleSchema(rule)])),
       },
-      exceptions: { type: 'array', items: EXCEPTION },
+      exceptions: { type: 'array', items: { anyOf: [exceptionAt('region'), exceptionAt('at')] } },
       groups: { type: 'array', items: { enum: GROUPS.map(([group]) => group) } },
     },
   };
 }
 
-const EXCEPTION = {
+const PLACES = {
+  region: { type: 'string' },
+  at: { type: 'array', prefixItems: [{ type: 'number' }, { type: 'number' }], minItems: 2, maxItems: 2 },
+};
+
+/** One form of exception for each way to name its place. */
+const exceptionAt = (place: keyof typeof PLACES): object => ({
   type: 'object',
   additionalProperties: false,
-  required: ['rule', 'level', 'reason'],
-  anyOf: [{ required: ['region'] }, { required: ['at'] }],
+  required: ['rule', 'level', 'reason', place],
   properties: {
     rule: { enum: RULES.map((rule) => rule.id) },
-    region: { type: 'string' },
-    at: { type: 'array', items: { type: 'number' }, minItems: 2, maxItems: 2 },
+    ...PLACES,
     level: { enum: LEVELS },
     reason: { type: 'string', minLength: 1 },
   },
-};
+});
 
 function ruleSchema({ summary, defaults }: (typeof RULES)[number]): object {
   const options = Object.entries(defaults as Record<string, number | boolean>).map(([name, value]) => [

@@ -1,0 +1,96 @@
+/**
+ * What one changed number costs, against mapping the drawing: the relief built again, and all number and build
+ * rules run again; the rules on lines and strength apart. On the demo scene and on one of 2,000 regions.
+ *
+ * Run: npm run build && node tests/bench/renumber.mjs
+ */
+import { readFileSync } from 'node:fs';
+import { performance } from 'node:perf_hooks';
+import {
+  buildRelief,
+  checkRelief,
+  mapRegions,
+  parseSidecar,
+  parseStack,
+  readDrawing,
+  renumber,
+} from '../../dist/src/index.js';
+
+/** The most that renumbering may cost, as a share of mapping. */
+const TARGET = 1 / 20;
+
+const ROUNDS = 15;
+
+/** A quilt of 40 × 50 patches with wavy borders, numbered 1 to 4, every eleventh one a recess. */
+function quilt(columns, rows) {
+  const side = 10;
+  const lines = [];
+  const wave = (k) => (k % 2 === 0 ? 1.5 : -1.5);
+  for (let y = 0; y <= rows; y++) {
+    let d = `M0 ${y * side}`;
+    const flat = y === 0 || y === rows;
+    for (let x = 0; x < columns; x++) d += flat ? `h${side}` : `c3 ${wave(x + y)} 7 ${wave(x + y)} ${side} 0`;
+    lines.push(d);
+  }
+  for (let x = 0; x <= columns; x++) {
+    let d = `M${x * side} 0`;
+    const flat = x === 0 || x === columns;
+    for (let y = 0; y < rows; y++) d += flat ? `v${side}` : `c${wave(x + y)} 3 ${wave(x + y)} 7 0 ${side}`;
+    lines.push(d);
+  }
+  const labels = [];
+  for (let k = 0; k < columns * rows; k++) {
+    const [x, y] = [(k % columns) * side + 5, Math.floor(k / columns) * side + 5];
+    labels.push(`<text x="${x}" y="${y}">${k % 11 === 5 ? '-1' : 1 + ((k * 7) % 4)}</text>`);
+  }
+  const size = `viewBox="0 0 ${columns * side} ${rows * side}" width="${columns * side}mm" height="${rows * side}mm"`;
+  return `<svg xmlns="http://www.w3.org/2000/svg" ${size}><path d="${lines.join('')}" fill="none" stroke="black"/><g font-size="3" text-anchor="middle" dominant-baseline="central">${labels.join('')}</g></svg>`;
+}
+
+function median(run) {
+  const times = [];
+  for (let k = 0; k < ROUNDS; k++) {
+    const start = performance.now();
+    run(k);
+    times.push(performance.now() - start);
+  }
+  return times.sort((a, b) => a - b)[Math.floor(ROUNDS / 2)];
+}
+
+function measure(name, svg, settings) {
+  const drawing = readDrawing(svg);
+  const map = mapRegions(drawing);
+  const relief = buildRelief(map, settings);
+  const piece = relief.bodies[Math.floor(relief.bodies.length / 2)].region;
+  const numbers = (k) => [{ region: map.regions[piece].id, depth: 1 + (k % 2) }];
+  const times = {
+    map: median(() => mapRegions(drawing)),
+    relief: median((k) => renumber(relief, { numbers: numbers(k) })),
+    both: median((k) => {
+      checkRelief(renumber(relief, { numbers: numbers(k) }), null, { groups: ['numbers', 'build'] });
+    }),
+    lines: median(() => checkRelief(relief, null, { groups: ['lines'] })),
+    strength: median(() => checkRelief(relief, null, { groups: ['strength'] })),
+  };
+  const share = times.both / times.map;
+  const ms = (value) => `${value.toFixed(2)} ms`;
+  console.log(`${name}: ${map.regions.length} regions`);
+  console.log(`  mapping                         ${ms(times.map)}`);
+  console.log(`  one number: relief              ${ms(times.relief)}`);
+  console.log(`  one number: relief and rules    ${ms(times.both)}  1/${(1 / share).toFixed(1)} of mapping`);
+  console.log(`  rules on lines / on strength    ${ms(times.lines)} / ${ms(times.strength)}`);
+  return share;
+}
+
+const folder = new URL('../../fixtures/harbour/', import.meta.url);
+const sidecar = parseSidecar(readFileSync(new URL('harbour.plystep.json', folder), 'utf8'));
+const shares = [
+  measure('harbour', readFileSync(new URL('harbour.svg', folder), 'utf8'), {
+    stack: sidecar.stack,
+    sidecar: sidecar.numbers,
+  }),
+  measure('quilt', quilt(40, 50), { stack: parseStack('6 mm walnut, 3x 3 mm birch') }),
+];
+const missed = shares.filter((share) => share > TARGET).length;
+console.log(missed === 0 ? 'target of 1/20 met' : `target of 1/20 missed ${missed} times`);
+process.exitCode = missed === 0 ? 0 : 1;

@@ -12,7 +12,7 @@ export interface BoxTree {
 }
 
 /** Children of a box. */
-const FAN = 8;
+export const FAN = 8;
 
 /** Builds a tree over `boxes` (minX, minY, maxX, maxY, stride 4). */
 export function buildBoxTree(boxes: Float64Array): BoxTree {

@@ -1,0 +1,129 @@
+import type { AreaBoundary } from './area-boundary.js';
+import { type Spot, segmentLength } from './spot.js';
+import { type TangentDisc, tangentDisc } from './tangent-disc.js';
+
+/**
+ * The width of an area as seen from points along its boundary: at each sample the largest disc inside that touches
+ * there. Samples lie in the middle of the segments, of equal parts of long straight ones, and as fans of directions at
+ * sharp reflex corners. Discs are found when asked for and kept, so that walks over the same ground cost once.
+ */
+export interface WidthProfile {
+  readonly boundary: AreaBoundary;
+  /** Discs of this radius and more count as wide, mm. */
+  readonly limit: number;
+  /** First sample of each segment, and the number of samples at the end; a fan comes first. */
+  readonly start: Int32Array;
+  /** Segment of each sample. */
+  readonly segment: Int32Array;
+  /** Radius of the disc: NaN not yet asked for, Infinity wide. */
+  readonly radius: Float64Array;
+  /** Centre of the disc, and the spot where it touches across, where the radius is finite. */
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly otherSegment: Int32Array;
+  readonly otherPart: Float64Array;
+}
+
+/** Directions in a fan: both ends and the middle. */
+const FAN_SIZE = 3;
+
+/** Cosine of the turn above which a reflex corner gets a fan (18°): flattened curves turn less. */
+const FAN_TURN = 0.95;
+
+/** An empty profile with samples at most `step` mm apart on straight stretches. */
+export function widthProfile(b: AreaBoundary, limit: number, step: number): WidthProfile {
+  const n = b.x.length;
+  const start = new Int32Array(n + 1);
+  for (let i = 0; i < n; i++) start[i + 1] = start[i] + fanSize(b, i) + partsOf(b, i, step);
+  const count = start[n];
+  const segment = new Int32Array(count);
+  for (let i = 0; i < n; i++) segment.fill(i, start[i], start[i + 1]);
+  return {
+    boundary: b,
+    limit,
+    start,
+    segment,
+    radius: new Float64Array(count).fill(Number.NaN),
+    x: new Float64Array(count),
+    y: new Float64Array(count),
+    otherSegment: new Int32Array(count),
+    otherPart: new Float64Array(count),
+  };
+}
+
+/** Long straight segments are sampled in parts; chords of curves in the middle, where their direction is right. */
+function partsOf(b: AreaBoundary, i: number, step: number): number {
+  const { kind } = b.loops[b.loop[i]][b.curve[i]];
+  return kind === 'line' ? Math.max(1, Math.ceil(segmentLength(b, i) / step)) : 1;
+}
+
+function fanSize(b: AreaBoundary, v: number): number {
+  const p = b.prev[v];
+  const [inX, inY] = [b.x[v] - b.x[p], b.y[v] - b.y[p]];
+  const [outX, outY] = [b.x[b.next[v]] - b.x[v], b.y[b.next[v]] - b.y[v]];
+  if (inX * outY - inY * outX >= 0) return 0;
+  const cosine = (inX * outX + inY * outY) / Math.hypot(inX, inY) / Math.hypot(outX, outY);
+  return cosine < FAN_TURN ? FAN_SIZE : 0;
+}
+
+/** The part of its segment at which a sample lies; 0 in a fan. */
+export function partOf(p: WidthProfile, k: number): number {
+  const i = p.segment[k];
+  const fan = fanSize(p.boundary, i);
+  const place = k - p.start[i] - fan;
+  return place < 0 ? 0 : (place + 0.5) / (p.start[i + 1] - p.start[i] - fan);
+}
+
+/** The radius at a sample, mm; Infinity where it is wide. */
+export function radiusOf(p: WidthProfile, k: number): number {
+  if (Number.isNaN(p.radius[k])) {
+    const disc = discAt(p, k);
+    p.radius[k] = disc?.radius ?? Number.POSITIVE_INFINITY;
+    if (disc !== null) {
+      p.x[k] = disc.x;
+      p.y[k] = disc.y;
+      p.otherSegment[k] = disc.other.segment;
+      p.otherPart[k] = disc.other.part;
+    }
+  }
+  return p.radius[k];
+}
+
+function discAt(p: WidthProfile, k: number): TangentDisc | null {
+  const b = p.boundary;
+  const i = p.segment[k];
+  const fan = fanSize(b, i);
+  const place = k - p.start[i];
+  if (place >= fan) return discFrom(b, { segment: i, part: partOf(p, k) }, p.limit);
+  const before = inwards(b, b.prev[i]);
+  const after = inwards(b, i);
+  const share = place / (FAN_SIZE - 1);
+  const x = before[0] * (1 - share) + after[0] * share;
+  const y = before[1] * (1 - share) + after[1] * share;
+  const length = Math.hypot(x, y);
+  // A hairpin: its two normals cancel, and the way between them is straight on.
+  if (length < 1e-6) return tangentDisc(b, b.x[i], b.y[i], before[1], -before[0], i, b.prev[i], p.limit);
+  return tangentDisc(b, b.x[i], b.y[i], x / length, y / length, i, b.prev[i], p.limit);
+}
+
+/** A spot within this part of a segment's end lies on the neighbouring segment too, as far as rounding can tell. */
+const AT_END = 1e-6;
+
+/** The disc that touches a segment at a spot. */
+export function discFrom(b: AreaBoundary, { segment, part }: Spot, limit: number): TangentDisc | null {
+  const end = b.next[segment];
+  const x = b.x[segment] + part * (b.x[end] - b.x[segment]);
+  const y = b.y[segment] + part * (b.y[end] - b.y[segment]);
+  const [nx, ny] = inwards(b, segment);
+  const beside = part < AT_END ? b.prev[segment] : part > 1 - AT_END ? end : segment;
+  return tangentDisc(b, x, y, nx, ny, segment, beside, limit);
+}
+
+/** Unit normal of a segment, pointing inside. */
+function inwards(b: AreaBoundary, i: number): [number, number] {
+  const end = b.next[i];
+  const dx = b.x[end] - b.x[i];
+  const dy = b.y[end] - b.y[i];
+  const length = Math.hypot(dx, dy);
+  return [-dy / length, dx / length];
+}

@@ -16,7 +16,8 @@ export function isDashed(element: XmlElement, context: Context, lines: readonly 
   let scale = Math.sqrt(Math.abs(a * d - b * c));
   const stated = splitLength(element.attributes.pathLength ?? '')?.value ?? 0;
   if (stated > 0) scale = lengths.reduce((sum, length) => sum + length, 0) / stated;
-  return dashOffset !== 0 || Math.max(...lengths) > dashes[0] * scale * (1 + DASH_SLACK);
+  const first = dashes[0] * scale * (1 + DASH_SLACK);
+  return dashOffset !== 0 || lengths.some((length) => length > first);
 }
 
 /** Lengths in files are rounded, those of curves by other methods than ours. */

@@ -12,12 +12,10 @@ export function namesOf(element: XmlElement): string[] {
   const names: string[] = [];
   const { attributes } = element;
   if (attributes.id) addName(names, attributes.id);
-  for (const name in attributes) {
-    if (name === 'label' || name.endsWith(':label')) addName(names, attributes[name]);
-  }
+  for (const label of element.labels) addName(names, label);
   if (attributes['data-name']) addName(names, attributes['data-name']);
   for (const child of element.children) {
-    if (typeof child !== 'string' && child.name === 'title') addName(names, textOf(child));
+    if (typeof child !== 'string' && child.name === 'title') addName(names, textOf(child, MAX_NAME_LENGTH));
   }
   return names;
 }

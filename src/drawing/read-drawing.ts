@@ -91,7 +91,7 @@ function makeScene(
     byId: indexById(document.elements),
     shapes: [],
     labels: [],
-    counts: { drawn: 0, segments: 0, clipSteps: 0, translucent: 0 },
+    counts: { drawn: 0, segments: 0, clipSteps: 0, translucent: 0, characters: 0 },
     seenNames: new Set(),
     page: clips ? boxRegion({ x: 0, y: 0, width, height }, IDENTITY, null) : null,
     clips: new Map(),

@@ -10,12 +10,17 @@ export interface ReadLimits {
   readonly elements: number;
   /** Attributes of the file. */
   readonly attributes: number;
-  /** Elements visited while drawing: those of the file, and again for every `use` that shows them. */
+  /**
+   * Elements visited while drawing: those of the file, and again for every `use` that shows them. Elements with
+   * many or long attributes count more than once, by one for every 8 attributes and 64 characters.
+   */
   readonly drawnElements: number;
   /** `use` shown by `use` shown by `use` … */
   readonly useDepth: number;
   /** Curve segments, of drawn lines and of clip paths. */
   readonly segments: number;
+  /** Characters of text elements, again for every `use` that shows them. */
+  readonly characters: number;
   /** Characters that entity references stand for, all together. */
   readonly entityLength: number;
   /** Entity declarations. */
@@ -24,7 +29,7 @@ export interface ReadLimits {
   readonly selectors: number;
   /** Comparisons of an element with a part of a selector. */
   readonly selectorSteps: number;
-  /** Crossings tested between lines and clip paths. */
+  /** Chords of clip paths and of lines that they clip, and comparisons between these. */
   readonly clipSteps: number;
   /** Findings of one rule; one more says how many were left out. */
   readonly findings: number;
@@ -38,9 +43,10 @@ export const DEFAULT_READ_LIMITS: ReadLimits = {
   depth: 2_000,
   elements: 1_000_000,
   attributes: 5_000_000,
-  drawnElements: 2_000_000,
+  drawnElements: 4_000_000,
   useDepth: 32,
   segments: 4_000_000,
+  characters: 1_000_000,
   entityLength: 1_000_000,
   entities: 1_000,
   selectors: 20_000,

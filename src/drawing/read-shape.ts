@@ -50,7 +50,8 @@ export function shapeSubpaths(
     });
   }
   const subpaths = builder.finish();
-  scene.counts.segments += builder.segments;
+  // What is only measured is drawn again.
+  if (matrix === context.matrix) scene.counts.segments += builder.segments;
   if (!builder.outOfRange) return { subpaths, hull: builder.hull };
   scene.log.addOnce(`range ${element.index}`, {
     rule: 'out-of-range',

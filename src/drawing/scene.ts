@@ -44,7 +44,13 @@ export interface Scene {
   readonly byId: ReadonlyMap<string, XmlElement>;
   readonly shapes: Shape[];
   readonly labels: Label[];
-  readonly counts: { drawn: number; segments: number; clipSteps: number; translucent: number };
+  readonly counts: {
+    drawn: number;
+    segments: number;
+    clipSteps: number;
+    translucent: number;
+    characters: number;
+  };
   /** Names met so far; filled only when the caller asks for names. */
   readonly seenNames: Set<string>;
   /** The page as a clip, or null when what lies beyond it is kept. */

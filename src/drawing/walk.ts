@@ -58,7 +58,7 @@ const SILENT = new Set([
 export function drawAll(tasks: readonly Task[], scene: Scene): void {
   const stack = [...tasks].reverse();
   for (let task = stack.pop(); task !== undefined; task = stack.pop()) {
-    scene.counts.drawn++;
+    scene.counts.drawn += task.element.weight;
     if (scene.counts.drawn > scene.options.limits.drawnElements) {
       const { line, column } = task.element;
       throw limitError('drawnElements', scene.options.limits, 'Too many elements are drawn, by use of use', {

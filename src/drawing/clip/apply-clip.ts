@@ -3,6 +3,8 @@ import type { Fill, Subpath } from '../drawing.js';
 import { subpathBounds } from '../outline.js';
 import { limitError } from '../read-options.js';
 import type { Scene } from '../scene.js';
+import { holds, meets } from './boxes.js';
+import { type CountWork, ON_EDGE } from './chord-set.js';
 import { clipCover } from './clip-cover.js';
 import { clipLines } from './clip-lines.js';
 import { type ClipRegion, plainBox } from './clip-region.js';
@@ -25,19 +27,23 @@ export function applyClip(seen: Seen, region: ClipRegion, scene: Scene, slack = 
   const bounds = subpathBounds([...seen.lines, ...seen.filled]);
   if (box !== null && holds(box, bounds, slack)) return seen;
   const clip = preparedClip(region, scene);
-  const { limits } = scene.options;
-  const count = (): void => {
-    scene.counts.clipSteps++;
-    if (scene.counts.clipSteps > limits.clipSteps) {
-      throw limitError('clipSteps', limits, 'The clip paths of the drawing take too long to apply');
-    }
-  };
-  const apart = box !== null && !overlap(box, bounds);
+  const count = clipCounter(scene);
+  const apart = box !== null && !meets(box, bounds, ON_EDGE);
   const lines = apart ? [] : clipLines(seen.lines, clip, count);
   const same = lines.length === seen.lines.length && lines.every((subpath, i) => subpath === seen.lines[i]);
   if (seen.filled.length === 0 || apart) return same ? seen : { ...seen, lines, filled: [], hull: bounds };
   const filled = clipCover(seen.filled, seen.rule, clip, count);
   return { lines: same ? seen.lines : lines, filled, rule: 'evenodd', hull: bounds };
+}
+
+function clipCounter(scene: Scene): CountWork {
+  const { limits } = scene.options;
+  return (steps) => {
+    scene.counts.clipSteps += steps;
+    if (scene.counts.clipSteps > limits.clipSteps) {
+      throw limitError('clipSteps', limits, 'The clip paths of the drawing take too long to apply');
+    }
+  };
 }
 
 function boxOfRegion(region: ClipRegion, scene: Scene): Bounds | null {
@@ -53,20 +59,7 @@ function boxOfRegion(region: ClipRegion, scene: Scene): Bounds | null {
 export function preparedClip(region: ClipRegion, scene: Scene): PreparedClip {
   const known = scene.prepared.get(region);
   if (known) return known;
-  const clip = prepareClip(region);
+  const clip = prepareClip(region, boxOfRegion(region, scene), clipCounter(scene));
   scene.prepared.set(region, clip);
   return clip;
-}
-
-function holds(box: Bounds, inner: Bounds, slack: number): boolean {
-  return (
-    inner[0] >= box[0] - slack &&
-    inner[1] >= box[1] - slack &&
-    inner[2] <= box[2] + slack &&
-    inner[3] <= box[3] + slack
-  );
-}
-
-function overlap(a: Bounds, b: Bounds): boolean {
-  return a[0] <= b[2] && a[2] >= b[0] && a[1] <= b[3] && a[3] >= b[1];
 }

@@ -1,7 +1,7 @@
 import { type BoxTree, buildBoxTree, searchBoxes } from '../../geometry/box-tree.js';
 import type { Curve } from '../../geometry/curve.js';
 import { flattenParameters, flattenPoints } from '../../geometry/flatten.js';
-import type { Point } from '../../geometry/point.js';
+import { type Bounds, EMPTY_BOUNDS, joinBounds, type Point } from '../../geometry/point.js';
 
 /** How far (mm) chords may lie from their curves here. */
 export const CLIP_TOLERANCE = 0.005;
@@ -21,17 +21,26 @@ export interface ChordSet {
   /** Parameters of both ends of each chord on its curve, stride 2. */
   readonly parameters: Float64Array;
   readonly tree: BoxTree;
+  /** A box around all chords. */
+  readonly bounds: Bounds;
   /** Right of all chords. */
   readonly farX: number;
 }
 
+/** What the search tree takes. */
+const MOST_CHORDS = 2 ** 21;
+
+/** Counts work; throws when it is too much. */
+export type CountWork = (steps: number) => void;
+
 /** Cuts curves into chords; `outlineOf` is kept as given. */
-export function buildChordSet(curves: readonly Curve[], outlineOf: Uint32Array): ChordSet {
+export function buildChordSet(curves: readonly Curve[], outlineOf: Uint32Array, count: CountWork): ChordSet {
   const ends: number[] = [];
   const curveOf: number[] = [];
   const parameters: number[] = [];
   for (const [i, curve] of curves.entries()) {
     const ts = flattenParameters(curve, CLIP_TOLERANCE);
+    count(ts.length);
     const points = flattenPoints(curve, ts, CLIP_TOLERANCE);
     for (let k = 0; k + 1 < ts.length; k++) {
       ends.push(points[2 * k], points[2 * k + 1], points[2 * k + 2], points[2 * k + 3]);
@@ -39,14 +48,15 @@ export function buildChordSet(curves: readonly Curve[], outlineOf: Uint32Array):
       parameters.push(ts[k], ts[k + 1]);
     }
   }
+  if (curveOf.length > MOST_CHORDS) count(Number.POSITIVE_INFINITY);
   const boxes = new Float64Array(ends.length);
-  let farX = Number.NEGATIVE_INFINITY;
+  let bounds = EMPTY_BOUNDS;
   for (let k = 0; k < ends.length; k += 4) {
     boxes[k] = Math.min(ends[k], ends[k + 2]);
     boxes[k + 1] = Math.min(ends[k + 1], ends[k + 3]);
     boxes[k + 2] = Math.max(ends[k], ends[k + 2]);
     boxes[k + 3] = Math.max(ends[k + 1], ends[k + 3]);
-    farX = Math.max(farX, boxes[k + 2]);
+    bounds = joinBounds(bounds, [boxes[k], boxes[k + 1], boxes[k + 2], boxes[k + 3]]);
   }
   return {
     curves,
@@ -55,7 +65,8 @@ export function buildChordSet(curves: readonly Curve[], outlineOf: Uint32Array):
     curveOf: Uint32Array.from(curveOf),
     parameters: Float64Array.from(parameters),
     tree: buildBoxTree(boxes),
-    farX: farX + 1,
+    bounds,
+    farX: bounds[2] + 1,
   };
 }
 

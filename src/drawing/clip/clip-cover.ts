@@ -1,10 +1,13 @@
 import { type Curve, derivativeAt, pointAt, subCurve } from '../../geometry/curve.js';
+import { curveBounds } from '../../geometry/curve-bounds.js';
 import type { Point } from '../../geometry/point.js';
 import type { Subpath } from '../drawing.js';
+import { meets } from './boxes.js';
 import {
   buildChordSet,
   type ChordSet,
   CLIP_TOLERANCE,
+  type CountWork,
   chordsNear,
   ON_EDGE,
   windingsAt,
@@ -27,11 +30,11 @@ export function clipCover(
   filled: readonly Subpath[],
   rule: 'nonzero' | 'evenodd',
   clip: PreparedClip,
-  count: () => void,
+  count: CountWork,
 ): Subpath[] {
   const curves: Curve[] = filled.flatMap((subpath) => subpath.curves);
   const own = curves.length;
-  const area = buildChordSet(curves, new Uint32Array(own));
+  const area = buildChordSet(curves, new Uint32Array(own), count);
   const winding = new Int32Array(1);
   const covered = (p: Point): boolean => {
     windingsAt(area, p, winding);
@@ -39,12 +42,15 @@ export function clipCover(
     return inside && clip.sideOf(p, true) > 0;
   };
   curves.push(...clip.set.curves);
-  const all = buildChordSet(curves, new Uint32Array(curves.length));
+  const all = buildChordSet(curves, new Uint32Array(curves.length), count);
   const kept: Curve[] = [];
   for (const [i, curve] of curves.entries()) {
+    // What bounds both lies within the boxes of both.
+    const box = curveBounds(curve);
+    if (!meets(clip.set.bounds, box, ON_EDGE) || !meets(area.bounds, box, ON_EDGE)) continue;
     const ts = splitParameters(curve, all, i, count);
     for (let k = 0; k + 1 < ts.length; k++) {
-      count();
+      count(clip.parts.length);
       const middle = (ts[k] + ts[k + 1]) / 2;
       if (bounds(curve, middle, covered) && !drawnBefore(curve, middle, i, all)) {
         kept.push(subCurve(curve, ts[k], ts[k + 1]));

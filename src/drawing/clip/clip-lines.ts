@@ -1,5 +1,8 @@
 import { type Curve, pointAt, subCurve } from '../../geometry/curve.js';
+import { curveBounds } from '../../geometry/curve-bounds.js';
 import type { Subpath } from '../drawing.js';
+import { holds, meets } from './boxes.js';
+import { type CountWork, ON_EDGE } from './chord-set.js';
 import type { PreparedClip } from './prepared-clip.js';
 import { splitParameters } from './split-curve.js';
 
@@ -10,11 +13,11 @@ const SAMPLES = [0.5, 0.25, 0.75];
  * The parts of lines that lie inside of a clip or on its edge; curves stay curves, cut at the edge. Subpaths
  * that are kept whole are returned as they are. The clip's own edge adds nothing.
  */
-export function clipLines(lines: readonly Subpath[], clip: PreparedClip, count: () => void): Subpath[] {
+export function clipLines(lines: readonly Subpath[], clip: PreparedClip, count: CountWork): Subpath[] {
   return lines.flatMap((subpath) => clipSubpath(subpath, clip, count));
 }
 
-function clipSubpath(subpath: Subpath, clip: PreparedClip, count: () => void): Subpath[] {
+function clipSubpath(subpath: Subpath, clip: PreparedClip, count: CountWork): Subpath[] {
   const runs: Curve[][] = [];
   const { curves } = subpath;
   let whole = true;
@@ -41,10 +44,14 @@ function clipSubpath(subpath: Subpath, clip: PreparedClip, count: () => void): S
 }
 
 /** The stretches of a curve that are not outside, joined where they meet. */
-function keptStretches(curve: Curve, clip: PreparedClip, count: () => void): [number, number][] {
+function keptStretches(curve: Curve, clip: PreparedClip, count: CountWork): [number, number][] {
+  const bounds = curveBounds(curve);
+  if (clip.box !== null && holds(clip.box, bounds)) return [[0, 1]];
+  if (!meets(clip.set.bounds, bounds, ON_EDGE)) return [];
   const ts = splitParameters(curve, clip.set, -1, count);
   const kept: [number, number][] = [];
   for (let i = 0; i + 1 < ts.length; i++) {
+    count(clip.parts.length);
     if (!shows(curve, ts[i], ts[i + 1], clip)) continue;
     const last = kept[kept.length - 1];
     if (last !== undefined && last[1] === ts[i]) last[1] = ts[i + 1];

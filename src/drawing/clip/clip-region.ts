@@ -18,14 +18,19 @@ export interface ClipRegion {
   readonly within: ClipRegion | null;
 }
 
+/** Corners farther out than this, mm, are no clip for anything on a page. */
+const FAR = 1e9;
+
 /** A rectangle in user units as a region; `within` is what clips around it. */
-export function boxRegion(box: Box, matrix: Affine, within: ClipRegion | null): ClipRegion {
+export function boxRegion(box: Box, matrix: Affine, within: ClipRegion | null): ClipRegion | null {
   const corners = [
     [box.x, box.y],
     [box.x + box.width, box.y],
     [box.x + box.width, box.y + box.height],
     [box.x, box.y + box.height],
   ].map(([x, y]) => applyToPoint(matrix, [x, y]));
+  // Beyond all that is ever drawn; also not a number.
+  if (!corners.every(([x, y]) => Math.abs(x) <= FAR && Math.abs(y) <= FAR)) return within;
   return { parts: [{ outline: [polygon(corners)], rule: 'nonzero', within: null }], within };
 }
 

@@ -1,6 +1,13 @@
 import type { Curve } from '../../geometry/curve.js';
-import type { Point } from '../../geometry/point.js';
-import { buildChordSet, type ChordSet, chordsNear, ON_EDGE, windingsAt } from './chord-set.js';
+import type { Bounds, Point } from '../../geometry/point.js';
+import {
+  buildChordSet,
+  type ChordSet,
+  type CountWork,
+  chordsNear,
+  ON_EDGE,
+  windingsAt,
+} from './chord-set.js';
 import type { ClipPart, ClipRegion } from './clip-region.js';
 
 /** Inside, outside, or on the edge of a region. */
@@ -9,6 +16,8 @@ export type Side = 1 | -1 | 0;
 /** A region made ready for many questions. */
 export interface PreparedClip {
   readonly region: ClipRegion;
+  /** See `plainBox`. */
+  readonly box: Bounds | null;
   readonly set: ChordSet;
   /** All parts of the region and of the regions around it: outline i of `set` is that of part i. */
   readonly parts: readonly ClipPart[];
@@ -16,8 +25,8 @@ export interface PreparedClip {
   sideOf(p: Point, blunt?: boolean): Side;
 }
 
-/** Flattens the outlines of a region and of all regions that it refers to. */
-export function prepareClip(region: ClipRegion): PreparedClip {
+/** Flattens the outlines of a region and of all regions that it refers to. `box`: its `plainBox`. */
+export function prepareClip(region: ClipRegion, box: Bounds | null, count: CountWork): PreparedClip {
   const numbers = new Map<ClipPart, number>();
   const parts: ClipPart[] = [];
   const pending: ClipRegion[] = [region];
@@ -25,6 +34,7 @@ export function prepareClip(region: ClipRegion): PreparedClip {
     if (at.within) pending.push(at.within);
     for (const part of at.parts) {
       if (numbers.has(part)) continue;
+      count(1);
       numbers.set(part, parts.length);
       parts.push(part);
       if (part.within) pending.push(part.within);
@@ -38,7 +48,7 @@ export function prepareClip(region: ClipRegion): PreparedClip {
       outlines.push(i);
     }
   }
-  const set = buildChordSet(curves, Uint32Array.from(outlines));
+  const set = buildChordSet(curves, Uint32Array.from(outlines), count);
   const windings = new Int32Array(parts.length);
   const edges = new Uint8Array(parts.length);
   const sideOf = (p: Point, blunt = false): Side => {
@@ -56,7 +66,7 @@ export function prepareClip(region: ClipRegion): PreparedClip {
       return (part.rule === 'nonzero' ? windings[i] !== 0 : windings[i] % 2 !== 0) ? 1 : -1;
     });
   };
-  return { region, set, parts, sideOf };
+  return { region, box, set, parts, sideOf };
 }
 
 /** Union of the parts is the greatest side, intersection with what is around the least. */

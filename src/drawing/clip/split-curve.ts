@@ -4,7 +4,7 @@ import { refineMeeting } from '../../geometry/curve-meeting.js';
 import { flattenParameters, flattenPoints } from '../../geometry/flatten.js';
 import { nearestOnCurve } from '../../geometry/nearest-on-curve.js';
 import { distance, type Point } from '../../geometry/point.js';
-import { type ChordSet, CLIP_TOLERANCE, ON_EDGE } from './chord-set.js';
+import { type ChordSet, CLIP_TOLERANCE, type CountWork, ON_EDGE } from './chord-set.js';
 
 /** Parts of a curve shorter than this (mm, one step of the grid that the map rounds to) are not split off. */
 const SHORTEST_PART = 1 / 1024;
@@ -17,15 +17,16 @@ const ALONG = 1e-4;
  * moved onto the true curves; where curves run along each other the ends of either one count. `self` is the
  * number of the curve in the set, or -1.
  */
-export function splitParameters(curve: Curve, set: ChordSet, self: number, count: () => void): number[] {
+export function splitParameters(curve: Curve, set: ChordSet, self: number, count: CountWork): number[] {
   const ts = flattenParameters(curve, CLIP_TOLERANCE);
+  count(ts.length);
   const points = flattenPoints(curve, ts, CLIP_TOLERANCE);
   const found: number[] = [];
   for (let i = 0; i + 1 < ts.length; i++) {
     const a: Point = [points[2 * i], points[2 * i + 1]];
     const b: Point = [points[2 * i + 2], points[2 * i + 3]];
     const visit = (chord: number): undefined => {
-      count();
+      count(1);
       const other = set.curveOf[chord];
       if (other === self) {
         const t = selfMeeting(set, chord, a, b, ts[i], ts[i + 1]);

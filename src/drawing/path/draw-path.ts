@@ -45,7 +45,7 @@ function faultText(message: string, start: number): string {
 /** Two zeros where a number begins: `00`, `007`, or the two flags of an arc. */
 const LEADING_ZEROS = /(?:^|[^\d.+\-eE])00/;
 const ARC_RUN = /[aA](?:[^a-zA-Z]|[eE])*/g;
-const NUMBER = String.raw`[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?`;
+const NUMBER = String.raw`[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?`;
 const RADII = new RegExp(
   String.raw`(${NUMBER})([\s,]*)(${NUMBER})([\s,]*${NUMBER}[\s,]*[01][\s,]*[01][\s,]*${NUMBER}[\s,]*${NUMBER}[\s,]*)`,
   'y',

@@ -33,7 +33,7 @@ const ROOT_EMS: Readonly<Record<string, number>> = {
   rlh: 1.2,
 };
 
-const LENGTH = /^[\s]*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)([a-zA-Z]+|%)?[\s]*$/;
+const LENGTH = /^[\s]*([+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?)([a-zA-Z]+|%)?[\s]*$/;
 
 /** A length as written: number and lower-case unit ('' for none), or null when it is none. */
 export function splitLength(text: string): { value: number; unit: string } | null {
@@ -99,7 +99,7 @@ export function absoluteMillimetres(text: string, unitsPerInch: number): number 
 /** Numbers separated by white space and commas; reading stops at the first that is none. */
 export function parseNumberList(text: string): { numbers: number[]; complete: boolean } {
   const numbers: number[] = [];
-  const pattern = /[\s,]*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)/y;
+  const pattern = /[\s,]*([+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?)/y;
   let end = 0;
   for (let found = pattern.exec(text); found !== null; found = pattern.exec(text)) {
     const value = Number(found[1]);

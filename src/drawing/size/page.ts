@@ -30,7 +30,7 @@ export function setUpPage(
 ): PageSetup {
   const mmPerPixel = 25.4 / options.unitsPerInch;
   const viewBoxText = root.attributes.viewBox;
-  const viewBox = parseViewBox(viewBoxText);
+  let viewBox = parseViewBox(viewBoxText);
   if (viewBox === null && viewBoxText !== undefined) {
     addSizeFault(log, root, `the viewBox "${viewBoxText.slice(0, 60)}" cannot be read and is left out`);
   }
@@ -38,15 +38,14 @@ export function setUpPage(
     width: readSize(root, geometry('width'), 'width', options, log),
     height: readSize(root, geometry('height'), 'height', options, log),
   };
-  let { width, height } = stated;
-  const ratio = viewBox && viewBox.width > 0 && viewBox.height > 0 ? viewBox.width / viewBox.height : null;
-  if (ratio !== null && viewBox) {
-    if (width === null && height === null) {
-      width = viewBox.width * mmPerPixel;
-      height = viewBox.height * mmPerPixel;
-    }
-    width ??= (height ?? 0) * ratio;
-    height ??= width / ratio;
+  let ratio = viewBox && viewBox.width > 0 && viewBox.height > 0 ? viewBox.width / viewBox.height : null;
+  let { width, height } = viewBox && ratio !== null ? completed(stated, viewBox, ratio, mmPerPixel) : stated;
+  if (Math.max(width ?? 0, height ?? 0) > options.limits.coordinate) {
+    const limit = `more than ${options.limits.coordinate} mm (limit "coordinate")`;
+    addSizeFault(log, root, `the viewBox makes it ${limit} and is left out`);
+    ({ width, height } = stated);
+    viewBox = null;
+    ratio = null;
   }
   noteAssumption(root, geometry, { width, height }, options, log);
   const blank =
@@ -64,6 +63,18 @@ export function setUpPage(
   const pixels: Box = { x: 0, y: 0, width: width / mmPerPixel, height: height / mmPerPixel };
   const fit = viewBoxMatrix(viewBox, pixels, parseAspect(root.attributes.preserveAspectRatio));
   return { width, height, matrix: multiplyAffine(toMm, fit), viewport: viewBox, blank };
+}
+
+/** Sizes that are not stated, from the `viewBox`: a unit of it is a pixel, or its proportions hold. */
+function completed(
+  stated: { width: number | null; height: number | null },
+  viewBox: Box,
+  ratio: number,
+  mmPerPixel: number,
+): { width: number; height: number } {
+  if (stated.width !== null) return { width: stated.width, height: stated.height ?? stated.width / ratio };
+  const height = stated.height ?? viewBox.height * mmPerPixel;
+  return { width: stated.height === null ? viewBox.width * mmPerPixel : height * ratio, height };
 }
 
 /** A stated size in mm; null where there is none that means a length by itself. */
@@ -94,6 +105,14 @@ function readSize(
       source: placeOf(root),
       fix: 'Give width and height in mm, cm, in, pt, pc, Q or px.',
     });
+    return null;
+  }
+  if (size > options.limits.coordinate) {
+    addSizeFault(
+      log,
+      root,
+      `its ${name} is more than ${options.limits.coordinate} mm (limit "coordinate") and is left out`,
+    );
     return null;
   }
   if (size < 0) {

@@ -72,7 +72,7 @@ function transformFunction(name: string, list: string, context: LengthContext): 
 
 /** Arguments between commas or white space, and numbers that only a sign parts (`10-5`), as attributes allow. */
 function splitArguments(list: string): string[] | null {
-  const parts = list.match(/[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?(?:[a-zA-Z]+|%)?|[^\s,]+/g) ?? [];
+  const parts = list.match(/[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?(?:[a-zA-Z]+|%)?|[^\s,]+/g) ?? [];
   return /^\s*,|,\s*,|,\s*$/.test(list) ? null : parts;
 }
 

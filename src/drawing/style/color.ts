@@ -84,7 +84,7 @@ function alphaOf(text: string | undefined): number {
 
 /** An opacity, number or percentage, clamped to 0…1; null when it is none. */
 export function parseOpacity(text: string): number | null {
-  const found = /^\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)(%?)\s*$/.exec(text);
+  const found = /^\s*([+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?)(%?)\s*$/.exec(text);
   if (!found) return null;
   const value = Number(found[1]) / (found[2] ? 100 : 1);
   return Math.min(1, Math.max(0, value));

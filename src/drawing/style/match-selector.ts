@@ -2,8 +2,11 @@ import type { Selector } from 'css-what';
 import { isSvg, SVG_NAMESPACE, type XmlElement } from '../xml/xml-tree.js';
 import type { ParsedSelector } from './selector.js';
 
-/** Counts comparisons; called before each. Throws when there are too many. */
-export type CountStep = () => void;
+/** Counts comparisons (a long attribute is more than one); called before each. Throws when there are too many. */
+export type CountStep = (steps?: number) => void;
+
+/** Characters of an attribute that weigh as much as a comparison. */
+const CHARACTERS_PER_STEP = 64;
 
 /** Whether an element matches a selector. */
 export function matchesSelector(element: XmlElement, selector: ParsedSelector, count: CountStep): boolean {
@@ -55,6 +58,7 @@ function matchesTest(element: XmlElement, test: Selector, count: CountStep): boo
         element.name === test.name && (test.namespace === null || test.namespace === '*' || isSvg(element))
       );
     case 'attribute':
+      count(1 + (element.attributes[test.name]?.length ?? 0) / CHARACTERS_PER_STEP);
       return matchesAttribute(element.attributes[test.name], test);
     case 'pseudo':
       return matchesPseudo(element, test, count);

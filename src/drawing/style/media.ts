@@ -7,13 +7,13 @@ const FEATURES =
  * other features of a screen never match.
  */
 export function mediaMatches(list: string, medium: 'print' | 'screen'): boolean {
-  const queries = list.toLowerCase().trim();
+  const queries = list.toLowerCase().replace(/\s+/g, ' ').trim();
   if (queries === '') return true;
   return queries.split(',').some((query) => queryMatches(query.trim(), medium));
 }
 
 function queryMatches(query: string, medium: string): boolean {
-  const parts = query.split(/\s+and\s+/);
+  const parts = query.split(' and ');
   const head = /^(not|only)?\s*([a-z-]+)$/.exec(parts[0]);
   if (head === null) return parts.every((part) => FEATURES.test(part));
   const type = head[2] === 'all' || head[2] === medium;

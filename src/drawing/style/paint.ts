@@ -10,8 +10,6 @@ export type Paint =
 export const NO_PAINT: Paint = { kind: 'none' };
 export const BLACK: Paint = { kind: 'color', color: { hex: '#000000', alpha: 1 } };
 
-const REFERENCE = /^url\(\s*(?:"([^"]*)"|'([^']*)'|([^"')\s]*))\s*\)\s*(.*)$/s;
-
 /** Reads a paint; null when it is none. `current`: the value of `color` here. */
 export function parsePaint(text: string, current: Color): Paint | null {
   const value = text.trim();
@@ -21,11 +19,12 @@ export function parsePaint(text: string, current: Color): Paint | null {
   // The paint of the element that a marker or `use` stands in: painted, in a colour that is not worked out.
   if (lower === 'context-fill' || lower === 'context-stroke')
     return { kind: 'color', color: { hex: null, alpha: 1 } };
-  const reference = REFERENCE.exec(value);
-  if (reference) {
-    const target = reference[1] ?? reference[2] ?? reference[3];
-    const fallback = reference[4] === '' ? NO_PAINT : (parsePaint(reference[4], current) ?? NO_PAINT);
-    return { kind: 'reference', id: target.startsWith('#') ? target.slice(1) : '', fallback };
+  const reference = splitReference(value);
+  if (reference !== null) {
+    // A fallback is a colour or none, never another reference (SVG 2).
+    const { rest } = reference;
+    const fallback = rest === '' || isReference(rest) ? null : parsePaint(rest, current);
+    return { kind: 'reference', id: reference.id, fallback: fallback ?? NO_PAINT };
   }
   const color = parseColor(value);
   return color === null ? null : { kind: 'color', color };
@@ -33,8 +32,21 @@ export function parsePaint(text: string, current: Color): Paint | null {
 
 /** The id in `url(#id)`; null when the text is no reference, the empty string when it leads out of the file. */
 export function referencedId(text: string): string | null {
-  const found = REFERENCE.exec(text.trim());
-  if (!found) return null;
-  const target = found[1] ?? found[2] ?? found[3];
-  return target.startsWith('#') ? target.slice(1) : '';
+  return splitReference(text.trim())?.id ?? null;
+}
+
+function isReference(value: string): boolean {
+  return /^url\(/i.test(value);
+}
+
+/** Parts `url(#id)` from what follows it; quotes are allowed. */
+function splitReference(value: string): { id: string; rest: string } | null {
+  if (!isReference(value)) return null;
+  const body = value.slice(4).trimStart();
+  const quote = body[0] === '"' || body[0] === "'" ? body[0] : '';
+  const end = body.indexOf(quote || ')', quote.length);
+  const close = quote ? body.indexOf(')', end) : end;
+  if (end < 0 || close < 0) return null;
+  const target = body.slice(quote.length, end).trim();
+  return { id: target.startsWith('#') ? target.slice(1) : '', rest: body.slice(close + 1).trim() };
 }

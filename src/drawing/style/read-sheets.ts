@@ -29,8 +29,8 @@ export function readSheets(
   if (rules.length === 0) return () => NONE;
   const index = indexRules(rules);
   let steps = 0;
-  const count = (): void => {
-    steps++;
+  const count = (more = 1): void => {
+    steps += more;
     if (steps > options.limits.selectorSteps) {
       throw limitError('selectorSteps', options.limits, 'Matching the style sheets takes too long');
     }

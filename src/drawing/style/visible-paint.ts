@@ -90,8 +90,8 @@ function gradientAlpha(chain: readonly XmlElement[], scene: Scene): number | nul
       const opacity = parseOpacity(declared.get('stop-opacity') ?? '1') ?? 1;
       return opacity * (parseColor(declared.get('stop-color') ?? 'black')?.alpha ?? 1);
     });
-    if (Math.max(...alphas) <= 0) return null;
-    return Math.max(Math.min(...alphas), LEAST_ALPHA);
+    if (alphas.every((alpha) => alpha <= 0)) return null;
+    return alphas.reduce((least, alpha) => Math.max(Math.min(least, alpha), LEAST_ALPHA), 1);
   }
   return null;
 }

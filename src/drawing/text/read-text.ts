@@ -1,5 +1,5 @@
 import { applyToPoint } from '../../geometry/affine.js';
-import type { Point } from '../../geometry/point.js';
+import { type Bounds, EMPTY_BOUNDS, joinBounds, type Point } from '../../geometry/point.js';
 import { preparedClip } from '../clip/apply-clip.js';
 import type { Label } from '../drawing.js';
 import { isWanted } from '../names.js';
@@ -35,7 +35,7 @@ export function readText(element: XmlElement, context: Context, scene: Scene): v
     if (label === null) continue;
     const [x, y] = label.at;
     const { coordinate } = scene.options.limits;
-    if (Math.abs(x) <= coordinate && Math.abs(y) <= coordinate) {
+    if (Math.abs(x) <= coordinate && Math.abs(y) <= coordinate && label.size <= coordinate) {
       if (isSeen(label, element, context, scene)) scene.labels.push(label);
     } else {
       scene.log.addOnce(`range ${element.index}`, {
@@ -146,11 +146,8 @@ function labelOf(piece: readonly PlacedGlyph[], context: Context): Label | null 
     text += next.glyph.character;
     last = next;
   }
-  const box = inked.map(inkBox);
-  const middle: Point = [
-    (Math.min(...box.map((b) => b[0])) + Math.max(...box.map((b) => b[2]))) / 2,
-    (Math.min(...box.map((b) => b[1])) + Math.max(...box.map((b) => b[3]))) / 2,
-  ];
+  const box = inked.reduce((all, placed) => joinBounds(all, inkBox(placed)), EMPTY_BOUNDS);
+  const middle: Point = [(box[0] + box[2]) / 2, (box[1] + box[3]) / 2];
   const [a, b, c, d] = context.matrix;
   return {
     text: text.replace(/\s+/g, ' ').trim(),
@@ -163,7 +160,7 @@ function labelOf(piece: readonly PlacedGlyph[], context: Context): Label | null 
 /** Height of capitals and digits, em. */
 const CAP_HEIGHT = 0.7;
 
-function inkBox({ glyph, x, y, width }: PlacedGlyph): [number, number, number, number] {
+function inkBox({ glyph, x, y, width }: PlacedGlyph): Bounds {
   const em = glyph.style.fontSize;
   if (glyph.style.vertical) return [x - width / 2, y, x + width / 2, y + em];
   const base = y + baselineOffset(glyph.style) - glyph.shift;

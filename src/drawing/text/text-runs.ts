@@ -1,3 +1,4 @@
+import { limitError } from '../read-options.js';
 import type { Context, Scene } from '../scene.js';
 import { parseLength } from '../size/length.js';
 import { computeStyle, type Style } from '../style/computed-style.js';
@@ -46,8 +47,10 @@ export function readGlyphs(text: XmlElement, context: Context, scene: Scene): Gl
     if (step === 'leave') {
       const left = open.pop();
       if (left) lists.push({ ...left, end: glyphs.length });
-    } else if (typeof step.node === 'string') addText(glyphs, step.node, step.level, step.source);
-    else if (isSvg(step.node)) {
+    } else if (typeof step.node === 'string') {
+      countCharacters(step.node.length, scene);
+      addText(glyphs, step.node, step.level, step.source);
+    } else if (isSvg(step.node)) {
       const level = enterSpan(step.node, step.level, context, scene);
       if (level) enter(step.node, level);
     }
@@ -56,6 +59,13 @@ export function readGlyphs(text: XmlElement, context: Context, scene: Scene): Gl
   for (const { element, start, end, level } of lists)
     placeGlyphs(glyphs, element, start, end, level, context);
   return trimmed(glyphs);
+}
+
+function countCharacters(length: number, scene: Scene): void {
+  scene.counts.characters += length;
+  if (scene.counts.characters > scene.options.limits.characters) {
+    throw limitError('characters', scene.options.limits, 'The drawing has too much text');
+  }
 }
 
 /** Adds characters; white space collapses, also across elements. */

@@ -1,3 +1,4 @@
+import type { PlystepError } from '../../error.js';
 import { limitError, type ReadLimits } from '../read-options.js';
 
 /**
@@ -24,6 +25,7 @@ const REFERENCE = /&(#x[0-9a-fA-F]+|#[0-9]+|[^\s&;#]+);/g;
 export function readDeclarations(doctype: string, limits: ReadLimits): Declarations {
   const texts = new Map<string, string>();
   const external: string[] = [];
+  let faulty = 0;
   let i = doctype.indexOf('[');
   while (i >= 0 && i < doctype.length) {
     const next = doctype.indexOf('<!', i);
@@ -36,17 +38,23 @@ export function readDeclarations(doctype: string, limits: ReadLimits): Declarati
     i = next + 2;
     if (!doctype.startsWith('<!ENTITY', next)) continue;
     const found = DECLARATION.exec(doctype.slice(next, next + limits.entityLength + 1000));
-    if (!found) continue;
+    if (!found) {
+      faulty++;
+      if (faulty > limits.entities) throw tooMany(limits);
+      continue;
+    }
     const [whole, parameter, name, double, single] = found;
     const text = double ?? single;
     i = next + whole.length;
     if (parameter !== undefined || text === undefined) external.push(name);
     else if (!texts.has(name)) texts.set(name, text);
-    if (texts.size + external.length > limits.entities) {
-      throw limitError('entities', limits, 'The file declares too many entities');
-    }
+    if (texts.size + external.length > limits.entities) throw tooMany(limits);
   }
   return { texts, external };
+}
+
+function tooMany(limits: ReadLimits): PlystepError {
+  return limitError('entities', limits, 'The file declares too many entities');
 }
 
 /**

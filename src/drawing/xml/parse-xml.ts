@@ -89,14 +89,14 @@ export function parseXml(text: string, limits: ReadLimits, log: FindingLog): Xml
         depth++;
         return;
       }
-      attributeCount += countAttributes(tag);
-      if (attributeCount > limits.attributes) {
-        throw limitError('attributes', limits, 'The file has too many attributes', { line, column });
-      }
       depth++;
       if (depth > limits.depth)
         throw limitError('depth', limits, 'Elements are nested too deeply', { line, column });
-      const element = open(tag, top, elements.length, line, column, depth);
+      const element = open(tag, top, { index: elements.length, line, column, depth });
+      attributeCount += element.attributeCount;
+      if (attributeCount > limits.attributes) {
+        throw limitError('attributes', limits, 'The file has too many attributes', { line, column });
+      }
       elements.push(element);
       if (elements.length > limits.elements) {
         throw limitError('elements', limits, 'The file has too many elements', { line, column });
@@ -144,46 +144,69 @@ function linksIn(text: string): string[] {
   return [...text.slice(0, PROLOG).matchAll(/<\?xml-stylesheet\s([^?]*)\?>/g)].map((found) => found[1]);
 }
 
-function countAttributes(tag: SaxesTagPlain): number {
+/** Attributes, and characters of attributes, that weigh as much as an element. */
+const ATTRIBUTES_PER_WEIGHT = 8;
+const CHARACTERS_PER_WEIGHT = 64;
+
+/** Layer names that are kept of one element. */
+const MOST_LABELS = 8;
+const NO_LABELS: readonly string[] = [];
+
+interface AttributeSurvey {
+  readonly count: number;
+  readonly weight: number;
+  readonly labels: readonly string[];
+  readonly scope: Scope;
+}
+
+/** Looks at all attributes once: there may be a million. Entities that stand for elements are taken out. */
+function survey(attributes: Record<string, string>, outer: Scope): AttributeSurvey {
   let count = 0;
-  for (const _ in tag.attributes) count++;
-  return count;
+  let characters = 0;
+  let labels = NO_LABELS;
+  let own: Record<string, string> | null = null;
+  for (const name in attributes) {
+    const value = attributes[name];
+    count++;
+    characters += value.length;
+    if (value.includes(ENTITY_MARK)) attributes[name] = value.split(ENTITY_MARK)[0];
+    const isNamespace = name.startsWith('xmlns') && (name.length === 5 || name[5] === ':');
+    if (isNamespace) {
+      own ??= Object.assign(Object.create(null), outer) as Record<string, string>;
+      own[name.slice(6)] = attributes[name];
+    } else if (
+      name.endsWith('label') &&
+      (name.length === 5 || name.endsWith(':label')) &&
+      labels.length < MOST_LABELS
+    ) {
+      labels = [...labels, value];
+    }
+  }
+  const weight =
+    1 + Math.floor(count / ATTRIBUTES_PER_WEIGHT) + Math.floor(characters / CHARACTERS_PER_WEIGHT);
+  return { count, weight, labels, scope: own ?? outer };
 }
 
 function open(
   tag: SaxesTagPlain,
   parent: OpenElement | null,
-  index: number,
-  line: number,
-  column: number,
-  depth: number,
+  place: Pick<OpenElement, 'index' | 'line' | 'column' | 'depth'>,
 ): OpenElement {
-  const { attributes } = tag;
-  let scope: Scope = parent?.scope ?? NO_SCOPE;
-  let own: Record<string, string> | null = null;
-  for (const name in attributes) {
-    if (attributes[name].includes(ENTITY_MARK)) attributes[name] = attributes[name].split(ENTITY_MARK)[0];
-    if (!name.startsWith('xmlns')) continue;
-    if (name === 'xmlns' || name[5] === ':') {
-      own ??= Object.assign(Object.create(null), scope) as Record<string, string>;
-      own[name.slice(6)] = attributes[name];
-    }
-  }
-  scope = own ?? scope;
+  const { count, weight, labels, scope } = survey(tag.attributes, parent?.scope ?? NO_SCOPE);
   const colon = tag.name.indexOf(':');
   const prefix = colon < 0 ? '' : tag.name.slice(0, colon);
   return {
     name: colon < 0 ? tag.name : tag.name.slice(colon + 1),
     // A prefix that nothing declares is an address of its own, so that its elements are not taken for SVG.
-    namespace: scope[prefix] ?? (prefix === '' ? '' : prefix),
-    attributes,
+    namespace: scope[prefix] ?? prefix,
+    attributes: tag.attributes,
     parent,
     children: [],
-    index,
-    line,
-    column,
-    depth,
+    labels,
+    attributeCount: count,
+    weight,
     scope,
+    ...place,
   };
 }
 

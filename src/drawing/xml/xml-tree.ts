@@ -15,6 +15,11 @@ export interface XmlElement {
   /** Of the opening `<`, from 1. */
   readonly line: number;
   readonly column: number;
+  /** Values of `label` attributes of any namespace, as editors name layers by. */
+  readonly labels: readonly string[];
+  readonly attributeCount: number;
+  /** How much work the element is each time it is shown: 1, and more for many or long attributes. */
+  readonly weight: number;
 }
 
 export type XmlNode = XmlElement | string;
@@ -36,13 +41,17 @@ export function placeOf(element: XmlElement): SourcePlace {
   };
 }
 
-/** The text in an element and all elements in it, in document order. */
-export function textOf(element: XmlElement): string {
+/** The text in an element and all elements in it, in document order, up to about `enough` characters. */
+export function textOf(element: XmlElement, enough = Number.POSITIVE_INFINITY): string {
   const parts: string[] = [];
+  let length = 0;
   const stack: XmlNode[] = [element];
   for (let node = stack.pop(); node !== undefined; node = stack.pop()) {
-    if (typeof node === 'string') parts.push(node);
-    else for (let i = node.children.length - 1; i >= 0; i--) stack.push(node.children[i]);
+    if (typeof node === 'string') {
+      length += node.length;
+      parts.push(node.length > enough ? node.slice(0, enough) : node);
+      if (length > enough) break;
+    } else for (let i = node.children.length - 1; i >= 0; i--) stack.push(node.children[i]);
   }
   return parts.join('');
 }

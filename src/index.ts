@@ -29,6 +29,10 @@ export type { Finding, FindingLevel, SourcePlace } from './finding.js';
 export type { ArcCurve, CubicCurve, Curve, LineCurve, QuadraticCurve } from './geometry/curve.js';
 export type { Bounds, Point } from './geometry/point.js';
 export { type CheckedFile, type CheckReport, checkReport } from './output/check-json.js';
+export { writePlanHtml } from './output/plan-html.js';
+export { type PassEntry, type PlanReport, planReport, type StepEntry } from './output/plan-json.js';
+export { writePlanMarkdown } from './output/plan-markdown.js';
+export { type PlanDocumentOptions, writePlanText } from './output/plan-text.js';
 export {
   type RegionEntry,
   type RegionsReport,
@@ -43,7 +47,7 @@ export {
   type SheetOptions,
   writeSheets,
 } from './output/write-sheets.js';
-export { mapRegions } from './plane/map-regions.js';
+export { MAP_DEFAULTS, mapRegions, mapRegionsAsync } from './plane/map-regions.js';
 export { regionAt } from './plane/region-at.js';
 export type * from './plane/region-map.js';
 export { OUTSIDE } from './plane/region-map.js';

@@ -23,10 +23,10 @@ export function jobSummary(
   const passes = plan.passes.filter((pass) => pass.phase === 'pass').length;
   const place = (name: string): string => shownPath(join(folder, name), io);
   return [
-    `${shownName(mapped.file)}: ${mapped.map.regions.length} regions`,
-    `  Pieces     ${relief.bodies.length}, with ${cutouts} cutouts and ${relief.addOns.length} add-ons`,
-    `  Stack      ${sheets.length} sheets, ${height.toFixed(1)} mm`,
-    `  At the saw ${passes} passes, ${(totals.cutLength / 1000).toFixed(1)} m of line, ${totals.drillStarts} holes to drill`,
+    `${shownName(mapped.file)}: ${counted(mapped.map.regions.length, 'region')}`,
+    `  Pieces     ${relief.bodies.length}, with ${counted(cutouts, 'cutout')} and ${counted(relief.addOns.length, 'add-on')}`,
+    `  Stack      ${counted(sheets.length, 'sheet')}, ${height.toFixed(1)} mm`,
+    `  At the saw ${counted(passes, 'pass', 'passes')}, ${(totals.cutLength / 1000).toFixed(1)} m of line, ${counted(totals.drillStarts, 'hole')} to drill`,
     `  Bridges    ${plan.bridges.length} narrower than the stack allows`,
     `  Findings   ${countFindings(findings)}`,
     '',
@@ -36,6 +36,9 @@ export function jobSummary(
     '',
   ].join('\n');
 }
+
+const counted = (count: number, one: string, many = `${one}s`): string =>
+  `${count} ${count === 1 ? one : many}`;
 
 const POINTERS = [
   ['overview.svg', 'the picture: ids, numbers, holes, bridges'],

@@ -1,5 +1,12 @@
 import { join } from 'node:path';
-import { type CutPlan, planReport, writePlanHtml, writePlanMarkdown, writePlanText } from '../index.js';
+import {
+  type CutPlan,
+  type Finding,
+  planReport,
+  writePlanHtml,
+  writePlanMarkdown,
+  writePlanText,
+} from '../index.js';
 import type { OutputFile } from './write-files.js';
 
 /** The forms in which a plan can be written. */
@@ -7,7 +14,12 @@ export const PLAN_FORMATS = ['text', 'json', 'markdown', 'html'] as const;
 export type PlanFormat = (typeof PLAN_FORMATS)[number];
 
 /** The plan as one document. */
-export function planDocument(plan: CutPlan, format: PlanFormat, title: string): string {
+export function planDocument(
+  plan: CutPlan,
+  findings: readonly Finding[],
+  format: PlanFormat,
+  title: string,
+): string {
   switch (format) {
     case 'text':
       return writePlanText(plan, { title });
@@ -16,7 +28,7 @@ export function planDocument(plan: CutPlan, format: PlanFormat, title: string): 
     case 'html':
       return writePlanHtml(plan, { title });
     case 'json':
-      return `${JSON.stringify(planReport(plan), null, 2)}\n`;
+      return `${JSON.stringify(planReport(plan, findings), null, 2)}\n`;
   }
 }
 
@@ -28,9 +40,14 @@ const ENDINGS: Readonly<Record<PlanFormat, string>> = {
 };
 
 /** The plan in all its forms, as files in `folder`. */
-export function planFiles(plan: CutPlan, title: string, folder: string): OutputFile[] {
+export function planFiles(
+  plan: CutPlan,
+  findings: readonly Finding[],
+  title: string,
+  folder: string,
+): OutputFile[] {
   return PLAN_FORMATS.map((format) => ({
     name: join(folder, `plan.${ENDINGS[format]}`),
-    text: planDocument(plan, format, title),
+    text: planDocument(plan, findings, format, title),
   }));
 }

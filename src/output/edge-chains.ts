@@ -1,5 +1,6 @@
+import { runBounds } from '../geometry/curve-bounds.js';
 import type { Bounds } from '../geometry/point.js';
-import { boundsOf } from '../geometry/point.js';
+import { loopCurves } from '../plane/edge-curves.js';
 import type { LoopStep, RegionMap } from '../plane/region-map.js';
 
 /** A run of edges to be drawn with one movement of the pen. */
@@ -26,7 +27,7 @@ export function chainEdges(map: RegionMap, edges: readonly number[]): Chain[] {
     else if (branches(at, to)) start(edge, to);
   }
   for (const edge of edges) start(edge, map.edges[edge].from);
-  const sizes = new Map(chains.map((chain) => [chain, extent(chainBounds(map, chain))]));
+  const sizes = new Map(chains.map((chain) => [chain, extent(runBounds(loopCurves(map, chain.steps)))]));
   return chains.sort((a, b) => Number(b.closed) - Number(a.closed) || sizes.get(a)! - sizes.get(b)!);
 }
 
@@ -63,12 +64,6 @@ function walk(
     edge = branches(at, node) ? undefined : at.get(node)!.find((next) => !used.has(next));
   }
   return { steps, closed: node === origin };
-}
-
-function chainBounds(map: RegionMap, chain: Chain): Bounds {
-  return boundsOf(
-    chain.steps.flatMap(({ edge }) => [map.nodes[map.edges[edge].from].at, map.nodes[map.edges[edge].to].at]),
-  );
 }
 
 const extent = ([x0, y0, x1, y1]: Bounds): number => (x1 - x0) * (y1 - y0);

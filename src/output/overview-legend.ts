@@ -82,17 +82,19 @@ function flow(entries: readonly Entry[], unit: number, width: number): { entry: 
 function sceneFacts(scene: OverviewScene): string {
   const { map, relief, plan } = scene;
   const size = `${Math.round(scene.drawing.width)} \u00d7 ${Math.round(scene.drawing.height)} mm`;
-  const facts = [size, `${map.regions.length} regions`];
+  const facts = [size, counted(map.regions.length, 'region')];
   if (relief !== null) {
-    facts.push(
-      `${relief.bodies.length} pieces`,
-      `${relief.stack.sheets.length} sheets`,
-      `joint: ${relief.joint}`,
-    );
+    facts.push(counted(relief.bodies.length, 'piece'), counted(relief.stack.sheets.length, 'sheet'));
+    facts.push(`joint: ${relief.joint}`);
   }
-  if (plan !== null) facts.push(`${plan.passes.filter((pass) => pass.phase === 'pass').length} passes`);
+  if (plan !== null) {
+    facts.push(counted(plan.passes.filter((pass) => pass.phase === 'pass').length, 'pass', 'passes'));
+  }
   return facts.join('  \u00b7  ');
 }
+
+const counted = (count: number, one: string, many = `${one}s`): string =>
+  `${count} ${count === 1 ? one : many}`;
 
 function depthEntries(scene: OverviewScene): Entry[] {
   const { relief, unit, sheets } = scene;

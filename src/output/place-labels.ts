@@ -117,7 +117,7 @@ function placeInside(
     if (label !== null) return label;
   }
   const shifted = shiftedPlaces(request).filter((at) => wayIsFree(borders, request.at, at));
-  for (const size of all.slice(-3)) {
+  for (const size of all) {
     for (const at of shifted) {
       const label = tryAt(at, size, 'stacked') ?? tryAt(at, size, 'line');
       if (label !== null) return label;

@@ -85,7 +85,7 @@ export function sheetIndexHtml(
     return [
       '<figure>',
       `<a href="${escapeXml(entry.file)}"><img src="${image}" alt="${escapeXml(entry.title)}"></a>`,
-      `<figcaption><b>${escapeXml(entry.file)}</b><br>${escapeXml(entry.title)}<br>${area}</figcaption>`,
+      `<figcaption><strong>${escapeXml(entry.file)}</strong><br>${escapeXml(entry.title)}<br>${area}</figcaption>`,
       '</figure>',
     ].join('\n');
   });

@@ -8,6 +8,8 @@ import { buildRelief } from '../../src/relief/build-relief.js';
 import { parseSidecar } from '../../src/relief/parse-sidecar.js';
 import { parseStack } from '../../src/relief/parse-stack.js';
 import type { Joint, Relief } from '../../src/relief/relief.js';
+import type { CutPlan } from '../../src/workshop/cut-plan.js';
+import { planCuts } from '../../src/workshop/plan-cuts.js';
 import { ROOT, textOf } from '../structure/source-files.js';
 
 /** Drawings that every writer is tried on: path without ending. */
@@ -41,6 +43,18 @@ export function reliefOf(path: string, joint?: Joint): Relief {
     frame: sidecar?.frame ?? 'cut',
     sidecar: sidecar?.numbers ?? [],
   });
+}
+
+const plans = new Map<string, CutPlan>();
+
+/** The plan of a drawing of the package; each is made once. */
+export function planOf(path: string): CutPlan {
+  let plan = plans.get(path);
+  if (plan === undefined) {
+    plan = planCuts(reliefOf(path));
+    plans.set(path, plan);
+  }
+  return plan;
 }
 
 /**

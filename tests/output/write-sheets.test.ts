@@ -104,8 +104,10 @@ it('sets the edge of the board apart where it is not sawn', () => {
 });
 
 it('marks pieces with their region and the place of the sheet in the piece', () => {
-  const sheets = writeSheets({ relief: disc('pieces') }, { title: 'Disc' });
-  expect(groupOf(sheets[1].svg, 'marks')).toContain('>r1 2/3</text>');
+  const relief = disc('pieces');
+  const sheets = writeSheets({ relief }, { title: 'Disc' });
+  const host = relief.map.regions[relief.bodies[0].region].id;
+  expect(groupOf(sheets[1].svg, 'marks')).toContain(`>${host} 2/3</text>`);
   expect(sheets[1].title).toBe('Disc \u2013 sheet 2 of 3, s2: birch, 3 mm');
   const plain = writeSheets({ relief: disc('pieces') }, { marks: false, registration: false });
   expect(plain[0].svg).not.toMatch(/id="(marks|registration)"/);

@@ -43,14 +43,14 @@ export const jobCommand: Command = {
     const listed = describeFindings(shownName(file), findings);
     const files = [
       put('overview.svg', writeOverview(plan, { title })),
-      ...planFiles(plan, title, folder),
+      ...planFiles(plan, findings, title, folder),
       ...sheets,
       put('regions.json', `${JSON.stringify(regionsReport(relief, findings), null, 2)}\n`),
       put('findings.txt', listed === '' ? 'Nothing was found.\n' : listed),
     ];
     await writeFiles(files, io, { force: args.flag('force'), keep: args.files });
     await removeOutdatedSheets(join(folder, 'sheets'), sheets, io);
-    const code = reportFindings(file, findings, io);
+    const code = reportFindings(file, findings, io, 'error');
     io.stdout(jobSummary(mapped, plan, findings, folder, io));
     return code;
   },

@@ -32,7 +32,7 @@ export const planCommand: Command = {
     const [file] = args.files;
     const mapped = await mapFile(file, args, io);
     const { plan, findings } = planOf(mapped, await reliefOf(mapped, args, io, false));
-    await putOut(args, io, planDocument(plan, format, jobName(file)));
+    await putOut(args, io, planDocument(plan, findings, format, jobName(file)));
     return reportFindings(file, findings, io);
   },
 };

@@ -18,11 +18,20 @@ export function textOf(path: string): string {
   return readFileSync(join(ROOT, path), 'utf8');
 }
 
+/** What a TypeScript file imports when it runs: without `import type` and `export type`. */
+export function runtimeImportsOf(path: string): string[] {
+  const typeOnly = /^\s*(?:import|export)\s+type\b[^'"]*?from\s*['"][^'"]+['"];/gms;
+  return importsIn(textOf(path).replace(typeOnly, ''));
+}
+
 /** What a TypeScript file imports or re-exports from, types included. */
 export function importsOf(path: string): string[] {
+  return importsIn(textOf(path));
+}
+
+function importsIn(text: string): string[] {
   const from = /^\s*(?:import|export)\b[^'"]*?from\s*['"]([^'"]+)['"]/gms;
   const bare = /^\s*import\s*['"]([^'"]+)['"]/gm;
   const dynamic = /\bimport\(\s*['"]([^'"]+)['"]/g;
-  const text = textOf(path);
   return [from, bare, dynamic].flatMap((pattern) => [...text.matchAll(pattern)].map((match) => match[1]));
 }

@@ -101,8 +101,8 @@ function linesWith(net: Net, connectors: readonly Connector[]): GridLines {
     put(c.toX, c.toY, edges + i, true);
   });
   return {
-    x: Int32Array.from(x),
-    y: Int32Array.from(y),
+    x: Float64Array.from(x),
+    y: Float64Array.from(y),
     last: Uint8Array.from(last),
     source: Int32Array.from(source),
     t: null,

@@ -15,7 +15,7 @@ export interface LineSet {
 }
 
 /** A polyline that turns by more than this at a vertex has a corner there (where the caller does not say). */
-export const CORNER_DEGREES = 20;
+export const CORNER_DEGREES = 5;
 
 /** Packs polylines given as arrays of points. */
 export function packLines(lines: readonly (readonly (readonly [number, number])[])[]): LineSet {

@@ -30,9 +30,11 @@ export function nodeEdges(lines: GridLines, meetings: Meetings): NodedEdges {
   const vertices = lines.x.length;
   const x = new Int32Array(vertices + meetings.x.length);
   const y = new Int32Array(vertices + meetings.x.length);
-  x.set(lines.x);
+  for (let v = 0; v < vertices; v++) {
+    x[v] = Math.floor(lines.x[v] + 0.5);
+    y[v] = Math.floor(lines.y[v] + 0.5);
+  }
   x.set(meetings.x, vertices);
-  y.set(lines.y);
   y.set(meetings.y, vertices);
   const { node, nodeX, nodeY } = rankPoints(x, y);
   const route = sortMeetings(lines, meetings);
@@ -95,15 +97,20 @@ function sortMeetings(lines: GridLines, { segment, x, y }: Meetings): Route {
     const from = start[k];
     const to = start[k + 1];
     if (to - from < 2) continue;
-    const ax = lines.x[k];
-    const ay = lines.y[k];
-    const dx = lines.x[k + 1] - ax;
-    const dy = lines.y[k + 1] - ay;
-    for (let i = from; i < to; i++) along[list[i]] = dx * (x[list[i]] - ax) + dy * (y[list[i]] - ay);
+    const dx = lines.x[k + 1] - lines.x[k];
+    const dy = lines.y[k + 1] - lines.y[k];
+    // Along the longer axis first: a segment takes the pixels of one row or column in the order of the other.
+    const steep = Math.abs(dy) > Math.abs(dx);
+    const signX = (dx < 0 ? -1 : 1) * (steep ? 1 : MAJOR);
+    const signY = (dy < 0 ? -1 : 1) * (steep ? MAJOR : 1);
+    for (let i = from; i < to; i++) along[list[i]] = signX * x[list[i]] + signY * y[list[i]];
     sortBy(list, from, to, along);
   }
   return { start, list };
 }
+
+/** Outweighs any difference of a minor coordinate; with it, keys stay within 2⁵² and are exact. */
+const MAJOR = 2 ** 26;
 
 /** Longer lists than this are sorted by the engine instead of by insertion. */
 const SHORT = 24;

@@ -24,7 +24,8 @@ export function registerSegments(lines: GridLines): SegmentGrid {
   const { x, y, last } = lines;
   const none = new Int32Array(0);
   for (let k = 0; k + 1 < x.length; k++) {
-    if (last[k] === 0) visit(frame, x[k], y[k], x[k + 1], y[k + 1], cellStart, none, k);
+    if (last[k] === 0 && (x[k] !== x[k + 1] || y[k] !== y[k + 1]))
+      visit(frame, x[k], y[k], x[k + 1], y[k + 1], cellStart, none, k);
   }
   let sum = 0;
   for (let c = 0; c < cells; c++) {
@@ -34,7 +35,8 @@ export function registerSegments(lines: GridLines): SegmentGrid {
   cellStart[cells] = sum;
   const segments = new Int32Array(sum);
   for (let k = x.length - 2; k >= 0; k--) {
-    if (last[k] === 0) visit(frame, x[k], y[k], x[k + 1], y[k + 1], cellStart, segments, k);
+    if (last[k] === 0 && (x[k] !== x[k + 1] || y[k] !== y[k + 1]))
+      visit(frame, x[k], y[k], x[k + 1], y[k + 1], cellStart, segments, k);
   }
   return { ...frame, cellStart, segments };
 }
@@ -72,8 +74,8 @@ function chooseCells({ x, y, last }: GridLines): Frame {
       segments++;
     }
   }
-  const width = x1 - x0 + 3;
-  const height = y1 - y0 + 3;
+  const width = x1 - x0 + 4;
+  const height = y1 - y0 + 4;
   const count = Math.max(1, segments);
   const spread = Math.sqrt((width * height) / count);
   const mean = span / count;
@@ -82,8 +84,8 @@ function chooseCells({ x, y, last }: GridLines): Frame {
   const limit = CELLS_PER_SEGMENT * count + 16;
   while ((Math.floor(width / 2 ** shift) + 1) * (Math.floor(height / 2 ** shift) + 1) > limit) shift++;
   return {
-    x0: x0 - 1,
-    y0: y0 - 1,
+    x0: Math.floor(x0) - 1,
+    y0: Math.floor(y0) - 1,
     shift,
     columns: (width >> shift) + 1,
     rows: (height >> shift) + 1,

@@ -1,7 +1,7 @@
 /**
  * Snap rounding on the integer grid (Hobby 1999; Guibas and Marimont 1998).
  *
- * Input: segments between grid points. A grid point is *hot* if it is an end of a segment or the rounding of
+ * Input: segments as given, unrounded. A grid point is *hot* if it is the rounding of an end of a segment or of
  * a proper crossing of two segments; the pixel of a point is the half-open square [−½, ½)² about it.
  * Output: for each segment the hot points, beside its ends, whose pixel it meets. Routed through their hot
  * points, in order, segments meet at nodes only.
@@ -17,7 +17,14 @@
  * the segments or on the choice of cells. Expected O(n + crossings) on line work of even density; crowded
  * places cost O(log) more.
  */
-import { meetsPixel, roundedAlong } from '../geometry/crossing.js';
+import {
+  DOUBT,
+  exactSide,
+  type GridPoint,
+  meetsPixel,
+  roundCrossing,
+  STEP_PARTS,
+} from '../geometry/crossing.js';
 import { Int32List } from './growing.js';
 import { registerSegments, type SegmentGrid } from './segment-grid.js';
 import type { GridLines } from './weld.js';
@@ -79,6 +86,7 @@ class CellWork {
   private readonly ay = new Float64Array(PIXEL_CROWD);
   private readonly bx = new Float64Array(PIXEL_CROWD);
   private readonly by = new Float64Array(PIXEL_CROWD);
+  private readonly crossing: GridPoint = { x: 0, y: 0 };
   private hotX = new Float64Array(64);
   private hotY = new Float64Array(64);
   private hots = 0;
@@ -118,13 +126,16 @@ class CellWork {
     const aY = ay[i];
     const bX = bx[i];
     const bY = by[i];
-    const minX = aX < bX ? aX : bX;
-    const maxX = aX < bX ? bX : aX;
-    const minY = aY < bY ? aY : bY;
-    const maxY = aY < bY ? bY : aY;
+    // A pixel reaches half a step beyond a segment, and its point half a step beyond an end.
+    const minX = (aX < bX ? aX : bX) - 1;
+    const maxX = (aX < bX ? bX : aX) + 1;
+    const minY = (aY < bY ? aY : bY) - 1;
+    const maxY = (aY < bY ? bY : aY) + 1;
     const dx = bX - aX;
     const dy = bY - aY;
-    const reach = 0.5 * ((dx < 0 ? -dx : dx) + (dy < 0 ? -dy : dy));
+    // An end whose pixel is met lies within two pixel reaches of the line.
+    const reach = (dx < 0 ? -dx : dx) + (dy < 0 ? -dy : dy);
+    const doubt = reach * DOUBT;
     for (let j = i + 1; j < n; j++) {
       const cX = ax[j];
       const dX = bx[j];
@@ -139,29 +150,52 @@ class CellWork {
       const ey = dY - cY;
       const o3 = ex * (aY - cY) - ey * (aX - cX);
       const o4 = ex * (bY - cY) - ey * (bX - cX);
-      const reachJ = 0.5 * ((ex < 0 ? -ex : ex) + (ey < 0 ? -ey : ey));
+      const reachJ = (ex < 0 ? -ex : ex) + (ey < 0 ? -ey : ey);
       if (o3 > reachJ ? o4 > reachJ : o3 < -reachJ && o4 < -reachJ) continue;
-      if (((o1 > 0 && o2 < 0) || (o1 < 0 && o2 > 0)) && ((o3 > 0 && o4 < 0) || (o3 < 0 && o4 > 0))) {
-        const num = o1 < 0 ? -o1 : o1;
-        const den = num + (o2 < 0 ? -o2 : o2);
-        const rx = roundedAlong(cX, ex, num, den);
-        const ry = roundedAlong(cY, ey, num, den);
-        if (rx >= x0 && rx < x1 && ry >= y0 && ry < y1) this.addHot(rx, ry);
+      const doubtJ = reachJ * DOUBT;
+      const clear =
+        (o1 > doubt || o1 < -doubt) &&
+        (o2 > doubt || o2 < -doubt) &&
+        (o3 > doubtJ || o3 < -doubtJ) &&
+        (o4 > doubtJ || o4 < -doubtJ);
+      if (clear ? o1 > 0 !== o2 > 0 && o3 > 0 !== o4 > 0 : crossesExactly(aX, aY, bX, bY, cX, cY, dX, dY)) {
+        const { crossing } = this;
+        roundCrossing(aX, aY, bX, bY, cX, cY, dX, dY, o1, o2, doubt, crossing);
+        if (crossing.x >= x0 && crossing.x < x1 && crossing.y >= y0 && crossing.y < y1)
+          this.addHot(crossing.x, crossing.y);
       }
-      if (o1 <= reach && o1 >= -reach && cX >= x0 && cX < x1 && cY >= y0 && cY < y1)
-        this.snapEnd(ids[i], aX, aY, bX, bY, cX, cY);
-      if (o2 <= reach && o2 >= -reach && dX >= x0 && dX < x1 && dY >= y0 && dY < y1)
-        this.snapEnd(ids[i], aX, aY, bX, bY, dX, dY);
-      if (o3 <= reachJ && o3 >= -reachJ && aX >= x0 && aX < x1 && aY >= y0 && aY < y1)
-        this.snapEnd(ids[j], cX, cY, dX, dY, aX, aY);
-      if (o4 <= reachJ && o4 >= -reachJ && bX >= x0 && bX < x1 && bY >= y0 && bY < y1)
-        this.snapEnd(ids[j], cX, cY, dX, dY, bX, bY);
+      if (o1 <= reach && o1 >= -reach) this.snapEnd(ids[i], aX, aY, bX, bY, cX, cY, x0, y0, x1, y1);
+      if (o2 <= reach && o2 >= -reach) this.snapEnd(ids[i], aX, aY, bX, bY, dX, dY, x0, y0, x1, y1);
+      if (o3 <= reachJ && o3 >= -reachJ) this.snapEnd(ids[j], cX, cY, dX, dY, aX, aY, x0, y0, x1, y1);
+      if (o4 <= reachJ && o4 >= -reachJ) this.snapEnd(ids[j], cX, cY, dX, dY, bX, bY, x0, y0, x1, y1);
     }
   }
 
-  private snapEnd(k: number, ax: number, ay: number, bx: number, by: number, hx: number, hy: number): void {
-    if ((hx === ax && hy === ay) || (hx === bx && hy === by)) return;
-    if (meetsPixel(ax, ay, bx, by, hx, hy)) this.emit(k, hx, hy);
+  /** Snaps segment k to the pixel of the end (ex, ey) of another one, if that pixel lies in the cell. */
+  private snapEnd(
+    k: number,
+    ax: number,
+    ay: number,
+    bx: number,
+    by: number,
+    ex: number,
+    ey: number,
+    x0: number,
+    y0: number,
+    x1: number,
+    y1: number,
+  ): void {
+    if ((ex === ax && ey === ay) || (ex === bx && ey === by)) return;
+    const hx = Math.floor(ex + 0.5);
+    const hy = Math.floor(ey + 0.5);
+    if (hx >= x0 && hx < x1 && hy >= y0 && hy < y1) this.snapTo(k, ax, ay, bx, by, hx, hy);
+  }
+
+  private snapTo(k: number, ax: number, ay: number, bx: number, by: number, hx: number, hy: number): void {
+    if (!meetsPixel(ax, ay, bx, by, hx, hy)) return;
+    if (Math.floor(ax + 0.5) === hx && Math.floor(ay + 0.5) === hy) return;
+    if (Math.floor(bx + 0.5) === hx && Math.floor(by + 0.5) === hy) return;
+    this.emit(k, hx, hy);
   }
 
   private emit(k: number, hx: number, hy: number): void {
@@ -172,7 +206,7 @@ class CellWork {
 
   private snapToHot(hx: number, hy: number, n: number): void {
     const { ids, ax, ay, bx, by } = this;
-    for (let i = 0; i < n; i++) this.snapEnd(ids[i], ax[i], ay[i], bx[i], by[i], hx, hy);
+    for (let i = 0; i < n; i++) this.snapTo(ids[i], ax[i], ay[i], bx[i], by[i], hx, hy);
   }
 
   /** Remembers a crossing of the cell once. */
@@ -248,8 +282,7 @@ class CellWork {
       return;
     }
     for (const k of meets) {
-      if ((x[k] === hx && y[k] === hy) || (x[k + 1] === hx && y[k + 1] === hy)) continue;
-      this.emit(k, hx, hy);
+      this.snapTo(k, x[k], y[k], x[k + 1], y[k + 1], hx, hy);
     }
   }
 
@@ -261,7 +294,24 @@ class CellWork {
   }
 }
 
-/** Whether a segment meets a closed box; exact on grid coordinates. */
+/** Whether a–b and c–d cross properly; for where doubles cannot tell. */
+function crossesExactly(
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+  cx: number,
+  cy: number,
+  dx: number,
+  dy: number,
+): boolean {
+  if ((ax === cx && ay === cy) || (ax === dx && ay === dy)) return false;
+  if ((bx === cx && by === cy) || (bx === dx && by === dy)) return false;
+  if (exactSide(ax, ay, bx, by, cx, cy) * exactSide(ax, ay, bx, by, dx, dy) >= 0) return false;
+  return exactSide(cx, cy, dx, dy, ax, ay) * exactSide(cx, cy, dx, dy, bx, by) < 0;
+}
+
+/** Whether a segment meets a closed box; boxes have a margin of a step, so doubles do. */
 function meetsBox(
   ax: number,
   ay: number,
@@ -292,13 +342,13 @@ function findCopies({ x, y, last }: GridLines): Int32Array {
   const mask = (1 << bits) - 1;
   for (let k = 0; k < n; k++) {
     copyOf[k] = k;
-    if (last[k] === 1) continue;
+    if (last[k] === 1 || k + 1 === n) continue;
     const swap = x[k] > x[k + 1] || (x[k] === x[k + 1] && y[k] > y[k + 1]);
     const a = swap ? k + 1 : k;
     const b = swap ? k : k + 1;
-    let hash = Math.imul(x[a], 0x9e3779b1) ^ Math.imul(y[a], 0x85ebca77);
-    hash =
-      Math.imul(hash ^ (hash >>> 15), 0xc2b2ae3d) ^ Math.imul(x[b], 0x27d4eb2f) ^ Math.imul(y[b], 0x165667b1);
+    let hash = Math.imul(hashable(x[a]), 0x9e3779b1) ^ Math.imul(hashable(y[a]), 0x85ebca77);
+    hash = Math.imul(hash ^ (hash >>> 15), 0xc2b2ae3d);
+    hash ^= Math.imul(hashable(x[b]), 0x27d4eb2f) ^ Math.imul(hashable(y[b]), 0x165667b1);
     let slot = (hash ^ (hash >>> 16)) & mask;
     for (; table[slot] >= 0; slot = (slot + 1) & mask) {
       const m = table[slot];
@@ -311,4 +361,10 @@ function findCopies({ x, y, last }: GridLines): Int32Array {
     else table[slot] = k;
   }
   return copyOf;
+}
+
+/** An integer that depends on all of a coordinate: whole steps, and the parts of a step. */
+function hashable(steps: number): number {
+  const whole = Math.floor(steps);
+  return whole ^ Math.imul((steps - whole) * STEP_PARTS, 0x9e3779b1);
 }

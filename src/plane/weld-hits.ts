@@ -1,0 +1,161 @@
+import { quantize } from '../geometry/crossing.js';
+import { STEPS_PER_MM } from '../geometry/grid.js';
+import { Int32List } from './growing.js';
+import type { LineSet } from './line-set.js';
+import type { WeldPoints } from './weld-points.js';
+
+/** A foot nearer than this to an end of its segment, in grid steps, is that end: no edge shorter than a step. */
+export const AT_VERTEX = 1;
+
+/** A node that lies this near to a line, in grid steps, is a node of it: lines that coincide share their nodes. */
+export const SHARED = 1;
+
+/** Where each point goes: nearest place found so far. Distances in grid steps. */
+export interface Hits {
+  readonly distance: Float64Array;
+  /** Segment (by its first vertex), or -1. */
+  readonly segment: Int32Array;
+  readonly t: Float64Array;
+  readonly footX: Float64Array;
+  readonly footY: Float64Array;
+  /** All pairs of a point and a foreign segment within reach and a step: they may have to share a node. */
+  readonly nearPoint: Int32List;
+  readonly nearSegment: Int32List;
+}
+
+/** What the search for hits reads. */
+interface Search {
+  readonly coords: Float64Array;
+  readonly last: Uint8Array;
+  readonly points: WeldPoints;
+  /** Grid steps. */
+  readonly reach: number;
+  readonly hits: Hits;
+}
+
+/** For every point the nearest place on another line within `reach` grid steps. */
+export function findHits(lines: LineSet, last: Uint8Array, points: WeldPoints, reach: number): Hits {
+  const n = points.x.length;
+  const hits: Hits = {
+    distance: new Float64Array(n).fill(reach * reach * (1 + 1e-12)),
+    segment: new Int32Array(n).fill(-1),
+    t: new Float64Array(n),
+    footX: new Float64Array(n),
+    footY: new Float64Array(n),
+    nearPoint: new Int32List(),
+    nearSegment: new Int32List(),
+  };
+  const search: Search = { coords: lines.coords, last, points, reach, hits };
+  for (let v = 0; v + 1 < last.length; v++) if (last[v] === 0) visitCells(search, v);
+  return hits;
+}
+
+function visitCells(search: Search, v: number): void {
+  const { coords, points } = search;
+  const { cell, cellStart } = points;
+  const reach = search.reach + SHARED;
+  const ax = coords[2 * v] * STEPS_PER_MM;
+  const ay = coords[2 * v + 1] * STEPS_PER_MM;
+  const bx = coords[2 * v + 2] * STEPS_PER_MM;
+  const by = coords[2 * v + 3] * STEPS_PER_MM;
+  if (ax === bx && ay === by) return;
+  const minX = (ax < bx ? ax : bx) - reach;
+  const maxX = (ax < bx ? bx : ax) + reach;
+  const minY = (ay < by ? ay : by) - reach;
+  const maxY = (ay < by ? by : ay) + reach;
+  const size = cell.size;
+  const row0 = Math.max(0, Math.floor((minY - cell.y0) / size));
+  const row1 = Math.min(cell.rows - 1, Math.floor((maxY - cell.y0) / size));
+  const slope = by === ay ? 0 : (bx - ax) / (by - ay);
+  for (let row = row0; row <= row1; row++) {
+    let x0 = minX;
+    let x1 = maxX;
+    if (row1 > row0 && by !== ay) {
+      const top = cell.y0 + row * size - reach;
+      const bottom = cell.y0 + (row + 1) * size + reach;
+      const xTop = ax + (Math.min(Math.max(top, Math.min(ay, by)), Math.max(ay, by)) - ay) * slope;
+      const xBottom = ax + (Math.min(Math.max(bottom, Math.min(ay, by)), Math.max(ay, by)) - ay) * slope;
+      // One step of margin pays for the rounding of the clip.
+      x0 = (xTop < xBottom ? xTop : xBottom) - reach - 1;
+      x1 = (xTop < xBottom ? xBottom : xTop) + reach + 1;
+    }
+    const column0 = Math.max(0, Math.floor((x0 - cell.x0) / size));
+    const column1 = Math.min(cell.columns - 1, Math.floor((x1 - cell.x0) / size));
+    const from = cellStart[row * cell.columns + column0];
+    const to = column1 < column0 ? from : cellStart[row * cell.columns + column1 + 1];
+    for (let p = from; p < to; p++) {
+      const px = points.x[p];
+      const py = points.y[p];
+      if (px < minX || px > maxX || py < minY || py > maxY) continue;
+      // A vertex at a point goes where the point goes, corner or not.
+      if (px === ax && py === ay) points.ofVertex[v] = p;
+      else if (px === bx && py === by) points.ofVertex[v + 1] = p;
+      else tryHit(search, v, p, ax, ay, bx - ax, by - ay);
+    }
+  }
+}
+
+function tryHit(search: Search, v: number, p: number, ax: number, ay: number, dx: number, dy: number): void {
+  const { points, hits } = search;
+  const px = points.x[p];
+  const py = points.y[p];
+  const square = dx * dx + dy * dy;
+  let t = ((px - ax) * dx + (py - ay) * dy) / square;
+  const margin = AT_VERTEX / Math.sqrt(square);
+  if (t <= margin || t >= 1 - margin) t = t * 2 < 1 ? 0 : 1;
+  const footX = t === 0 ? ax : t === 1 ? ax + dx : ax + t * dx;
+  const footY = t === 0 ? ay : t === 1 ? ay + dy : ay + t * dy;
+  const distance = (px - footX) * (px - footX) + (py - footY) * (py - footY);
+  if (distance > (search.reach + SHARED) * (search.reach + SHARED) || isOwn(search, v, p)) return;
+  hits.nearPoint.push(p);
+  hits.nearSegment.push(v);
+  const best = hits.distance[p];
+  if (distance > best * (1 + EQUALLY_NEAR)) return;
+  if (hits.segment[p] >= 0 && distance >= best * (1 - EQUALLY_NEAR)) {
+    // Compared from the point, so that a shift of everything decides the same.
+    const x = quantize(footX - px);
+    const y = quantize(footY - py);
+    if (!isBefore(x, y, quantize(hits.footX[p] - px), quantize(hits.footY[p] - py))) return;
+  }
+  hits.distance[p] = distance;
+  hits.segment[p] = v;
+  hits.t[p] = t;
+  hits.footX[p] = footX;
+  hits.footY[p] = footY;
+}
+
+/** Squares of distances that differ by less, relatively, are equal: the rounding of their arithmetic. */
+const EQUALLY_NEAR = 1e-9;
+
+/** Lexicographic order of places. */
+export const isBefore = (ax: number, ay: number, bx: number, by: number): boolean =>
+  ax < bx || (ax === bx && ay < by);
+
+/** Whether segment v is reached from point p along a line that stays within reach. */
+function isOwn({ coords, last, points, reach }: Search, v: number, p: number): boolean {
+  const { vertexStart, vertices } = points;
+  const px = points.x[p];
+  const py = points.y[p];
+  const isNearAlong = (start: number, target: number): boolean => {
+    const step = start <= target ? 1 : -1;
+    for (let k = start; k !== target; ) {
+      if (last[step > 0 ? k : k - 1] === 1) return false;
+      k += step;
+      const dx = coords[2 * k] * STEPS_PER_MM - px;
+      const dy = coords[2 * k + 1] * STEPS_PER_MM - py;
+      if (dx * dx + dy * dy > reach * reach) return false;
+    }
+    return true;
+  };
+  // The point's vertices are in order: only the nearest one before and the nearest one after can lead here.
+  let low = vertexStart[p];
+  let high = vertexStart[p + 1];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (vertices[middle] <= v) low = middle + 1;
+    else high = middle;
+  }
+  if (low > vertexStart[p] && isNearAlong(vertices[low - 1], v)) return true;
+  if (low < vertexStart[p + 1] && isNearAlong(vertices[low], v + 1)) return true;
+  return false;
+}

@@ -13,7 +13,7 @@ export type * from './checks/check-options.js';
 export { checkRelief } from './checks/check-relief.js';
 export { readCheckOptions } from './checks/read-check-options.js';
 export type { RuleGroup } from './checks/rule.js';
-export type { RuleId } from './checks/rules.js';
+export type { OptionsOf, RuleId } from './checks/rules.js';
 export { decodeDrawing } from './drawing/decode-drawing.js';
 export type * from './drawing/drawing.js';
 export { readDrawing } from './drawing/read-drawing.js';
@@ -22,6 +22,7 @@ export {
   DEFAULT_READ_OPTIONS,
   type ReadLimits,
   type ReadOptions,
+  type ResolvedReadOptions,
   type ScaleTo,
 } from './drawing/read-options.js';
 export { type ErrorPlace, PlystepError, type PlystepErrorCode } from './error.js';
@@ -30,7 +31,14 @@ export type { ArcCurve, CubicCurve, Curve, LineCurve, QuadraticCurve } from './g
 export type { Bounds, Point } from './geometry/point.js';
 export { type CheckedFile, type CheckReport, checkReport } from './output/check-json.js';
 export { writePlanHtml } from './output/plan-html.js';
-export { type PassEntry, type PlanReport, planReport, type StepEntry } from './output/plan-json.js';
+export {
+  type PassEntry,
+  type PlanRegion,
+  type PlanReport,
+  planReport,
+  type StartEntry,
+  type StepEntry,
+} from './output/plan-json.js';
 export { writePlanMarkdown } from './output/plan-markdown.js';
 export { type PlanDocumentOptions, writePlanText } from './output/plan-text.js';
 export {
@@ -51,6 +59,7 @@ export { MAP_DEFAULTS, mapRegions, mapRegionsAsync } from './plane/map-regions.j
 export { regionAt } from './plane/region-at.js';
 export type * from './plane/region-map.js';
 export { OUTSIDE } from './plane/region-map.js';
+export type { AsyncOptions } from './plane/steps.js';
 export { buildRelief, type ReliefChange, renumber } from './relief/build-relief.js';
 export { type DepthMark, formatDepthMark, parseDepthMark } from './relief/depth-mark.js';
 export { parseSidecar } from './relief/parse-sidecar.js';

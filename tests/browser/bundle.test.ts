@@ -3,7 +3,7 @@ import { createContext, runInContext } from 'node:vm';
 import { gzipSync } from 'node:zlib';
 import { beforeAll, expect, it } from 'vitest';
 import * as plystep from '../../src/index.js';
-import { textOf } from '../structure/source-files.js';
+import { ROOT, textOf } from '../structure/source-files.js';
 import { bundleForBrowser, WHOLE_LINE } from './bundle.js';
 
 const text = textOf('docs/examples/pond.svg');
@@ -15,7 +15,7 @@ const MOST_PACKED = 150_000;
 let bundle: Awaited<ReturnType<typeof bundleForBrowser>>;
 
 beforeAll(async () => {
-  bundle = await bundleForBrowser();
+  bundle = await bundleForBrowser(ROOT);
 });
 
 it('bundles without any Node built-in', () => {

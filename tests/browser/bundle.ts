@@ -1,10 +1,11 @@
 import { type BuildResult, build } from 'esbuild';
-import { ROOT } from '../structure/source-files.js';
 
-/** The library as one script that sets the global `plystep`, and esbuild's account of what went in. */
-export async function bundleForBrowser(): Promise<{ code: string; inputs: string[]; imports: string[] }> {
+/** The library as one script that sets the global `plystep`, and esbuild's account of what went in; `root` is the package's folder. */
+export async function bundleForBrowser(
+  root: string,
+): Promise<{ code: string; inputs: string[]; imports: string[] }> {
   const result: BuildResult<{ write: false; metafile: true }> = await build({
-    absWorkingDir: ROOT,
+    absWorkingDir: root,
     entryPoints: ['src/index.ts'],
     bundle: true,
     platform: 'browser',

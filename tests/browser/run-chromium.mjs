@@ -27,7 +27,7 @@ const bundled = async (entry) => {
 
 try {
   const { bundleForBrowser, WHOLE_LINE } = await bundled('tests/browser/bundle.ts');
-  const { code } = await bundleForBrowser();
+  const { code } = await bundleForBrowser(ROOT.pathname);
   const text = readFileSync(new URL('docs/examples/pond.svg', ROOT), 'utf8');
   const given = `const text = ${JSON.stringify(text)}, stack = '6 mm walnut, 3x 3 mm birch';`;
   const here = new Function(`${code}\n${given}\nreturn ${WHOLE_LINE.trim()}`)();

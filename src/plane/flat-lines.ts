@@ -1,6 +1,8 @@
 import type { Subpath } from '../drawing/drawing.js';
 import { type Curve, pointAt } from '../geometry/curve.js';
 import { flattenParameters, flattenPoints } from '../geometry/flatten.js';
+import { nearestOnCurve } from '../geometry/nearest-on-curve.js';
+import type { Overlay } from './coincident-curves.js';
 import type { LineSet } from './line-set.js';
 
 /** A curve of the drawing, and what it stands for on the map. */
@@ -43,16 +45,28 @@ export function addRun(
   return subpath.curves.map((curve) => curves.push({ curve, shape, cuts, covers }) - 1);
 }
 
+/** What the chords of curves have to go by, beside the tolerance. */
+export interface ChordRules {
+  /** Vertices that a curve must have, by its parameter. */
+  readonly stops: ReadonlyMap<number, readonly CurveStop[]>;
+  /** Stretches on which a curve takes the chords of another. */
+  readonly overlays: ReadonlyMap<number, readonly Overlay[]>;
+}
+
+/** No rules: the first round. */
+export const NO_RULES: ChordRules = { stops: new Map(), overlays: new Map() };
+
 /**
- * Cuts runs of curves into chords within `tolerance` mm of them, with a vertex at each of the `stops` of a
- * curve. Joints of curves count as corners: what touches a line at a joint is meant to touch it.
+ * Cuts runs of curves into chords within `tolerance` mm of them, by the rules. Joints of curves count as
+ * corners: what touches a line at a joint is meant to touch it.
  */
 export function flattenRuns(
   curves: readonly MapCurve[],
   runs: readonly CurveRun[],
   tolerance: number,
-  stops: ReadonlyMap<number, readonly CurveStop[]>,
+  rules: ChordRules,
 ): FlatLines {
+  const chords = new Map<number, Chords>();
   const coords: number[] = [];
   const corners: number[] = [];
   const curve: number[] = [];
@@ -61,7 +75,7 @@ export function flattenRuns(
   const starts = new Uint32Array(runs.length + 1);
   runs.forEach((run, i) => {
     for (const c of run) {
-      const { t, xy } = chordsOf(curves[c].curve, tolerance, stops.get(c));
+      const { t, xy } = chordsOf(curves, c, tolerance, rules, chords);
       for (let k = 0; k + 1 < t.length; k++) {
         coords.push(xy[2 * k], xy[2 * k + 1]);
         corners.push(k === 0 ? 1 : 0);
@@ -88,20 +102,79 @@ export function flattenRuns(
   };
 }
 
-function chordsOf(curve: Curve, tolerance: number, stops: readonly CurveStop[] | undefined) {
-  const parameters = flattenParameters(curve, tolerance);
-  const points = flattenPoints(curve, parameters, tolerance);
-  if (stops === undefined) return { t: parameters, xy: points };
+/** Vertices of a curve: parameters, and points (x, y, stride 2). */
+interface Chords {
+  readonly t: ArrayLike<number>;
+  readonly xy: ArrayLike<number>;
+}
+
+/** The chords of a curve; kept in `done`, since carriers are asked for again. */
+function chordsOf(
+  curves: readonly MapCurve[],
+  c: number,
+  tolerance: number,
+  rules: ChordRules,
+  done: Map<number, Chords>,
+): Chords {
+  const known = done.get(c);
+  if (known !== undefined) return known;
+  const { curve } = curves[c];
+  const t = flattenParameters(curve, tolerance);
+  const xy = flattenPoints(curve, t, tolerance);
+  let chords: Chords = { t, xy };
+  const overlays = rules.overlays.get(c) ?? [];
+  if (overlays.length > 0) {
+    const borrowed = overlays.flatMap((overlay) => borrow(curves, c, overlay, tolerance, rules, done));
+    const own = { t: [] as number[], xy: [] as number[] };
+    for (let k = 0; k < t.length; k++) {
+      if (overlays.some(({ from, to }) => t[k] > from && t[k] < to)) continue;
+      own.t.push(t[k]);
+      own.xy.push(xy[2 * k], xy[2 * k + 1]);
+    }
+    chords = withStops(own, borrowed);
+  }
+  chords = withStops(chords, rules.stops.get(c) ?? []);
+  done.set(c, chords);
+  return chords;
+}
+
+/** The carrier's vertices strictly inside an overlay, as stops of the curve, in order. */
+function borrow(
+  curves: readonly MapCurve[],
+  c: number,
+  overlay: Overlay,
+  tolerance: number,
+  rules: ChordRules,
+  done: Map<number, Chords>,
+): CurveStop[] {
+  const { from, to, carrier, carrierFrom, carrierTo } = overlay;
+  const { t, xy } = chordsOf(curves, carrier, tolerance, rules, done);
+  const low = Math.min(carrierFrom, carrierTo);
+  const high = Math.max(carrierFrom, carrierTo);
+  const stops: CurveStop[] = [];
+  for (let k = 0; k < t.length; k++) {
+    if (t[k] <= low || t[k] >= high) continue;
+    const foot = nearestOnCurve(curves[c].curve, [xy[2 * k], xy[2 * k + 1]], from, to);
+    if (foot.t > from && foot.t < to) stops.push({ t: foot.t, x: xy[2 * k], y: xy[2 * k + 1] });
+  }
+  // In the carrier's order: two vertices may have the same foot.
+  if (carrierTo < carrierFrom) stops.reverse();
+  return stops;
+}
+
+/** Puts stops, in order, between the vertices; a stop at a vertex's parameter takes its place. */
+function withStops({ t: given, xy: points }: Chords, stops: readonly CurveStop[]): Chords {
+  if (stops.length === 0) return { t: given, xy: points };
   const t: number[] = [];
   const xy: number[] = [];
   let next = 0;
-  for (let k = 0; k < parameters.length; k++) {
-    for (; next < stops.length && stops[next].t < parameters[k]; next++) {
+  for (let k = 0; k < given.length; k++) {
+    for (; next < stops.length && stops[next].t < given[k]; next++) {
       t.push(stops[next].t);
       xy.push(stops[next].x, stops[next].y);
     }
-    const stop = next < stops.length && stops[next].t === parameters[k] ? stops[next++] : null;
-    t.push(parameters[k]);
+    const stop = next < stops.length && stops[next].t === given[k] ? stops[next++] : null;
+    t.push(given[k]);
     xy.push(stop === null ? points[2 * k] : stop.x, stop === null ? points[2 * k + 1] : stop.y);
   }
   return { t, xy };

@@ -4,7 +4,8 @@
  * 1. Curves are cut into chords (flat-lines.ts).
  * 2. Ends and corners are welded, chords arranged (weld.ts, snap-round.ts).
  * 3. Where nodes came to lie on chords of curves, the true crossings are found and become vertices of the
- *    curves; then 1 and 2 again, until nothing is left to refine (refine-stops.ts).
+ *    curves; curves that run along each other take the same chords; then 1 and 2 again, until nothing is left
+ *    to refine (refine-rules.ts, coincident-curves.ts).
  * 4. Lines under opaque fills are dropped (hidden-lines.ts).
  * 5. Gaps are healed (heal-gaps.ts).
  * 6. Slivers are merged (merge-slivers.ts).
@@ -12,14 +13,22 @@
 import { fromGrid, GRID_STEP } from '../geometry/grid.js';
 import type { Point } from '../geometry/point.js';
 import { addConnectors } from './add-connectors.js';
-import { type CurveRun, type CurveStop, type FlatLines, flattenRuns, type MapCurve } from './flat-lines.js';
+import {
+  type CurveRun,
+  type CurveStop,
+  type FlatLines,
+  flattenRuns,
+  type MapCurve,
+  NO_RULES,
+} from './flat-lines.js';
 import { findConnectors } from './heal-gaps.js';
 import { hiddenEdges, hidingShapes } from './hidden-lines.js';
 import { checkLineSet } from './line-set.js';
 import { findSlivers, type Sliver } from './merge-slivers.js';
 import { type FacedNet, faceNet, type Net, netOf, withoutEdges } from './net.js';
 import { type NodedEdges, nodeEdges } from './noded-edges.js';
-import { refineStops } from './refine-stops.js';
+import { rankCurves } from './rank-curves.js';
+import { refineRules } from './refine-rules.js';
 import type { MapOptions } from './region-map.js';
 import { snapRound } from './snap-round.js';
 import { type GridLines, weldLines } from './weld.js';
@@ -84,22 +93,24 @@ export function* mapLines(input: MapInput, options: Required<MapOptions>): Gener
 }
 
 function* arrangeCurves(input: MapInput, { weld, tolerance }: Required<MapOptions>) {
-  let stops: ReadonlyMap<number, readonly CurveStop[]> = new Map();
+  const { curves, runs } = input;
+  const ranks = rankCurves(curves);
+  let rules = NO_RULES;
   for (let round = 1; ; round++) {
-    const flat = flattenRuns(input.curves, input.runs, tolerance, stops);
+    const flat = flattenRuns(curves, runs, tolerance, rules);
     checkLineSet(flat.lines);
     const grid = weldLines(flat.lines, weld);
     yield 0.1 * round;
     const edges = nodeEdges(grid, yield* snapRound(grid));
-    const next = round === ROUNDS ? null : refineStops(input.curves, flat, grid, edges, stops);
+    const next = round === ROUNDS ? null : refineRules(curves, ranks, flat, grid, edges, rules, weld);
     if (next === null) {
       return {
         net: netOf(edges, grid, flat),
-        truePoints: findTruePoints(edges, grid, flat, stops),
+        truePoints: findTruePoints(edges, grid, flat, rules.stops),
         welded: grid.welded,
       };
     }
-    stops = next;
+    rules = next;
   }
 }
 

@@ -1,9 +1,9 @@
-import type { Curve } from '../geometry/curve.js';
 import { curveLength } from '../geometry/curve-length.js';
 import { fromGrid } from '../geometry/grid.js';
 import type { Point } from '../geometry/point.js';
 import type { MapCurve } from './flat-lines.js';
 import type { FacedNet } from './net.js';
+import { rankCurves } from './rank-curves.js';
 import type { CurvePiece, EdgeKind, MapEdge, MapNode } from './region-map.js';
 
 /** The map's nodes and edges, and how they hang together with the net's half-edges. */
@@ -81,23 +81,6 @@ function followChain(faced: FacedNet, first: number, isNode: Uint8Array): Chain 
     chain.push(h);
   }
   return chain;
-}
-
-/** Rank of each curve by its shape alone, so that ties do not depend on the order of the drawing. */
-function rankCurves(curves: readonly MapCurve[]): Int32Array {
-  const rank = new Int32Array(curves.length);
-  const key = curves.map(({ curve }) => curveKey(curve));
-  const order = curves.map((_, i) => i).sort((a, b) => (key[a] < key[b] ? -1 : key[a] > key[b] ? 1 : a - b));
-  order.forEach((c, i) => {
-    rank[c] = i;
-  });
-  return rank;
-}
-
-function curveKey(curve: Curve): string {
-  const ends = [curve.from.join(), curve.to.join()].sort().join();
-  // Lines last: where a line and a curve coincide within the grid, the curve tells more.
-  return `${curve.kind === 'line' ? 1 : 0}${curve.kind} ${ends}`;
 }
 
 function makeEdge(

@@ -4,8 +4,9 @@ import { Int32List } from './growing.js';
 import type { LineSet } from './line-set.js';
 import type { WeldPoints } from './weld-points.js';
 
-/** A foot nearer than this to an end of its segment, in grid steps, is that end: no edge shorter than a step. */
-export const AT_VERTEX = 1;
+/** A foot nearer than this to an end of its segment, in grid steps, is that end: no edge shorter than a step
+ * (and a part, so that rounding does not tell one direction of a line from the other). */
+export const AT_VERTEX = 1 + 2 ** -20;
 
 /** A node that lies this near to a line, in grid steps, is a node of it: lines that coincide share their nodes. */
 export const SHARED = 1;
@@ -102,7 +103,10 @@ function tryHit(search: Search, v: number, p: number, ax: number, ay: number, dx
   const square = dx * dx + dy * dy;
   let t = ((px - ax) * dx + (py - ay) * dy) / square;
   const margin = AT_VERTEX / Math.sqrt(square);
-  if (t <= margin || t >= 1 - margin) t = t * 2 < 1 ? 0 : 1;
+  if (t <= margin || t >= 1 - margin) {
+    if (Math.abs(t - 0.5) < EQUALLY_NEAR) t = isBefore(0, 0, dx, dy) ? 0 : 1;
+    else t = t < 0.5 ? 0 : 1;
+  }
   const footX = t === 0 ? ax : t === 1 ? ax + dx : ax + t * dx;
   const footY = t === 0 ? ay : t === 1 ? ay + dy : ay + t * dy;
   const distance = (px - footX) * (px - footX) + (py - footY) * (py - footY);

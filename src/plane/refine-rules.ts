@@ -1,7 +1,8 @@
 import { pointAt } from '../geometry/curve.js';
 import { refineMeeting } from '../geometry/curve-meeting.js';
 import { nearestOnCurve } from '../geometry/nearest-on-curve.js';
-import type { CurveStop, FlatLines, MapCurve } from './flat-lines.js';
+import { findOverlays } from './coincident-curves.js';
+import { type ChordRules, type CurveStop, type FlatLines, type MapCurve, NO_RULES } from './flat-lines.js';
 import { parameterAt } from './net.js';
 import type { NodedEdges } from './noded-edges.js';
 import type { GridLines } from './weld.js';
@@ -21,25 +22,51 @@ const WINDOW = 0.05;
 
 /**
  * Where nodes were found on chords of curves, finds the true places on the curves: crossings by Newton's
- * method on both curves, ends that lie on a curve by their nearest point. Returns the stops to be added to
- * each curve, or null where there is nothing left to refine.
+ * method on both curves, ends that lie on a curve by their nearest point; and which curves run along each
+ * other. Returns the rules for the next round, or null where there is nothing left to refine.
  */
-export function refineStops(
+export function refineRules(
   curves: readonly MapCurve[],
+  ranks: Int32Array,
   flat: FlatLines,
   grid: GridLines,
   edges: NodedEdges,
-  known: ReadonlyMap<number, readonly CurveStop[]>,
-): Map<number, CurveStop[]> | null {
+  rules: ChordRules,
+  weld: number,
+): ChordRules | null {
   const places = findIncidences(curves, flat, grid, edges);
+  if (places.size === 0) return null;
+  const overlays = rules === NO_RULES ? findOverlays(curves, pairsAt(places), ranks, weld) : rules.overlays;
   const found: { curve: number; stop: CurveStop }[] = [];
   for (const node of [...places.keys()].sort((a, b) => a - b)) {
-    const list = places.get(node)!;
-    for (const { curve, stop } of refineNode(curves, list)) {
-      if (!isKnown(curves, known, curve, stop)) found.push({ curve, stop });
+    for (const { curve, stop } of refineNode(curves, places.get(node)!)) {
+      // Along an overlay the carrier's vertices count.
+      if (overlays.get(curve)?.some(({ from, to }) => stop.t > from && stop.t < to)) continue;
+      if (!isKnown(curves, rules.stops, curve, stop)) found.push({ curve, stop });
     }
   }
-  return found.length === 0 ? null : mergeStops(curves, known, found);
+  const more = rules === NO_RULES && overlays.size > 0;
+  if (found.length === 0 && !more) return null;
+  return { stops: mergeStops(curves, rules.stops, found), overlays };
+}
+
+/** Pairs of curves that share at least two nodes, in order. */
+function pairsAt(places: ReadonlyMap<number, readonly Incidence[]>): [number, number][] {
+  const counts = new Map<string, { pair: [number, number]; count: number }>();
+  for (const list of places.values()) {
+    for (const { curve: a } of list) {
+      for (const { curve: b } of list) {
+        if (a >= b) continue;
+        const entry = counts.get(`${a} ${b}`) ?? { pair: [a, b], count: 0 };
+        entry.count++;
+        counts.set(`${a} ${b}`, entry);
+      }
+    }
+  }
+  return [...counts.values()]
+    .filter(({ count }) => count >= 2)
+    .map(({ pair }) => pair)
+    .sort((p, q) => p[0] - q[0] || p[1] - q[1]);
 }
 
 /** Nodes that lie inside a chord of a true curve, with all curves that pass through them. */

@@ -4,8 +4,8 @@ import { subpathBounds } from './outline.js';
 
 type Page = Drawing['page'];
 
-/** How far (mm) a background rectangle may miss the edge of the page, or a line reach over it: editors round to 0.1 mm and worse. */
-export const PAGE_MISS = 0.2;
+/** How far (mm) a background rectangle may miss the edge of the page: editors round to 0.1 mm and worse. */
+const PAGE_MISS = 0.2;
 
 /**
  * Marks the background: the lowest of all shapes, if it is filled, a rectangle with sides along the axes, and

@@ -1,6 +1,5 @@
 import { IDENTITY } from '../geometry/affine.js';
 import type { Bounds } from '../geometry/point.js';
-import { PAGE_MISS } from './background.js';
 import { applyClip, type Seen } from './clip/apply-clip.js';
 import { isDashed } from './dashes.js';
 import type { Fill, Shape, Subpath } from './drawing.js';
@@ -16,6 +15,9 @@ import { placeOf, type XmlElement } from './xml/xml-tree.js';
 
 /** Opacity from which a fill counts as opaque: what an 8-bit alpha of 255 can be rounded from. */
 const OPAQUE = 1 - 1 / 512;
+
+/** How far (mm) a shape may reach over the page's edge and be kept whole: files are rounded to 0.1 mm and better. */
+const EDGE_SLACK = 0.05;
 
 /** Elements that may carry markers. */
 const MARKED = new Set(['path', 'line', 'polyline', 'polygon']);
@@ -141,7 +143,7 @@ function clipped(whole: Seen, element: XmlElement, context: Context, scene: Scen
     if (seen !== whole && seen.lines !== whole.lines) noteClip('clipped', 'note', 'a clip', element, scene);
   }
   if (scene.page === null) return seen;
-  const onPage = applyClip(seen, scene.page, scene, PAGE_MISS);
+  const onPage = applyClip(seen, scene.page, scene, EDGE_SLACK);
   if (onPage !== seen && onPage.lines !== seen.lines)
     noteClip('outside-page', 'warning', 'the page', element, scene);
   return onPage;

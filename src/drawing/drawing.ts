@@ -32,6 +32,8 @@ export interface Shape {
   readonly mark?: DetailMark;
   /** What is filled; null: nothing. */
   readonly fill: Fill | null;
+  /** There is no stroke: where the outline crosses itself inside of what it fills, it cannot be seen. */
+  readonly fillOnly?: boolean;
   /**
    * The fill hides what was painted before it: it is opaque, or the reader was told that translucent fills
    * hide too. Never for add-ons.

@@ -188,6 +188,7 @@ function buildShape(
     use: dashed ? 'detail' : 'cut',
     ...(dashed ? { mark: options.dashed === 'fold' ? ('fold' as const) : ('vein' as const) } : {}),
     fill,
+    ...(strokeShows ? {} : { fillOnly: true }),
     hides,
     ...(fill !== null && !sameOutline ? { cover: filled } : {}),
     depth: context.depth,

@@ -15,6 +15,7 @@ export function collectLines(drawing: Drawing, skip: ReadonlySet<number>): MapIn
     runs,
     hides: drawing.shapes.map((shape, index) => shape.hides && !skip.has(index)),
     evenOdd: drawing.shapes.map((shape) => shape.fill?.rule === 'evenodd'),
+    fillOnly: drawing.shapes.map((shape) => shape.fillOnly === true),
   };
 }
 

@@ -115,11 +115,15 @@ class ActiveSet {
   }
 }
 
-/** 1 for each edge that is no visible cut line: nothing cuts along it, or the same fill covers it on both sides. */
+/**
+ * 1 for each edge that is no visible cut line: nothing cuts along it, or the same fill covers it on both sides. The
+ * fill of a shape without stroke (`fillOnly`) hides the shape's own line too, where its outline crosses itself.
+ */
 export function hiddenEdges(
   { net, left, right }: FacedNet,
   curves: readonly MapCurve[],
   top: Int32Array,
+  fillOnly: readonly boolean[],
 ): Uint8Array {
   const hidden = new Uint8Array(net.edgeFrom.length);
   for (let e = 0; e < hidden.length; e++) {
@@ -130,7 +134,8 @@ export function hiddenEdges(
     }
     const over = left[e] < 0 ? -1 : top[left[e]];
     const same = over === (right[e] < 0 ? -1 : top[right[e]]);
-    if (highest < 0 || (same && highest < over)) hidden[e] = 1;
+    const own = highest === over && fillOnly[highest];
+    if (highest < 0 || (same && (highest < over || own))) hidden[e] = 1;
   }
   return hidden;
 }

@@ -40,6 +40,8 @@ export interface MapInput {
   /** By drawing shape. */
   readonly hides: readonly boolean[];
   readonly evenOdd: readonly boolean[];
+  /** The shape has no stroke: only the edge of its filled area shows. */
+  readonly fillOnly: readonly boolean[];
 }
 
 /** A gap that was healed: its ends in mm, and the drawing shape of the open end. */
@@ -149,7 +151,7 @@ function dropHidden(net: Net, input: MapInput, { hiddenLines }: Required<MapOpti
   const faced = faceNet(net);
   const hides = hiddenLines === 'drop' ? input.hides : input.hides.map(() => false);
   const top = hidingShapes(faced, input.curves, hides, input.evenOdd);
-  const drop = hiddenEdges(faced, input.curves, top);
+  const drop = hiddenEdges(faced, input.curves, top, input.fillOnly);
   const hidden = drop.reduce((sum, one) => sum + one, 0);
   return { net: hidden === 0 ? net : withoutEdges(net, drop), hidden };
 }

@@ -30,7 +30,7 @@ function randomShape(random: RandomSource, attributes: string, kinds: number): s
     case 3:
       return `<path d="${blob(random)}" ${attributes}/>`;
     case 4:
-      return `<path fill-rule="evenodd" d="M${at()} ${at()}C${at()} ${at()} ${at()} ${at()} ${at()} ${at()}S${at()} ${at()} ${at()} ${at()}Z" ${attributes}/>`;
+      return `<path d="M${at()} ${at()}C${at()} ${at()} ${at()} ${at()} ${at()} ${at()}S${at()} ${at()} ${at()} ${at()}Z" ${attributes}/>`;
     default:
       return `<path fill-rule="evenodd" d="M${at()} ${at()}L${at()} ${at()} ${at()} ${at()}Q${at()} ${at()} ${at()} ${at()}Z" ${attributes}/>`;
   }

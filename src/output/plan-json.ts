@@ -35,7 +35,10 @@ export interface StepEntry
   readonly start: StartEntry;
 }
 
-export interface PassEntry extends Omit<Pass, 'steps' | 'blocks'> {
+export interface PassEntry extends Omit<Pass, 'steps' | 'blocks' | 'loose'> {
+  readonly loose: readonly string[];
+  /** Ids of the pieces that are loose. */
+  readonly loosePieces: readonly string[];
   readonly blocks: readonly {
     readonly regions: readonly string[];
     readonly board: boolean;
@@ -117,6 +120,8 @@ export function planReport(plan: CutPlan, findings: readonly Finding[] = plan.fi
     workshop,
     passes: plan.passes.map((pass) => ({
       ...pass,
+      loose: ids(pass.loose),
+      loosePieces: pieceOf(pass, { frees: 'piece', regions: pass.loose, sheets: pass.sheets }),
       blocks: pass.blocks.map((block) => ({ ...block, regions: ids(block.regions) })),
       steps: pass.steps.map((step) => stepEntry(map, shapes, pass, step, pieceOf)),
     })),
@@ -178,7 +183,7 @@ function stepEntry(
   };
 }
 
-type PieceNames = (pass: Pass, step: CutStep) => string[];
+type PieceNames = (pass: Pass, step: Pick<CutStep, 'frees' | 'regions' | 'sheets'>) => string[];
 
 /** The ids of the pieces that come free with a step. */
 export function pieceNames(plan: CutPlan): PieceNames {

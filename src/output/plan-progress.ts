@@ -23,6 +23,7 @@ export function walkPlan(
   let number = 0;
   for (const pass of plan.passes) {
     visit({ standing }, pass, null, number);
+    for (const r of pass.loose) for (const sheet of pass.sheets) gone[r].add(sheet);
     for (const step of pass.steps) {
       number++;
       visit({ standing }, pass, step, number);

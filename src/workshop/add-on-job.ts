@@ -64,7 +64,7 @@ function sawTogether(
   const { steps, findings } = sawSetting(setting, targets, []);
   const minutes = steps.reduce((sum, step) => sum + step.minutes, 0);
   return {
-    pass: { phase: 'add-ons', number: 0, sheets, height, moves: [], steps, blocks: [], minutes },
+    pass: { phase: 'add-ons', number: 0, sheets, height, moves: [], steps, loose: [], blocks: [], minutes },
     found: findings,
   };
 }

@@ -119,6 +119,11 @@ export interface Pass {
   readonly height: number;
   readonly moves: readonly SheetMove[];
   readonly steps: readonly CutStep[];
+  /**
+   * Regions of pieces that are loose without a cut of this setting: all lines around them were sawn before,
+   * and only the sheets behind had to come off.
+   */
+  readonly loose: readonly number[];
   /** What stands on the table before the first step. */
   readonly blocks: readonly Block[];
   /** Minutes for moves, holes and steps. */

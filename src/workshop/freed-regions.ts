@@ -33,7 +33,7 @@ export interface FreedBy {
 
 /**
  * Works out what comes free once a walk is sawn, and takes it off the stock: the target itself, and all that
- * has nothing left to hold it. A block stays on the table.
+ * has nothing left to hold it. A block stays on the table, and is named only where nothing else comes free.
  */
 export function freedBy(
   stock: StandingStock,
@@ -57,13 +57,20 @@ export function freedBy(
     if (what !== 'piece') what = candidate.frees;
   };
   if (target.frees === 'piece' || target.frees === 'waste') free(target);
-  if (target.frees === 'block') {
-    const block = blockInside(stock, held, target);
-    if (block.length > 0) what = 'block';
-    regions.push(...block);
-  }
   for (const { edge } of walk) for (const other of watch.get(edge) ?? []) if (other !== target) free(other);
-  return { what, regions: what === 'nothing' ? target.regions : regions, opened };
+  if (regions.length > 0) return { what, regions, opened };
+  const block = target.frees === 'block' ? blockInside(stock, held, target) : [];
+  if (block.length > 0) return { what: 'block', regions: block, opened };
+  return { what, regions: target.regions, opened };
+}
+
+/** Takes a target off the stock that nothing holds any more; the regions that it has, or none where it is held. */
+export function looseAlready(stock: StandingStock, held: SheetSet, target: Target): readonly number[] {
+  const sheets = target.sheets & held;
+  if (target.regions.every((r) => holdsAll(stock.gone[r], sheets))) return [];
+  if (!target.border.every((e) => isParted(stock, e, sheets))) return [];
+  for (const r of target.regions) stock.gone[r] |= sheets;
+  return target.regions;
 }
 
 /** The standing regions that the lines of a block target go around. */

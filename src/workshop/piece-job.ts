@@ -112,13 +112,14 @@ class SettingLog {
     const blocks = targets.length === 0 ? [] : standingBlocks(stock, held);
     const setting = this.#tools.setting(stock, held);
     const sawn = sawSetting(setting, targets, watched);
-    if (sawn.steps.length === 0) return null;
+    if (sawn.steps.length === 0 && sawn.loose.length === 0) return null;
     const { sheets, height } = setting;
+    const { steps, loose } = sawn;
     const moves = this.#held === 0 ? [] : sheetMoves(this.#relief, this.#held, held);
     const minutes =
-      sawn.steps.reduce((sum, step) => sum + step.minutes, 0) + this.#tools.moveMinutes(moves.length);
+      steps.reduce((sum, step) => sum + step.minutes, 0) + this.#tools.moveMinutes(moves.length);
     const number = countSheets(held);
-    this.passes.push({ phase, number, sheets, height, moves, steps: sawn.steps, blocks, minutes });
+    this.passes.push({ phase, number, sheets, height, moves, steps, loose, blocks, minutes });
     this.findings.push(...sawn.findings);
     this.#held = held;
     return sawn;

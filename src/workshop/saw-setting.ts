@@ -6,7 +6,7 @@ import type { CutStart, CutStep, Workshop } from './cut-plan.js';
 import { threadingHole } from './default-workshop.js';
 import type { DrillRules } from './drill-in-waste.js';
 import { findDrillSite, isSingleRun } from './drill-start.js';
-import { freedBy, watchTargets } from './freed-regions.js';
+import { freedBy, looseAlready, watchTargets } from './freed-regions.js';
 import { leadIn } from './lead-in.js';
 import { emptyReach, type Reach } from './reach.js';
 import { sawMinutes } from './saw-time.js';
@@ -33,6 +33,8 @@ export interface Setting {
 /** What a setting saws. */
 export interface SawnSetting {
   readonly steps: readonly CutStep[];
+  /** Regions of pieces that were loose from the start. */
+  readonly loose: readonly number[];
   readonly findings: readonly Finding[];
 }
 
@@ -71,10 +73,14 @@ export function sawSetting(
     steps: [],
     findings: [],
   };
+  const loose = targets.flatMap((target) => {
+    const idle = target.frees === 'piece' && !target.lines.some((e) => isWanted(setting, e));
+    return idle ? looseAlready(stock, held, target) : [];
+  });
   for (const group of orderGroups(groupTargets(setting, reaches, targets))) {
     sawGroup(run, orderTargets(stock.map, setting.depths, group, setting.workshop.clampSide));
   }
-  return { steps: run.steps, findings: run.findings };
+  return { steps: run.steps, loose, findings: run.findings };
 }
 
 /** What the work on one setting passes around. */

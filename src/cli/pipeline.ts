@@ -33,6 +33,8 @@ export interface MappedDrawing {
   readonly map: RegionMap;
   readonly config: Config;
   readonly sidecar: Sidecar | null;
+  /** What is known of the stack: from the command line, the sidecar or the config; null: nothing. */
+  readonly stack: Stack | null;
   /** Findings so far: of the reading, the sidecar, the map. */
   readonly findings: readonly Finding[];
 }
@@ -48,7 +50,8 @@ export async function mapFile(file: string, args: CommandArguments, io: CommandI
   });
   const stale = sidecar === null ? null : staleSidecar(sidecar, map.digest);
   const findings = uniqueFindings([...drawing.findings, ...(stale === null ? [] : [stale]), ...map.findings]);
-  return { file, drawing, map, config, sidecar, findings };
+  const stack = (await stackOption(args, io)) ?? sidecar?.stack ?? config.stack;
+  return { file, drawing, map, config, sidecar, stack, findings };
 }
 
 /** Where a drawing's sidecar is looked for: `pond.svg` has `pond.plystep.json` beside it. */
@@ -63,25 +66,42 @@ export function jobName(file: string): string {
 
 /**
  * The relief of a mapped drawing. What the command line says counts most, then the sidecar, then the config.
- * @throws UsageError where no stack is known and `guessStack` is not set.
+ * @throws UsageError where the stack is not known.
  */
-export async function reliefOf(
+export function reliefOf(mapped: MappedDrawing, args: CommandArguments): Relief {
+  if (mapped.stack === null) throw new UsageError(noStack(mapped.file));
+  return buildWith(mapped, args, mapped.stack);
+}
+
+/**
+ * The relief of a mapped drawing even where the stack is not known: then enough sheets of 3 mm are assumed to
+ * say what the numbers mean, and a finding says so.
+ */
+export function reliefWithAnyStack(
   mapped: MappedDrawing,
   args: CommandArguments,
-  io: CommandIo,
-  guessStack: boolean,
-): Promise<Relief> {
-  const { map, sidecar, config } = mapped;
-  const stack = await stackOf(mapped, args, io);
-  if (stack === null && !guessStack) throw new UsageError(noStack(mapped.file));
+): { relief: Relief; findings: readonly Finding[] } {
+  const relief = buildWith(mapped, args, mapped.stack ?? assumedStack(mapped));
+  if (mapped.stack !== null) return { relief, findings: mapped.findings };
+  const count = relief.stack.sheets.length;
+  const assumed: Finding = {
+    rule: 'stack-assumed',
+    level: 'note',
+    message: `The sheets are not known; ${count === 1 ? 'one sheet' : `${count} sheets`} of ${ASSUMED_THICKNESS} mm taken for now.`,
+    at: null,
+    regions: [],
+    fix: 'Name them with --stack, or write them into the sidecar.',
+  };
+  return { relief, findings: [...mapped.findings, assumed] };
+}
+
+function buildWith({ map, sidecar, config }: MappedDrawing, args: CommandArguments, stack: Stack): Relief {
+  const joint = choiceOf(args, 'joint', ['pieces', 'continuous'] as const);
+  const frame = choiceOf(args, 'frame', ['cut', 'board-edge'] as const);
   return buildRelief(map, {
-    stack: stack ?? guessedStack(mapped),
-    joint:
-      choiceOf(args, 'joint', ['pieces', 'continuous'] as const) ??
-      sidecar?.joint ??
-      config.joint ??
-      'pieces',
-    frame: choiceOf(args, 'frame', ['cut', 'board-edge'] as const) ?? sidecar?.frame ?? config.frame ?? 'cut',
+    stack,
+    joint: joint ?? sidecar?.joint ?? config.joint ?? 'pieces',
+    frame: frame ?? sidecar?.frame ?? config.frame ?? 'cut',
     ...(sidecar === null ? {} : { sidecar: sidecar.numbers }),
     ...(config.legend === null ? {} : { legend: config.legend }),
   });
@@ -91,20 +111,17 @@ export async function reliefOf(
 export function planOf(
   mapped: MappedDrawing,
   relief: Relief,
+  earlier: readonly Finding[] = mapped.findings,
 ): { plan: CutPlan; findings: readonly Finding[] } {
   const plan = planCuts(relief, mapped.config.workshop);
   const checked = checkRelief(relief, plan, mapped.config.checks);
-  return { plan, findings: uniqueFindings([...mapped.findings, ...checked]) };
+  return { plan, findings: uniqueFindings([...earlier, ...checked]) };
 }
 
-/** The stack that is known, or null. */
-export async function stackOf(
-  mapped: MappedDrawing,
-  args: CommandArguments,
-  io: CommandIo,
-): Promise<Stack | null> {
+/** The stack of the command line, or null. */
+async function stackOption(args: CommandArguments, io: CommandIo): Promise<Stack | null> {
   const text = args.value('stack');
-  if (text === undefined) return mapped.sidecar?.stack ?? mapped.config.stack;
+  if (text === undefined) return null;
   if (!/\.json$/i.test(text)) return withText('--stack', text, () => parseStack(text));
   const json = await readText(text, io);
   return withText(text, json, () => {
@@ -145,8 +162,11 @@ async function isThere(path: string): Promise<boolean> {
   );
 }
 
-/** As many sheets of 3 mm as the largest number on the drawing: enough to say what the numbers mean. */
-function guessedStack(mapped: MappedDrawing): Stack {
+/** mm, of a sheet that nothing is known of. */
+const ASSUMED_THICKNESS = 3;
+
+/** As many sheets as the largest number on the drawing. */
+function assumedStack(mapped: MappedDrawing): Stack {
   const texts = [
     ...mapped.map.labels.map((label) => label.text),
     ...mapped.map.shapes.map((shape) => shape.depth ?? ''),
@@ -154,7 +174,7 @@ function guessedStack(mapped: MappedDrawing): Stack {
   ];
   const numbers = texts.filter((text) => /^[1-9]$/.test(text)).map(Number);
   const count = Math.max(1, ...numbers);
-  return readStack(Array.from({ length: count }, () => ({ thickness: 3 })));
+  return readStack(Array.from({ length: count }, () => ({ thickness: ASSUMED_THICKNESS })));
 }
 
 function noStack(file: string): string {

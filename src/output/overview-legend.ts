@@ -80,10 +80,10 @@ function flow(entries: readonly Entry[], unit: number, width: number): { entry: 
 }
 
 function sceneFacts(scene: OverviewScene): string {
-  const { map, relief, plan } = scene;
+  const { map, relief, plan, assumedStack } = scene;
   const size = `${Math.round(scene.drawing.width)} \u00d7 ${Math.round(scene.drawing.height)} mm`;
   const facts = [size, counted(map.regions.length, 'region')];
-  if (relief !== null) {
+  if (relief !== null && !assumedStack) {
     facts.push(counted(relief.bodies.length, 'piece'), counted(relief.stack.sheets.length, 'sheet'));
     facts.push(`joint: ${relief.joint}`);
   }
@@ -98,7 +98,7 @@ const counted = (count: number, one: string, many = `${one}s`): string =>
 
 function depthEntries(scene: OverviewScene): Entry[] {
   const { relief, unit, sheets } = scene;
-  if (relief === null) return [];
+  if (relief === null || relief.bodies.length === 0) return [];
   return Array.from({ length: sheets }, (_, i): Entry => {
     const depth = sheets - i;
     const tint = depthTint(depth, sheets);
@@ -112,7 +112,7 @@ function depthEntries(scene: OverviewScene): Entry[] {
           'text-anchor': 'middle',
           fill: inkOn(tint),
         }),
-      words: `${noun}, ${heightOf(relief, depth).toFixed(1)} mm`,
+      words: scene.assumedStack ? noun : `${noun}, ${heightOf(relief, depth).toFixed(1)} mm`,
     };
   });
 }

@@ -51,7 +51,7 @@ function tooltip(scene: OverviewScene, region: Region, index: number): string {
   const parts = [region.id];
   if (number?.label != null) parts.push(`number ${number.label}`);
   if (number?.name != null) parts.push(number.name);
-  if (number?.height != null) parts.push(`${number.height.toFixed(1)} mm high`);
+  if (number?.height != null && !scene.assumedStack) parts.push(`${number.height.toFixed(1)} mm high`);
   return parts.join(', ');
 }
 

@@ -16,13 +16,15 @@ export interface OverviewScene {
   readonly unit: number;
   /** Number of sheets in the stack; 0 where no stack is known. */
   readonly sheets: number;
+  /** The stack was only assumed: nothing is said about heights. */
+  readonly assumedStack: boolean;
 }
 
 /** A picture is about this many units across: type of one unit reads well when it is printed on one page. */
 const UNITS_ACROSS = 120;
 
 /** Collects what is known of a map, a relief or a plan. */
-export function overviewScene(from: RegionMap | Relief | CutPlan): OverviewScene {
+export function overviewScene(from: RegionMap | Relief | CutPlan, assumedStack: boolean): OverviewScene {
   const plan = 'relief' in from ? from : null;
   const relief = plan?.relief ?? ('map' in from ? (from as Relief) : null);
   const map = relief?.map ?? (from as RegionMap);
@@ -34,6 +36,7 @@ export function overviewScene(from: RegionMap | Relief | CutPlan): OverviewScene
     drawing,
     unit: Math.sqrt(drawing.width * drawing.height * 1.3) / UNITS_ACROSS,
     sheets: relief?.stack.sheets.length ?? 0,
+    assumedStack,
   };
 }
 

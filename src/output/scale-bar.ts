@@ -4,8 +4,9 @@ import { element, group, textElement } from './svg-markup.js';
 /** The roundest length (1, 2 or 5 times a power of ten) that is no longer than `most`, mm. */
 export function roundLength(most: number): number {
   const power = 10 ** Math.floor(Math.log10(most));
-  const factor = [5, 2, 1].find((each) => each * power <= most) ?? 1;
-  return factor * power;
+  // The logarithm may round up to the next power, hence the half.
+  const factor = [5, 2, 1, 0.5].find((each) => each * power <= most) ?? 0.5;
+  return Number((factor * power).toPrecision(1));
 }
 
 /** A scale bar that ends at `right`, no longer than `most` mm, with its length written below it. */

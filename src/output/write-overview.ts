@@ -16,9 +16,15 @@ export interface OverviewOptions {
   readonly title?: string;
   /** Whether the legend and the scale bar are drawn. Default true. */
   readonly legend?: boolean;
+  /** The stack was only assumed, to say what the numbers mean: heights and sheets are left out. Default false. */
+  readonly assumedStack?: boolean;
 }
 
-export const DEFAULT_OVERVIEW_OPTIONS: Required<OverviewOptions> = { title: 'Overview', legend: true };
+export const DEFAULT_OVERVIEW_OPTIONS: Required<OverviewOptions> = {
+  title: 'Overview',
+  legend: true,
+  assumedStack: false,
+};
 
 /** Room around the drawing, in units of the scene: callouts may stand in it. */
 const MARGIN = 5;
@@ -29,8 +35,8 @@ const MARGIN = 5;
  * also the drilled starts and the narrow bridges.
  */
 export function writeOverview(from: RegionMap | Relief | CutPlan, options: OverviewOptions = {}): string {
-  const { title, legend } = { ...DEFAULT_OVERVIEW_OPTIONS, ...options };
-  const scene = overviewScene(from);
+  const { title, legend, assumedStack } = { ...DEFAULT_OVERVIEW_OPTIONS, ...options };
+  const scene = overviewScene(from, assumedStack);
   const { drawing, unit } = scene;
   const margin = unit * MARGIN;
   const starts = drillStarts(scene);

@@ -160,6 +160,18 @@ it('does the whole job into a folder, twice the same', async () => {
   expect(first.out).toContain('work/plan.html');
 });
 
+it('says so where the stack is only assumed, and gives no heights then', async () => {
+  const svg = bench.text('pond.svg');
+  const checked = await bench.run(['check', '-', '--format', 'json'], svg);
+  expect(checked.out).toContain('stack-assumed');
+  const listed = await bench.run(['regions', '-', '--format', 'json'], svg);
+  const { regions } = JSON.parse(listed.out) as {
+    regions: { height: number | null; depth: number | null }[];
+  };
+  expect(regions.every((region) => region.height === null)).toBe(true);
+  expect(regions.some((region) => region.depth === 4)).toBe(true);
+});
+
 it('takes settings from a config, weaker than the sidecar and the command line', async () => {
   rmSync(bench.path('pond.plystep.json'));
   const config = {

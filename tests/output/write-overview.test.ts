@@ -67,6 +67,12 @@ it('lets nothing of the input out but numbers and escaped names', () => {
   }
 });
 
+it('says nothing about heights of a stack that was only assumed', () => {
+  const svg = writeOverview(reliefOf('docs/examples/pond'), { assumedStack: true });
+  expect(svg).not.toMatch(/\d mm high|sheets?, \d/);
+  expect(writeOverview(reliefOf('docs/examples/pond'))).toMatch(/15\.9 mm high/);
+});
+
 it('draws a map without any region', () => {
   const map = mapRegions(
     readDrawing('<svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="30mm" viewBox="0 0 40 30"/>'),

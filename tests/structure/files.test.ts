@@ -68,6 +68,19 @@ it('has no default exports, no switched-off tests and no notes to finish later',
   expect(wrong).toEqual([]);
 });
 
+it('justifies every runtime dependency, and pins all', () => {
+  const { dependencies, devDependencies } = JSON.parse(textOf('package.json')) as Record<
+    string,
+    Record<string, string>
+  >;
+  const page = textOf('docs/dependencies.md');
+  for (const name of Object.keys(dependencies)) expect(page).toMatch(new RegExp(`^\\| ${name} \\|`, 'm'));
+  const loose = Object.values({ ...dependencies, ...devDependencies }).filter(
+    (version) => !/^\d+\.\d+\.\d+$/.test(version),
+  );
+  expect(loose).toEqual([]);
+});
+
 it('says the same version everywhere', () => {
   const manifest = JSON.parse(textOf('package.json')) as { version: string };
   expect(VERSION).toBe(manifest.version);

@@ -1,9 +1,9 @@
-import { type CheckedFile, checkReport, type Finding } from '../../index.js';
+import { type CheckedFile, checkReport } from '../../index.js';
 import type { Command, CommandArguments, CommandIo } from '../command.js';
 import { choiceOf, FORCE, formatOf, MAP_OPTIONS, OUT_FILE, RELIEF_OPTIONS } from '../common-options.js';
 import { describeError } from '../describe-error.js';
 import { countFindings, describeFindings, reaches } from '../describe-findings.js';
-import { mapFile, planOf, reliefOf } from '../pipeline.js';
+import { mapFile, planOf, reliefWithAnyStack } from '../pipeline.js';
 import { putOut } from '../put-out.js';
 import { shownName } from '../read-text.js';
 
@@ -56,8 +56,8 @@ export const checkCommand: Command = {
 async function checkFile(file: string, args: CommandArguments, io: CommandIo): Promise<CheckedFile | null> {
   try {
     const mapped = await mapFile(file, args, io);
-    const relief = await reliefOf(mapped, args, io, true);
-    const findings: readonly Finding[] = planOf(mapped, relief).findings;
+    const { relief, findings: earlier } = reliefWithAnyStack(mapped, args);
+    const { findings } = planOf(mapped, relief, earlier);
     return { file: shownName(file), findings, regions: mapped.map.regions.length };
   } catch (error) {
     io.stderr(`${describeError(error)}\n`);

@@ -2,7 +2,14 @@ import { formatSidecar, type Relief, type Sidecar, writeOverview } from '../../i
 import { type Command, type CommandArguments, type CommandIo, UsageError } from '../command.js';
 import { FORCE, MAP_OPTIONS, OUT_FILE, RELIEF_OPTIONS } from '../common-options.js';
 import { describeFindings, reaches } from '../describe-findings.js';
-import { jobName, type MappedDrawing, mapFile, planOf, reliefOf, sidecarName, stackOf } from '../pipeline.js';
+import {
+  jobName,
+  type MappedDrawing,
+  mapFile,
+  planOf,
+  reliefWithAnyStack,
+  sidecarName,
+} from '../pipeline.js';
 import { putOut } from '../put-out.js';
 import { STDIN, shownName } from '../read-text.js';
 import { shownPath, writeFiles } from '../write-files.js';
@@ -32,27 +39,22 @@ export const overviewCommand: Command = {
     if (wantsSidecar && file === STDIN)
       throw new UsageError('--sidecar needs a drawing with a file name, not standard input.');
     const mapped = await mapFile(file, args, io);
-    const relief = await reliefOf(mapped, args, io, true);
+    const { relief } = reliefWithAnyStack(mapped, args);
     const grave = mapped.findings.filter((finding) => finding.level !== 'note');
     io.stderr(describeFindings(shownName(file), grave));
     if (wantsSidecar) await putSidecar(mapped, relief, args, io);
-    if (!wantsSidecar || args.value('out') !== undefined)
-      await putOut(args, io, await picture(mapped, relief, args, io));
+    if (!wantsSidecar || args.value('out') !== undefined) await putOut(args, io, picture(mapped, relief));
     return reaches(mapped.findings, 'error') ? 1 : 0;
   },
 };
 
 /** As much as is known: the map while nothing is numbered, the plan once the stack is known. */
-async function picture(
-  mapped: MappedDrawing,
-  relief: Relief,
-  args: CommandArguments,
-  io: CommandIo,
-): Promise<string> {
+function picture(mapped: MappedDrawing, relief: Relief): string {
   const title = jobName(mapped.file);
   if (relief.regions.every((region) => region.label === null)) return writeOverview(mapped.map, { title });
-  const stackKnown = (await stackOf(mapped, args, io)) !== null;
-  return writeOverview(stackKnown ? planOf(mapped, relief).plan : relief, { title });
+  return mapped.stack !== null
+    ? writeOverview(planOf(mapped, relief).plan, { title })
+    : writeOverview(relief, { title, assumedStack: true });
 }
 
 async function putSidecar(
@@ -62,12 +64,11 @@ async function putSidecar(
   io: CommandIo,
 ): Promise<void> {
   const name = sidecarName(mapped.file);
-  const stack = await stackOf(mapped, args, io);
   const depths = relief.regions.map((region) => region.label);
   const text = formatSidecar(mapped.map, mapped.file.replace(/^.*[\\/]/, ''), depths, {
     frame: relief.frame,
     joint: relief.joint,
-    ...(stack === null ? {} : { stack }),
+    ...(mapped.stack === null ? {} : { stack: mapped.stack }),
   });
   refuseFilledIn(mapped.sidecar, name);
   await writeFiles([{ name, text }], io, { force: args.flag('force'), keep: args.files });

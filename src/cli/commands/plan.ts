@@ -31,7 +31,7 @@ export const planCommand: Command = {
     const format = formatOf(args, PLAN_FORMATS);
     const [file] = args.files;
     const mapped = await mapFile(file, args, io);
-    const { plan, findings } = planOf(mapped, await reliefOf(mapped, args, io, false));
+    const { plan, findings } = planOf(mapped, reliefOf(mapped, args));
     await putOut(args, io, planDocument(plan, findings, format, jobName(file)));
     return reportFindings(file, findings, io);
   },

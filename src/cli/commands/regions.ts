@@ -2,7 +2,7 @@ import { type RegionsReport, regionsReport } from '../../index.js';
 import type { Command } from '../command.js';
 import { FORCE, formatOf, MAP_OPTIONS, OUT_FILE, RELIEF_OPTIONS } from '../common-options.js';
 import { describeFindings, reaches } from '../describe-findings.js';
-import { mapFile, reliefOf } from '../pipeline.js';
+import { mapFile, reliefWithAnyStack } from '../pipeline.js';
 import { putOut } from '../put-out.js';
 import { shownName } from '../read-text.js';
 
@@ -28,13 +28,20 @@ export const regionsCommand: Command = {
     const format = formatOf(args, ['text', 'json']);
     const [file] = args.files;
     const mapped = await mapFile(file, args, io);
-    const relief = await reliefOf(mapped, args, io, true);
-    const report = regionsReport(relief, [...mapped.findings, ...relief.findings]);
+    const { relief, findings } = reliefWithAnyStack(mapped, args);
+    const full = regionsReport(relief, [...findings, ...relief.findings]);
+    const report = mapped.stack === null ? withoutHeights(full) : full;
     if (format === 'text') io.stderr(describeFindings(shownName(file), report.findings));
     await putOut(args, io, format === 'json' ? `${JSON.stringify(report, null, 2)}\n` : regionTable(report));
     return reaches(mapped.findings, 'error') ? 1 : 0;
   },
 };
+
+/** Heights of an assumed stack mean nothing. */
+const withoutHeights = (report: RegionsReport): RegionsReport => ({
+  ...report,
+  regions: report.regions.map((region) => ({ ...region, height: null })),
+});
 
 const COLUMNS = ['id', 'number', 'role', 'area mm2', 'at mm', 'neighbours'] as const;
 

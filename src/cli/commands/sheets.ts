@@ -25,7 +25,7 @@ export const sheetsCommand: Command = {
   run: async (args, io) => {
     const [file] = args.files;
     const mapped = await mapFile(file, args, io);
-    const { plan, findings } = planOf(mapped, await reliefOf(mapped, args, io, false));
+    const { plan, findings } = planOf(mapped, reliefOf(mapped, args));
     const folder = args.value('out') ?? `${jobName(file)}-sheets`;
     const files = sheetFiles(plan, jobName(file), folder);
     await writeFiles(files, io, { force: args.flag('force'), keep: args.files });

@@ -6,9 +6,12 @@
 /** Parts of a grid step in which unrounded coordinates are kept: a part is about 10⁻⁹ mm. */
 export const STEP_PARTS = 2 ** 20;
 
-/** A coordinate in grid steps, on the fine lattice that the predicates work on. */
+/** Adding and taking away 1.5 · 2³² leaves a double no bits below 2⁻²⁰: it is rounded there, halves to even. */
+const LATTICE = 1.5 * 2 ** 32;
+
+/** A coordinate in grid steps (within ±2²⁵), on the fine lattice that the predicates work on. */
 export function quantize(steps: number): number {
-  return Math.round(steps * STEP_PARTS) / STEP_PARTS;
+  return steps + LATTICE - LATTICE;
 }
 
 /**

@@ -29,7 +29,7 @@ export function linkHalfEdges(edges: PlanarEdges): HalfEdges {
   const { start, out } = sortAround(edges);
   const next = linkNext(edges, start, out);
   const { cycle, cycleFirst } = traceCycles(out, next);
-  const { part, partTop } = findParts(edges, start, out);
+  const { part, partTop } = findParts(edges, start);
   const partOuter = new Int32Array(partTop.length);
   // At a part's topmost node all edges leave into [0, π): the first one has the outside on its left.
   for (let p = 0; p < partTop.length; p++) partOuter[p] = cycle[out[start[partTop[p]]]];
@@ -55,15 +55,17 @@ function sortAround({ nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges) {
   const edges = edgeFrom.length;
   const start = new Int32Array(nodes + 1);
   for (let e = 0; e < edges; e++) {
-    start[edgeFrom[e] + 1]++;
-    start[edgeTo[e] + 1]++;
+    start[edgeFrom[e]]++;
+    start[edgeTo[e]]++;
   }
-  for (let v = 0; v < nodes; v++) start[v + 1] += start[v];
-  const cursor = start.slice(0, nodes);
+  for (let v = 0, sum = 0; v <= nodes; v++) {
+    sum += start[v];
+    start[v] = sum;
+  }
   const out = new Int32Array(2 * edges);
-  for (let e = 0; e < edges; e++) {
-    out[cursor[edgeFrom[e]]++] = 2 * e;
-    out[cursor[edgeTo[e]]++] = 2 * e + 1;
+  for (let e = edges - 1; e >= 0; e--) {
+    out[--start[edgeFrom[e]]] = 2 * e;
+    out[--start[edgeTo[e]]] = 2 * e + 1;
   }
   /** Negative if g leaves its node at a smaller angle than h. Exact. */
   const compare = (g: number, h: number): number => {
@@ -125,28 +127,37 @@ function traceCycles(out: Int32Array, next: Int32Array) {
   return { cycle, cycleFirst: firsts.slice(0, n) };
 }
 
-function findParts({ nodeX, edgeFrom, edgeTo }: PlanarEdges, start: Int32Array, out: Int32Array) {
-  const part = new Int32Array(nodeX.length).fill(-1);
-  const queue = new Int32Array(nodeX.length);
-  const tops: number[] = [];
-  for (let top = 0; top < nodeX.length; top++) {
-    if (part[top] >= 0) continue;
-    if (start[top] === start[top + 1]) continue;
-    let head = 0;
-    let tail = 0;
-    queue[tail++] = top;
-    part[top] = tops.length;
-    while (head < tail) {
-      const v = queue[head++];
-      for (let i = start[v]; i < start[v + 1]; i++) {
-        const h = out[i];
-        const w = (h & 1) === 0 ? edgeTo[h >> 1] : edgeFrom[h >> 1];
-        if (part[w] >= 0) continue;
-        part[w] = tops.length;
-        queue[tail++] = w;
-      }
+/**
+ * Connected parts by union-find: the root of a part is its first node. Edges come by their upper node, so trees
+ * stay shallow.
+ */
+function findParts({ nodeX, edgeFrom, edgeTo }: PlanarEdges, start: Int32Array) {
+  const nodes = nodeX.length;
+  const part = new Int32Array(nodes);
+  for (let v = 0; v < nodes; v++) part[v] = v;
+  for (let e = 0; e < edgeFrom.length; e++) {
+    let u = edgeFrom[e];
+    let v = edgeTo[e];
+    while (part[u] !== u) {
+      part[u] = part[part[u]];
+      u = part[u];
     }
-    tops.push(top);
+    while (part[v] !== v) {
+      part[v] = part[part[v]];
+      v = part[v];
+    }
+    if (u < v) part[v] = u;
+    else part[u] = v;
+  }
+  const tops: number[] = [];
+  // Roots come before the nodes below them, so by now the parent of a node has its number.
+  for (let v = 0; v < nodes; v++) {
+    if (part[v] !== v) part[v] = part[part[v]];
+    else if (start[v] === start[v + 1]) part[v] = -1;
+    else {
+      part[v] = tops.length;
+      tops.push(v);
+    }
   }
   return { part, partTop: Int32Array.from(tops) };
 }

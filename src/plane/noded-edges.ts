@@ -1,3 +1,4 @@
+import type { SegmentGrid } from './segment-grid.js';
 import type { Meetings } from './snap-round.js';
 import { sortPoints } from './sort-points.js';
 import type { GridLines } from './weld.js';
@@ -21,8 +22,10 @@ export interface PlanarEdges {
 export interface NodedEdges extends PlanarEdges {
   /** Node of each vertex of the lines, -1 where no edge is left there. */
   readonly vertexNode: Int32Array;
-  /** The segment of each piece, named by its first vertex. */
+  /** The segment of each piece, named by its first vertex; ascending. */
   readonly pieceSegment: Int32Array;
+  /** The cells of the segments. */
+  readonly grid: SegmentGrid;
 }
 
 /** Routes every segment through the hot points that it meets; pieces of no length vanish. */
@@ -42,7 +45,7 @@ export function nodeEdges(lines: GridLines, meetings: Meetings): NodedEdges {
   const { number, ...used } = dropUnused(pieces, nodeX, nodeY);
   const vertexNode = node.slice(0, vertices);
   if (number !== null) for (let v = 0; v < vertices; v++) vertexNode[v] = number[vertexNode[v]];
-  return { ...used, vertexNode, ...mergePieces(pieces, used.nodeX.length) };
+  return { ...used, vertexNode, ...mergePieces(pieces, used.nodeX.length), grid: meetings.grid };
 }
 
 /** Drops nodes without an edge (lines of no length); renumbers the ends of the pieces in place. */
@@ -87,11 +90,13 @@ interface Route {
 
 function sortMeetings(lines: GridLines, { segment, x, y }: Meetings): Route {
   const start = new Int32Array(lines.x.length + 1);
-  for (let i = 0; i < segment.length; i++) start[segment[i] + 1]++;
-  for (let k = 0; k < lines.x.length; k++) start[k + 1] += start[k];
-  const cursor = start.slice(0, lines.x.length);
+  for (let i = 0; i < segment.length; i++) start[segment[i]]++;
+  for (let k = 0, sum = 0; k <= lines.x.length; k++) {
+    sum += start[k];
+    start[k] = sum;
+  }
   const list = new Int32Array(segment.length);
-  for (let i = 0; i < segment.length; i++) list[cursor[segment[i]]++] = i;
+  for (let i = segment.length - 1; i >= 0; i--) list[--start[segment[i]]] = i;
   const along = new Float64Array(segment.length);
   for (let k = 0; k + 1 < lines.x.length; k++) {
     const from = start[k];
@@ -174,14 +179,23 @@ function layPieces(lines: GridLines, meetings: Meetings, route: Route, node: Int
 
 /** Merges pieces with the same ends into one edge. */
 function mergePieces({ from, to, segment }: Pieces, nodes: number) {
-  const start = new Int32Array(nodes + 1);
   const n = from.length;
-  for (let i = 0; i < n; i++) start[(from[i] < to[i] ? from[i] : to[i]) + 1]++;
-  for (let v = 0; v < nodes; v++) start[v + 1] += start[v];
-  const cursor = start.slice(0, nodes);
+  const start = new Int32Array(nodes + 1);
+  for (let i = 0; i < n; i++) start[from[i] < to[i] ? from[i] : to[i]]++;
+  for (let v = 0, sum = 0; v <= nodes; v++) {
+    sum += start[v];
+    start[v] = sum;
+  }
+  // By upper node: the pieces, and their lower nodes beside them.
   const list = new Int32Array(n);
-  for (let i = 0; i < n; i++) list[cursor[from[i] < to[i] ? from[i] : to[i]]++] = i;
-  const other = (i: number): number => (from[i] < to[i] ? to[i] : from[i]);
+  const lower = new Int32Array(n);
+  for (let i = n - 1; i >= 0; i--) {
+    const u = from[i];
+    const v = to[i];
+    const at = --start[u < v ? u : v];
+    list[at] = i;
+    lower[at] = u < v ? v : u;
+  }
   const edgeFrom = new Int32Array(n);
   const edgeTo = new Int32Array(n);
   const pieceEdge = new Int32Array(n);
@@ -189,19 +203,10 @@ function mergePieces({ from, to, segment }: Pieces, nodes: number) {
   for (let u = 0; u < nodes; u++) {
     const first = start[u];
     const end = start[u + 1];
-    if (end - first > SHORT) list.subarray(first, end).sort((a, b) => other(a) - other(b));
-    else {
-      for (let i = first + 1; i < end; i++) {
-        const item = list[i];
-        const k = other(item);
-        let j = i - 1;
-        for (; j >= first && other(list[j]) > k; j--) list[j + 1] = list[j];
-        list[j + 1] = item;
-      }
-    }
+    if (end - first > 1) sortPair(lower, list, first, end);
     for (let i = first; i < end; i++) {
-      const v = other(list[i]);
-      if (i === first || v !== edgeTo[e]) {
+      const v = lower[i];
+      if (i === first || v !== lower[i - 1]) {
         e++;
         edgeFrom[e] = u;
         edgeTo[e] = v;
@@ -215,4 +220,33 @@ function mergePieces({ from, to, segment }: Pieces, nodes: number) {
     pieceEdge,
     pieceSegment: segment,
   };
+}
+
+/** Sorts `key[from … to - 1]`, and `item` with it. */
+function sortPair(key: Int32Array, item: Int32Array, from: number, to: number): void {
+  if (to - from > SHORT) {
+    const order = Array.from({ length: to - from }, (_, i) => from + i).sort(
+      (a, b) => key[a] - key[b] || a - b,
+    );
+    key.set(
+      order.map((i) => key[i]),
+      from,
+    );
+    item.set(
+      order.map((i) => item[i]),
+      from,
+    );
+    return;
+  }
+  for (let i = from + 1; i < to; i++) {
+    const k = key[i];
+    const m = item[i];
+    let j = i - 1;
+    for (; j >= from && key[j] > k; j--) {
+      key[j + 1] = key[j];
+      item[j + 1] = item[j];
+    }
+    key[j + 1] = k;
+    item[j + 1] = m;
+  }
 }

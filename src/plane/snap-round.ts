@@ -41,6 +41,8 @@ export interface Meetings {
   readonly y: Int32Array;
   /** For segments that repeat another one: that one, whose meetings stand for both. null: none was looked for. */
   readonly copyOf: Int32Array | null;
+  /** The cells in which segments were registered; of use to who looks for segments near a place. */
+  readonly grid: SegmentGrid;
 }
 
 /** Finds all meetings; yields now and then with the share of the work done, 0 to 1. */
@@ -59,6 +61,7 @@ export function* snapRound(lines: GridLines): Generator<number, Meetings> {
     x: x.data.subarray(0, x.length),
     y: y.data.subarray(0, y.length),
     copyOf: work.copyOf,
+    grid,
   };
 }
 

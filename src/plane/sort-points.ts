@@ -1,8 +1,65 @@
 /**
- * Sorts points by y, then x, with a least-significant-digit radix sort: O(n) for grid coordinates, about
- * 40 ns a point. Returns the order: the indices of the points, sorted; equal points in index order.
+ * Sorts points by y, then x; returns the order: the indices of the points, sorted, equal points in index order.
+ *
+ * Points are dropped into as many bands of y as there are points, each band is sorted by itself: O(n) expected
+ * where y is spread evenly. Crowded bands (many points of a few heights, as on a grid) go through a radix sort.
  */
 export function sortPoints(x: Int32Array, y: Int32Array): Int32Array {
+  const n = x.length;
+  const order = new Int32Array(n);
+  if (n === 0) return order;
+  const { low, range } = extent(y);
+  let shift = 0;
+  while (range >> shift > n) shift++;
+  const bands = (range >> shift) + 1;
+  const start = new Int32Array(bands + 1);
+  for (let i = 0; i < n; i++) start[(y[i] - low) >> shift]++;
+  let sum = 0;
+  for (let b = 0; b < bands; b++) {
+    sum += start[b];
+    start[b] = sum;
+  }
+  start[bands] = n;
+  for (let i = n - 1; i >= 0; i--) order[--start[(y[i] - low) >> shift]] = i;
+  let crowded = 0;
+  for (let b = 0; b < bands; b++) {
+    const from = start[b];
+    const to = start[b + 1];
+    if (to - from > CROWD) crowded += to - from;
+    else if (to - from > 1) insertionSort(order, from, to, x, y);
+  }
+  if (crowded > n >> 3) return radixSort(x, y);
+  if (crowded === 0) return order;
+  for (let b = 0; b < bands; b++) {
+    if (start[b + 1] - start[b] <= CROWD) continue;
+    order.subarray(start[b], start[b + 1]).sort((a, c) => y[a] - y[c] || x[a] - x[c] || a - c);
+  }
+  return order;
+}
+
+/** Points in a band above which insertion costs more than another sort. */
+const CROWD = 24;
+
+function insertionSort(order: Int32Array, from: number, to: number, x: Int32Array, y: Int32Array): void {
+  for (let i = from + 1; i < to; i++) {
+    const k = order[i];
+    const kx = x[k];
+    const ky = y[k];
+    let j = i - 1;
+    for (; j >= from; j--) {
+      const m = order[j];
+      if (y[m] < ky || (y[m] === ky && x[m] <= kx)) break;
+      order[j + 1] = m;
+    }
+    order[j + 1] = k;
+  }
+}
+
+const DIGIT_BITS = 11;
+const DIGIT_MASK = (1 << DIGIT_BITS) - 1;
+
+/** Least significant digit first, x before y: O(n) for any grid coordinates. */
+function radixSort(x: Int32Array, y: Int32Array): Int32Array {
   const n = x.length;
   let order = new Int32Array(n);
   let spare = new Int32Array(n);
@@ -29,16 +86,13 @@ export function sortPoints(x: Int32Array, y: Int32Array): Int32Array {
   return order;
 }
 
-const DIGIT_BITS = 11;
-const DIGIT_MASK = (1 << DIGIT_BITS) - 1;
-
 function extent(values: Int32Array): { low: number; range: number } {
-  let low = Number.POSITIVE_INFINITY;
-  let high = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < values.length; i++) {
+  let low = values[0];
+  let high = low;
+  for (let i = 1; i < values.length; i++) {
     const v = values[i];
     if (v < low) low = v;
-    if (v > high) high = v;
+    else if (v > high) high = v;
   }
   return { low, range: high - low };
 }

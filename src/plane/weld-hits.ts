@@ -54,40 +54,46 @@ export function findHits(lines: LineSet, last: Uint8Array, points: WeldPoints, r
 function visitCells(search: Search, v: number): void {
   const { coords, points } = search;
   const { cell, cellStart } = points;
-  const reach = search.reach + SHARED;
   const ax = coords[2 * v] * STEPS_PER_MM;
   const ay = coords[2 * v + 1] * STEPS_PER_MM;
   const bx = coords[2 * v + 2] * STEPS_PER_MM;
   const by = coords[2 * v + 3] * STEPS_PER_MM;
   if (ax === bx && ay === by) return;
-  const minX = (ax < bx ? ax : bx) - reach;
-  const maxX = (ax < bx ? bx : ax) + reach;
-  const minY = (ay < by ? ay : by) - reach;
-  const maxY = (ay < by ? by : ay) + reach;
-  const size = cell.size;
-  const row0 = Math.max(0, Math.floor((minY - cell.y0) / size));
-  const row1 = Math.min(cell.rows - 1, Math.floor((maxY - cell.y0) / size));
-  const slope = by === ay ? 0 : (bx - ax) / (by - ay);
+  const reach = search.reach + SHARED;
+  const minX = (ax < bx ? ax : bx) - reach - cell.x0;
+  const maxX = (ax < bx ? bx : ax) + reach - cell.x0;
+  const minY = (ay < by ? ay : by) - reach - cell.y0;
+  const maxY = (ay < by ? by : ay) + reach - cell.y0;
+  if (maxX < 0 || maxY < 0) return;
+  const { scale, columns } = cell;
+  const row0 = minY < 0 ? 0 : (minY * scale) | 0;
+  const row1 = Math.min(cell.rows - 1, (maxY * scale) | 0);
+  let column0 = minX < 0 ? 0 : (minX * scale) | 0;
+  let column1 = Math.min(columns - 1, (maxX * scale) | 0);
+  const slanted = row1 > row0 && column1 > column0;
+  const slope = slanted ? (bx - ax) / (by - ay) : 0;
   for (let row = row0; row <= row1; row++) {
-    let x0 = minX;
-    let x1 = maxX;
-    if (row1 > row0 && by !== ay) {
-      const top = cell.y0 + row * size - reach;
-      const bottom = cell.y0 + (row + 1) * size + reach;
-      const xTop = ax + (Math.min(Math.max(top, Math.min(ay, by)), Math.max(ay, by)) - ay) * slope;
-      const xBottom = ax + (Math.min(Math.max(bottom, Math.min(ay, by)), Math.max(ay, by)) - ay) * slope;
+    if (slanted) {
+      // The part of the segment in this row of cells, reach more on every side.
+      const y0 = Math.max(row / scale - reach, minY + reach);
+      const y1 = Math.min((row + 1) / scale + reach, maxY - reach);
+      const xa = ax - cell.x0 + (y0 + cell.y0 - ay) * slope;
+      const xb = ax - cell.x0 + (y1 + cell.y0 - ay) * slope;
       // One step of margin pays for the rounding of the clip.
-      x0 = (xTop < xBottom ? xTop : xBottom) - reach - 1;
-      x1 = (xTop < xBottom ? xBottom : xTop) + reach + 1;
+      const from = (xa < xb ? xa : xb) - reach - 1;
+      const to = (xa < xb ? xb : xa) + reach + 1;
+      column0 = from < minX ? Math.max(0, (minX * scale) | 0) : Math.max(0, (from * scale) | 0);
+      column1 = Math.min(columns - 1, ((to > maxX ? maxX : to) * scale) | 0);
     }
-    const column0 = Math.max(0, Math.floor((x0 - cell.x0) / size));
-    const column1 = Math.min(cell.columns - 1, Math.floor((x1 - cell.x0) / size));
-    const from = cellStart[row * cell.columns + column0];
-    const to = column1 < column0 ? from : cellStart[row * cell.columns + column1 + 1];
-    for (let p = from; p < to; p++) {
+    if (column1 < column0) continue;
+    const first = cellStart[row * columns + column0];
+    const end = cellStart[row * columns + column1 + 1];
+    for (let p = first; p < end; p++) {
       const px = points.x[p];
       const py = points.y[p];
-      if (px < minX || px > maxX || py < minY || py > maxY) continue;
+      const x = px - cell.x0;
+      const y = py - cell.y0;
+      if (x < minX || x > maxX || y < minY || y > maxY) continue;
       // A vertex at a point goes where the point goes, corner or not.
       if (px === ax && py === ay) points.ofVertex[v] = p;
       else if (px === bx && py === by) points.ofVertex[v + 1] = p;

@@ -17,11 +17,11 @@ export interface WeldPoints {
   readonly cell: CellGrid;
 }
 
-/** A uniform grid of square cells over a box of the plane; `size` in the unit of the coordinates. */
+/** A uniform grid of square cells over a box of the plane; `scale` cells to a grid step. */
 export interface CellGrid {
   readonly x0: number;
   readonly y0: number;
-  readonly size: number;
+  readonly scale: number;
   readonly columns: number;
   readonly rows: number;
 }
@@ -100,8 +100,8 @@ export function collectWeldPoints(
   let n = 0;
   for (let v = 0; v < marks.length; v++) {
     if (marks[v] === 0) continue;
-    const column = Math.floor((coords[2 * v] * scale - cell.x0) / cell.size);
-    const row = Math.floor((coords[2 * v + 1] * scale - cell.y0) / cell.size);
+    const column = ((coords[2 * v] * scale - cell.x0) * cell.scale) | 0;
+    const row = ((coords[2 * v + 1] * scale - cell.y0) * cell.scale) | 0;
     const k = row * cell.columns + column;
     vertexCells[n] = k;
     candidates[n++] = v;
@@ -134,7 +134,7 @@ function gridFor(
     if (y < y0) y0 = y;
     if (y > y1) y1 = y;
   }
-  if (count === 0) return { x0: 0, y0: 0, size: 1, columns: 1, rows: 1 };
+  if (count === 0) return { x0: 0, y0: 0, scale: 1, columns: 1, rows: 1 };
   const width = x1 - x0 + 1;
   const height = y1 - y0 + 1;
   let size = Math.max(2 * reach, Math.sqrt((width * height) / count), 1);
@@ -142,7 +142,7 @@ function gridFor(
   return {
     x0,
     y0,
-    size,
+    scale: 1 / size,
     columns: Math.floor(width / size) + 1,
     rows: Math.floor(height / size) + 1,
   };
@@ -169,7 +169,8 @@ function mergeCoincident(
     cellStart[k] = p + 1;
     const from = fill[k];
     const to = fill[k + 1];
-    if (to - from > 1) sorted.subarray(from, to).sort(compare);
+    if (to - from > SHORT) sorted.subarray(from, to).sort(compare);
+    else if (to - from > 1) insertionSort(sorted, from, to, compare);
     for (let i = from; i < to; i++) {
       const v = sorted[i];
       if (i === from || !isSame(coords, v, sorted[i - 1])) {
@@ -192,4 +193,21 @@ function mergeCoincident(
     cellStart,
     cell,
   };
+}
+
+/** Longer lists than this are sorted by the engine instead of by insertion. */
+const SHORT = 24;
+
+function insertionSort(
+  list: Int32Array,
+  from: number,
+  to: number,
+  compare: (a: number, b: number) => number,
+): void {
+  for (let i = from + 1; i < to; i++) {
+    const item = list[i];
+    let j = i - 1;
+    for (; j >= from && compare(list[j], item) > 0; j--) list[j + 1] = list[j];
+    list[j + 1] = item;
+  }
 }

@@ -17,6 +17,7 @@ export const addOnUnevenSeat = defineRule<'add-on-uneven-seat', AddOnUnevenSeatO
   // A thin glue line fills no more; common practice, no source.
   defaults: { flat: 0.1 },
   find: ({ relief }, { flat }) => {
+    if (relief.addOns.length === 0) return [];
     const heights = woodHeights(relief);
     const found: RuleFinding[] = [];
     for (const { region, seats } of relief.addOns) {

@@ -1,5 +1,5 @@
+import { edgePoints } from '../plane/edge-points.js';
 import type { Loop, LoopStep, RegionMap } from '../plane/region-map.js';
-import { edgePoints } from './edge-points.js';
 
 /** Distance between a line and its chords when directions at a node are compared, mm. */
 const FLATNESS = 0.005;

@@ -13,14 +13,13 @@ export const cutoutTooDeep = defineRule<'cutout-too-deep', NoOptions>({
     const found: RuleFinding[] = [];
     relief.regions.forEach(({ mark, asked, body, role }, region) => {
       if (mark?.kind !== 'recess') return;
-      const place = { at: placeOf(relief, region), regions: [region] };
-      const name = nameOf(relief, region);
       if (asked === null) {
         // A recess in a void has no host, which rules of their own report.
         if (role !== 'opening') return;
         found.push({
-          ...place,
-          message: `${name} is a recess that lies in an opening: there is nothing left to cut into.`,
+          at: placeOf(relief, region),
+          regions: [region],
+          message: `${nameOf(relief, region)} is a recess that lies in an opening: there is nothing left to cut into.`,
           fix: 'Take its number away with its line, or number what surrounds it as a recess.',
         });
         return;
@@ -28,8 +27,9 @@ export const cutoutTooDeep = defineRule<'cutout-too-deep', NoOptions>({
       const host = body === null ? null : relief.bodies[body];
       if (host === null || asked <= host.order.length) return;
       found.push({
-        ...place,
-        message: `${name} goes down ${countOf(asked, 'sheet')}, and ${nameOf(relief, host.region)} around it has ${host.order.length}.`,
+        at: placeOf(relief, region),
+        regions: [region],
+        message: `${nameOf(relief, region)} goes down ${countOf(asked, 'sheet')}, and ${nameOf(relief, host.region)} around it has ${host.order.length}.`,
         measured: { value: asked, needed: host.order.length, unit: 'sheets' },
         fix: `Number it 0 for an opening, or let it go down at most ${host.order.length - 1} in all.`,
       });

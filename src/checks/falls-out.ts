@@ -23,14 +23,16 @@ export const fallsOut = defineRule<'falls-out', FallsOutOptions>({
     if (backing) return [];
     return looseParts(relief, contact).map(({ regions, held }): RuleFinding => {
       const names = namesOf(relief, regions);
+      const apart = held === 0 && regions.some((region) => relief.map.regions[region].outsideLength > 0);
       return {
-        message:
-          held === 0
+        message: apart
+          ? `${names} stands apart: it touches no other piece and is a part of its own.`
+          : held === 0
             ? `${names} touches nothing and falls out.`
             : `${names} is held by ${round2(held)} mm² only; ${contact} mm² are needed.`,
         at: placeOf(relief, regions[0]),
         regions,
-        ...(held > 0 ? { level: 'warning' } : {}),
+        ...(held > 0 || apart ? { level: 'warning' } : {}),
         measured: { value: held, needed: contact, unit: 'mm²' },
         fix: 'Let it border on its neighbours over a greater length, tie it in with a bridge, or plan a board behind the picture.',
       };

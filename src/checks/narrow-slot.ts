@@ -1,29 +1,46 @@
-import { defineRule, type NoOptions, type RuleFinding } from './rule.js';
+import { areaBoundary } from '../geometry/narrow/area-boundary.js';
+import { narrowPlaces } from '../geometry/narrow-places.js';
+import type { Point } from '../geometry/point.js';
+import { loopCurves } from '../plane/edge-curves.js';
+import type { Relief } from '../relief/relief.js';
+import { type CheckInput, defineRule, type NoOptions, type RuleFinding, type RuleUnit } from './rule.js';
 import { nameOf, placeOf, round2 } from './words.js';
 
-/** A cutout narrower than the blade is thick. Page: docs/checks/narrow-slot.md. */
+/** A cutout narrower than the blade is thick, wholly or in one place. Page: docs/checks/narrow-slot.md. */
 export const narrowSlot = defineRule<'narrow-slot', NoOptions>({
   id: 'narrow-slot',
   group: 'strength',
   level: 'warning',
   summary: 'a cutout is narrower than the kerf',
-  model: 'diameter of the largest circle in the cutout, against the thickness of the blade',
+  model:
+    'width of the cutout at its narrowest place, or of its widest disc where all of it is narrow, against the thickness of the blade',
   defaults: {},
-  find: ({ relief, workshop }) => {
-    const kerf = workshop.blade.thickness;
-    const found: RuleFinding[] = [];
-    relief.regions.forEach(({ role }, region) => {
-      if (role !== 'opening' && role !== 'recess' && role !== 'void') return;
-      const widest = 2 * relief.map.regions[region].labelRoom;
-      if (widest >= kerf) return;
-      found.push({
-        message: `${nameOf(relief, region)} is ${round2(widest)} mm wide, and the blade takes ${round2(kerf)} mm.`,
-        at: placeOf(relief, region),
-        regions: [region],
-        measured: { value: widest, needed: kerf, unit: 'mm' },
-        fix: 'Draw it as one vein line, widen it, or use a thinner blade.',
-      });
-    });
-    return found;
-  },
+  find: (input) => slotUnits(input).flatMap((unit) => unit.find()),
+  units: slotUnits,
 });
+
+/** One unit for each cutout: its width does not change with the numbers. */
+function slotUnits({ relief, workshop }: CheckInput): RuleUnit[] {
+  const kerf = workshop.blade.thickness;
+  const units: RuleUnit[] = [];
+  relief.regions.forEach(({ role }, region) => {
+    if (role !== 'opening' && role !== 'recess' && role !== 'void') return;
+    const name = nameOf(relief, region);
+    units.push({ key: `${name} ${region} ${kerf}`, find: () => findSlots(relief, region, name, kerf) });
+  });
+  return units;
+}
+
+function findSlots(relief: Relief, region: number, name: string, kerf: number): RuleFinding[] {
+  const { loops, labelRoom } = relief.map.regions[region];
+  const describe = (width: number, at: Point, what: string): RuleFinding => ({
+    message: `${name} is ${round2(width)} mm wide${what}, and the blade takes ${round2(kerf)} mm.`,
+    at,
+    regions: [region],
+    measured: { value: width, needed: kerf, unit: 'mm' },
+    fix: 'Draw it as one vein line, widen it, or use a thinner blade.',
+  });
+  if (2 * labelRoom < kerf) return [describe(2 * labelRoom, placeOf(relief, region), '')];
+  const boundary = areaBoundary(loops.map((loop) => loopCurves(relief.map, loop)));
+  return narrowPlaces(boundary, kerf).map(({ width, at }) => describe(width, at, ' in one place'));
+}

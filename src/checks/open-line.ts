@@ -1,4 +1,5 @@
 import { distance, type Point } from '../geometry/point.js';
+import { edgePoints } from '../plane/edge-points.js';
 import { OUTSIDE, type RegionMap } from '../plane/region-map.js';
 import { edgesOf, nearestOnEdge } from './near-line.js';
 import { isOvershoot, overshoot } from './overshoot.js';
@@ -6,8 +7,13 @@ import { defineRule, type RuleFinding } from './rule.js';
 import { type VeinTree, veinTrees } from './vein-trees.js';
 import { nameOf, round2 } from './words.js';
 
+/** Distance between a line and its chords when the direction of its end is taken, mm. */
+const FLATNESS = 0.01;
+
+const COS_45 = Math.SQRT1_2;
+
 export interface OpenLineOptions {
-  /** An end that comes this near to another line, mm, was probably meant to reach it. */
+  /** An end that heads for another line and comes this near to it, mm, was probably meant to reach it. */
   readonly near?: number;
 }
 
@@ -17,8 +23,8 @@ export const openLine = defineRule<'open-line', OpenLineOptions>({
   group: 'lines',
   level: 'warning',
   summary: 'a line ends without meeting another',
-  model: 'distance from the open end to the nearest other line',
-  defaults: { near: 3 },
+  model: 'distance from the open end to the nearest other line that it heads for, give or take 45 degrees',
+  defaults: { near: 2 },
   find: ({ relief }, { near }) => {
     const { map } = relief;
     const found: RuleFinding[] = [];
@@ -46,32 +52,38 @@ export const openLine = defineRule<'open-line', OpenLineOptions>({
   },
 });
 
-/**
- * The open end that comes nearest to another line; null where there is none. On the lines that it starts from,
- * places nearer to its start than the end itself do not count: there it comes away, not near.
- */
+/** The open end that comes nearest to a line which it heads for; null where there is none. */
 function smallestGap(map: RegionMap, tree: VeinTree): { node: number; length: number } | null {
   const around = tree.region === OUTSIDE ? new Set(tree.edges) : edgesOf(map, tree.region);
   let best: { node: number; length: number } | null = null;
   for (const node of tree.ends) {
     const end = map.nodes[node].at;
     const last = tree.edges.find((edge) => map.edges[edge].from === node || map.edges[edge].to === node)!;
-    const { from, to } = map.edges[last];
-    const start = from === node ? to : from;
-    const away = distance(end, map.nodes[start].at);
+    const [headingX, headingY] = headingAtEnd(map, last, node);
+    const ahead = (place: Point): boolean => {
+      const [dx, dy] = [place[0] - end[0], place[1] - end[1]];
+      return dx * headingX + dy * headingY >= COS_45 * Math.hypot(dx, dy);
+    };
     let length = Number.POSITIVE_INFINITY;
     for (const edge of around) {
-      if (edge === last) continue;
-      const touches = map.edges[edge].from === start || map.edges[edge].to === start;
-      const counts = (place: Point): boolean => !touches || distance(place, map.nodes[start].at) > away;
-      length = Math.min(length, nearestOnEdge(map, edge, end, counts).distance);
+      if (edge !== last) length = Math.min(length, nearestOnEdge(map, edge, end, ahead).distance);
     }
     for (const partner of tree.ends) {
-      if (partner !== node) length = Math.min(length, distance(end, map.nodes[partner].at));
+      const place = map.nodes[partner].at;
+      if (partner !== node && ahead(place)) length = Math.min(length, distance(end, place));
     }
     if (length < (best?.length ?? Number.POSITIVE_INFINITY)) best = { node, length };
   }
   return best;
+}
+
+/** Unit vector in which a line arrives at one of its ends. */
+function headingAtEnd(map: RegionMap, edge: number, node: number): Point {
+  const points = edgePoints(map, edge, FLATNESS);
+  if (map.edges[edge].to !== node) points.reverse();
+  const [a, b] = points.slice(-2);
+  const length = distance(a, b);
+  return [(b[0] - a[0]) / length, (b[1] - a[1]) / length];
 }
 
 function sourceOf(map: RegionMap, tree: VeinTree): Pick<RuleFinding, 'source'> {

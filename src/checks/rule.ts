@@ -25,6 +25,15 @@ export interface RuleFinding {
   readonly level?: FindingLevel;
 }
 
+/**
+ * A part of a rule's work that depends on little, for example on one body: as long as the key is the same, on
+ * one map, so is what it finds.
+ */
+export interface RuleUnit {
+  readonly key: string;
+  readonly find: () => RuleFinding[];
+}
+
 /** The part of the job that a rule speaks of. */
 export type RuleGroup = 'numbers' | 'build' | 'lines' | 'strength';
 
@@ -39,6 +48,8 @@ export interface Rule<Id extends string = string, Options extends object = objec
   readonly model: string | null;
   readonly defaults: Required<Options>;
   readonly find: (input: CheckInput, options: Required<Options>) => RuleFinding[];
+  /** For costly rules: the same work in units, so that after a change only some of it is done again. */
+  readonly units?: (input: CheckInput, options: Required<Options>) => RuleUnit[];
 }
 
 /** A rule without options. */

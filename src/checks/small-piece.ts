@@ -13,8 +13,8 @@ export const smallPiece = defineRule<'small-piece', SmallPieceOptions>({
   level: 'warning',
   summary: 'a piece is too small to hold safely',
   model: 'longest side of the box around the piece',
-  // About the width of a finger tip; common practice, no source.
-  defaults: { smallest: 12 },
+  // Narrower than a finger tip; common practice, no source.
+  defaults: { smallest: 8 },
   find: ({ relief }, { smallest }) => {
     const found: RuleFinding[] = [];
     for (const { region } of [...relief.bodies, ...relief.addOns]) {

@@ -1,7 +1,7 @@
 import { distance, type Point } from '../geometry/point.js';
-import { OUTSIDE } from '../plane/region-map.js';
-import { edgePoints } from './edge-points.js';
-import { defineRule, type RuleFinding } from './rule.js';
+import { edgePoints } from '../plane/edge-points.js';
+import { OUTSIDE, type RegionMap } from '../plane/region-map.js';
+import { type CheckInput, defineRule, type RuleFinding, type RuleUnit } from './rule.js';
 import { round2 } from './words.js';
 
 export interface TightTurnOptions {
@@ -26,26 +26,33 @@ export const tightTurn = defineRule<'tight-turn', TightTurnOptions>({
   model:
     'radius of the curve over the stretch in which it makes the turn, against the width of the blade: a blade turns about its back and needs at least its own width for it',
   defaults: { widths: 1, turn: 90 },
-  find: ({ relief, workshop }, { widths, turn }) => {
-    const { map } = relief;
-    const needed = workshop.blade.width * widths;
-    const found: RuleFinding[] = [];
-    map.edges.forEach(({ left, right, pieces }, edge) => {
-      if (pieces.every(({ curve }) => curve < 0)) return;
-      const tight = tightestTurnOf(edgePoints(map, edge, FLATNESS), (turn * Math.PI) / 180);
-      if (tight === null || tight.radius >= needed) return;
-      const regions = [...new Set([left, right])].filter((side) => side !== OUTSIDE).sort((a, b) => a - b);
-      found.push({
-        message: `A line turns in a radius of ${round2(tight.radius)} mm; the ${workshop.blade.name} blade needs ${round2(needed)} mm.`,
-        at: tight.at,
-        regions,
-        measured: { value: tight.radius, needed, unit: 'mm' },
-        fix: 'Ease the curve, make it a sharp corner that is cut from both sides, or use a narrower blade.',
-      });
-    });
-    return found;
-  },
+  find: (input, options) => turnUnits(input, options).flatMap((unit) => unit.find()),
+  units: turnUnits,
 });
+
+/** One unit: turns depend on the lines and the blade only. */
+function turnUnits({ relief, workshop }: CheckInput, options: Required<TightTurnOptions>): RuleUnit[] {
+  const { name, width } = workshop.blade;
+  const find = (): RuleFinding[] => findTurns(relief.map, name, width * options.widths, options.turn);
+  return [{ key: `${name} ${width} ${options.widths} ${options.turn}`, find }];
+}
+
+function findTurns(map: RegionMap, blade: string, needed: number, turn: number): RuleFinding[] {
+  const found: RuleFinding[] = [];
+  map.edges.forEach(({ left, right, pieces }, edge) => {
+    if (pieces.every(({ curve }) => curve < 0)) return;
+    const tight = tightestTurnOf(edgePoints(map, edge, FLATNESS), (turn * Math.PI) / 180);
+    if (tight === null || tight.radius >= needed) return;
+    found.push({
+      message: `A line turns in a radius of ${round2(tight.radius)} mm; the ${blade} blade needs ${round2(needed)} mm.`,
+      at: tight.at,
+      regions: [...new Set([left, right])].filter((side) => side !== OUTSIDE).sort((a, b) => a - b),
+      measured: { value: tight.radius, needed, unit: 'mm' },
+      fix: 'Ease the curve, make it a sharp corner that is cut from both sides, or use a narrower blade.',
+    });
+  });
+  return found;
+}
 
 interface Turn {
   readonly at: Point;

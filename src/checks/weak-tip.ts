@@ -1,116 +1,114 @@
-import { distance, lerp, type Point } from '../geometry/point.js';
+import { areaBoundary } from '../geometry/narrow/area-boundary.js';
+import { distance, type Point } from '../geometry/point.js';
+import { thinEnds } from '../geometry/thin-ends.js';
+import { loopCurves } from '../plane/edge-curves.js';
+import { loopPoints } from '../plane/edge-points.js';
+import type { Loop } from '../plane/region-map.js';
 import type { Relief } from '../relief/relief.js';
 import { boundaryLoops } from './boundary-loops.js';
-import { loopPoints } from './edge-points.js';
-import { defineRule, type RuleFinding } from './rule.js';
-import { nameOf, round2 } from './words.js';
+import { type CheckInput, defineRule, type RuleFinding, type RuleUnit } from './rule.js';
+import { nameOf, placeOf, round2 } from './words.js';
 
-export interface WeakTipOptions {
-  /** How far behind the point the width is taken, mm. */
-  readonly reach?: number;
-  /** Width that the wood needs there, mm. */
-  readonly width?: number;
-}
-
-/** Distance between a line and its chords when tips are measured, mm. */
+/** Distance between an outline and its chords while sharp turns are looked for, mm. */
 const FLATNESS = 0.01;
 
-/** A point is a tip where the outline turns at least this far, radians, within the width asked for. */
-const TIP_TURN = (120 * Math.PI) / 180;
+/** Outlines that nowhere turn this far, radians, within a short length have no tips. */
+const SHARP_TURN = (2 * Math.PI) / 3;
 
-/** A sharp, thin corner of a piece. Page: docs/checks/weak-tip.md. */
+/** Sums of angles round in their last bits. */
+const ROUNDING = 1e-9;
+
+export interface WeakTipOptions {
+  /** Wood narrower than this is thin, mm. */
+  readonly width?: number;
+  /** Longest thin end that holds, mm. */
+  readonly longest?: number;
+}
+
+/** A sharp, thin end of a piece. Page: docs/checks/weak-tip.md. */
 export const weakTip = defineRule<'weak-tip', WeakTipOptions>({
   id: 'weak-tip',
   group: 'strength',
   level: 'warning',
-  summary: 'a piece ends in a thin, sharp tip',
-  model: 'width of the wood some millimetres behind the point, measured along both sides',
-  // A tip of less than about 29 degrees; common practice, no source.
-  defaults: { reach: 3, width: 1.5 },
-  find: ({ relief }, options) => {
-    const found: RuleFinding[] = [];
-    for (const { region, wood } of bodiesOfWood(relief)) {
-      for (const loop of boundaryLoops(relief.map, wood)) {
-        for (const tip of weakTips(loopPoints(relief.map, loop, FLATNESS), options)) {
-          found.push({
-            message: `A tip of ${nameOf(relief, region)} is ${round2(tip.width)} mm wide ${options.reach} mm behind its point.`,
-            at: tip.at,
-            regions: [region],
-            measured: { value: tip.width, needed: options.width, unit: 'mm' },
-            fix: 'Round the tip off, make it blunter, or let its neighbour take it over.',
-          });
-        }
-      }
-    }
-    return found;
-  },
+  summary: 'a piece ends in a long, thin tip',
+  model:
+    'length over which the end stays thin: the width is that of the largest disc in the wood, and a straight tip of angle a is thin for width / (2 tan(a/2))',
+  // Tips of less than about 28 degrees; common practice, no source.
+  defaults: { width: 1.5, longest: 3 },
+  find: (input, options) => tipUnits(input, options).flatMap((unit) => unit.find()),
+  units: tipUnits,
 });
 
-/** The regions whose outline each body has: the piece with its recesses; as continuous sheets, each region. */
-function bodiesOfWood(relief: Relief): { region: number; wood: number[] }[] {
-  return relief.bodies.map(({ region, recesses, covered }) => ({
-    region,
-    wood: [region, ...recesses, ...covered.filter((place) => relief.regions[place].depth !== 0)],
+/** One unit for each piece with its recesses. */
+function tipUnits({ relief }: CheckInput, options: Required<WeakTipOptions>): RuleUnit[] {
+  const { width, longest } = options;
+  return relief.bodies.map(({ region, recesses, covered }) => {
+    const name = nameOf(relief, region);
+    const wood = [region, ...recesses, ...covered.filter((place) => relief.regions[place].depth !== 0)];
+    return {
+      key: `${name} ${wood.join(' ')} ${width} ${longest}`,
+      find: () => findTips(relief, wood, name, options),
+    };
+  });
+}
+
+function findTips(
+  relief: Relief,
+  wood: readonly number[],
+  name: string,
+  { width, longest }: Required<WeakTipOptions>,
+): RuleFinding[] {
+  if (width === 0) return [];
+  const loops = boundaryLoops(relief.map, wood);
+  const narrow = 2 * relief.map.regions[wood[0]].labelRoom < width;
+  const sharp = (loop: Loop): boolean => turnsSharply(loopPoints(relief.map, loop, FLATNESS), width);
+  if (!narrow && !loops.some(sharp)) return [];
+  const curves = loops.map((loop) => loopCurves(relief.map, loop));
+  const { ends, outlines } = thinEnds(areaBoundary(curves), width, { least: longest / width });
+  const fix = 'Round the tip off, make it blunter, or let its neighbour take it over.';
+  const regions = [wood[0]];
+  const tips = ends.map(({ tip, length, angle }) => ({
+    message: `A tip of ${name}${angle === null ? '' : ` (${Math.round(angle)}°)`} is narrower than ${width} mm for its last ${round2(length)} mm.`,
+    at: tip,
+    regions,
+    measured: { value: length, needed: longest, unit: 'mm' },
+    fix,
   }));
+  const thin = outlines.map(({ widest }) => ({
+    message: `${name} is at most ${round2(widest)} mm wide, all of it a thin end.`,
+    at: placeOf(relief, wood[0]),
+    regions,
+    measured: { value: widest, needed: width, unit: 'mm' },
+    fix,
+  }));
+  return [...tips, ...thin];
 }
 
-interface Tip {
-  readonly at: Point;
-  /** mm */
-  readonly width: number;
-}
-
-/** The thin tips of a closed outline with the wood on its left, each once. */
-function weakTips(points: readonly Point[], options: Required<WeakTipOptions>): Tip[] {
+/**
+ * Whether a closed outline turns to the left, the wood's side, by `SHARP_TURN` within the length that an arc
+ * of radius `width` needs for it. Where it does not, a disc wider than `width` fits in everywhere along it, so
+ * this spares the search for thin ends in most pieces.
+ */
+function turnsSharply(points: readonly Point[], width: number): boolean {
   const count = points.length;
-  if (count < 3) return [];
-  const sides = points.map((p, k) => distance(p, points[(k + 1) % count]));
-  const around = sides.reduce((sum, side) => sum + side, 0);
-  if (around <= 2 * options.reach) return [];
-  const turns = points.map((p, k) => leftTurn(points[(k + count - 1) % count], p, points[(k + 1) % count]));
-  const tips: Tip[] = [];
-  for (let first = 0; first < count; first++) {
-    if (turns[first] <= 0) continue;
-    let turned = 0;
-    let length = 0;
-    let last = first;
-    while (turned < TIP_TURN && length <= options.width && last - first < count) {
-      turned += turns[last % count];
-      if (turned < TIP_TURN) length += sides[last++ % count];
+  const at = (k: number): Point => points[k % count];
+  const window = SHARP_TURN * width;
+  let [first, turned, length] = [0, 0, 0];
+  for (let last = 0; last < 2 * count; last++) {
+    turned += leftTurn(at(last + count - 1), at(last), at(last + 1));
+    while (length > window || (first < last && turned < 0)) {
+      turned -= leftTurn(at(first + count - 1), at(first), at(first + 1));
+      length -= distance(at(first), at(first + 1));
+      first++;
     }
-    if (turned < TIP_TURN || length > options.width) continue;
-    const ahead = along(points, sides, last % count, options.reach, 1);
-    const behind = along(points, sides, first, options.reach, -1);
-    const width = distance(ahead, behind);
-    const at = lerp(points[first], points[last % count], 0.5);
-    if (width < options.width && !tips.some((tip) => distance(tip.at, at) < options.width))
-      tips.push({ at, width });
+    if (turned >= SHARP_TURN - ROUNDING) return true;
+    length += distance(at(last), at(last + 1));
   }
-  return tips;
+  return false;
 }
 
 /** How far the outline turns to the left at `b`, radians. */
 function leftTurn(a: Point, b: Point, c: Point): number {
   const [ux, uy, vx, vy] = [b[0] - a[0], b[1] - a[1], c[0] - b[0], c[1] - b[1]];
   return -Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy);
-}
-
-/** The point `reach` mm along the outline from one of its points, forwards or backwards. */
-function along(
-  points: readonly Point[],
-  sides: readonly number[],
-  from: number,
-  reach: number,
-  way: 1 | -1,
-): Point {
-  const count = points.length;
-  let left = reach;
-  let at = from;
-  for (;;) {
-    const next = (at + way + count) % count;
-    const side = sides[way === 1 ? at : next];
-    if (side >= left) return side === 0 ? points[at] : lerp(points[at], points[next], left / side);
-    left -= side;
-    at = next;
-  }
 }

@@ -1,7 +1,7 @@
-import { regionAt } from '../plane/region-at.js';
 import type { RegionMap } from '../plane/region-map.js';
 import { assembleRelief, type ReliefSettings } from './assemble-relief.js';
-import { collectClaims, type Locate, type MutableClaims, placeEntries } from './number-claims.js';
+import { locateRegions } from './locate-regions.js';
+import { collectClaims, type MutableClaims, placeEntries, type RegionClaims } from './number-claims.js';
 import { readStack } from './read-stack.js';
 import type { Frame, Joint, RegionNumber, Relief, ReliefOptions, UnplacedNumber } from './relief.js';
 import type { Stack } from './stack.js';
@@ -22,7 +22,7 @@ import type { Stack } from './stack.js';
  * @throws PlystepError 'bad-stack', 'bad-number'.
  */
 export function buildRelief(map: RegionMap, options: ReliefOptions): Relief {
-  const collected = collectClaims(map, options, locateIn(map));
+  const collected = collectClaims(map, options, locateRegions(map));
   return assembleRelief(map, collected, {
     stack: readStack(options.stack),
     joint: options.joint ?? 'pieces',
@@ -47,24 +47,26 @@ export interface ReliefChange {
  */
 export function renumber(relief: Relief, change: ReliefChange): Relief {
   const { map } = relief;
-  const regions: MutableClaims[] = relief.regions.map(({ claims, name, request }) => ({
-    claims: claims as MutableClaims['claims'],
-    name,
-    request,
-  }));
   const unplaced: UnplacedNumber[] = [...relief.unplaced];
+  const regions = [...relief.regions] as RegionClaims[];
   if (change.numbers !== undefined && change.numbers.length > 0) {
-    const fresh = map.regions.map((): MutableClaims => ({ claims: [], name: null, request: null }));
-    placeEntries(map, change.numbers, 'caller', locateIn(map), fresh, unplaced);
-    fresh.forEach((given, index) => {
-      if (given.claims.length === 0) return;
-      const before = regions[index];
-      regions[index] = {
-        claims: [...given.claims, ...before.claims.filter((claim) => claim.source !== 'caller')],
-        name: given.name ?? before.name,
-        request: given.request,
+    const given = new Map<number, MutableClaims>();
+    placeEntries(
+      map,
+      change.numbers,
+      'caller',
+      locateRegions(map),
+      (region) => claimsIn(given, region),
+      unplaced,
+    );
+    for (const [region, { claims, name, request }] of given) {
+      const before = relief.regions[region];
+      regions[region] = {
+        claims: [...claims, ...before.claims.filter((claim) => claim.source !== 'caller')],
+        name: name ?? before.name,
+        request,
       };
-    });
+    }
   }
   const settings: ReliefSettings = {
     stack: change.stack === undefined ? relief.stack : readStack(change.stack),
@@ -74,6 +76,8 @@ export function renumber(relief: Relief, change: ReliefChange): Relief {
   return assembleRelief(map, { regions, unplaced }, settings);
 }
 
-function locateIn(map: RegionMap): Locate {
-  return (at) => regionAt(map, at);
+function claimsIn(given: Map<number, MutableClaims>, region: number): MutableClaims {
+  const own = given.get(region) ?? { claims: [], name: null, request: null };
+  given.set(region, own);
+  return own;
 }

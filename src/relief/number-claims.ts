@@ -1,7 +1,7 @@
 import { PlystepError } from '../error.js';
-import type { Point } from '../geometry/point.js';
 import { OUTSIDE, type RegionMap } from '../plane/region-map.js';
 import { type DepthMark, parseDepthMark } from './depth-mark.js';
+import type { Locate } from './locate-regions.js';
 import type {
   NumberClaim,
   NumberSource,
@@ -25,9 +25,6 @@ export interface CollectedClaims {
   readonly unplaced: readonly UnplacedNumber[];
 }
 
-/** Finds the region at a point, add-ons first; OUTSIDE where there is none. */
-export type Locate = (at: Point) => number;
-
 /** Sources, strongest first. */
 export const SOURCE_ORDER: readonly NumberSource[] = ['caller', 'sidecar', 'attribute', 'label', 'legend'];
 
@@ -47,8 +44,9 @@ export function collectClaims(
 ): CollectedClaims {
   const regions = map.regions.map((): MutableClaims => ({ claims: [], name: null, request: null }));
   const unplaced: UnplacedNumber[] = [];
-  placeEntries(map, options.numbers ?? [], 'caller', locate, regions, unplaced);
-  placeEntries(map, options.sidecar ?? [], 'sidecar', locate, regions, unplaced);
+  const claimsOf = (region: number): MutableClaims => regions[region];
+  placeEntries(map, options.numbers ?? [], 'caller', locate, claimsOf, unplaced);
+  placeEntries(map, options.sidecar ?? [], 'sidecar', locate, claimsOf, unplaced);
   const inherited = map.regions.map((_, index) => addAttribute(map, index, regions[index]));
   addLabels(map, regions);
   addLegend(map, options.legend ?? {}, regions);
@@ -71,11 +69,15 @@ export function placeEntries(
   entries: readonly RegionNumber[],
   source: 'caller' | 'sidecar',
   locate: Locate,
-  regions: readonly MutableClaims[],
+  claimsOf: (region: number) => MutableClaims,
   unplaced: UnplacedNumber[],
 ): void {
-  if (entries.length === 0) return;
-  const byId = new Map(map.regions.map((region, index) => [region.id, index]));
+  const byId = new Map<string, number>();
+  if (entries.some((entry) => entry.region !== undefined)) {
+    map.regions.forEach(({ id }, index) => {
+      byId.set(id, index);
+    });
+  }
   entries.forEach((entry, index) => {
     if (entry.region === undefined && entry.at === undefined) {
       const where = `Entry ${index + 1} of the ${source === 'caller' ? 'numbers' : 'sidecar'}`;
@@ -84,11 +86,11 @@ export function placeEntries(
     const text = String(entry.depth);
     const at = entry.at ?? null;
     const target = entry.region === undefined ? locate(entry.at!) : (byId.get(entry.region) ?? OUTSIDE);
-    const region = regions[target];
-    if (region === undefined) {
+    if (target === OUTSIDE) {
       unplaced.push({ source, text, at, region: entry.region ?? null });
       return;
     }
+    const region = claimsOf(target);
     region.claims.push({ source, text, mark: parseDepthMark(text), at });
     region.name ??= entry.name ?? null;
     region.request ??= readRequest(entry);
@@ -173,5 +175,6 @@ export function isNumberText(text: string): boolean {
 
 /** The claim that counts: the first readable one, inherited ones last. */
 export function chosenClaim(claims: readonly NumberClaim[]): (NumberClaim & { mark: DepthMark }) | null {
-  return claims.find((claim): claim is NumberClaim & { mark: DepthMark } => claim.mark !== null) ?? null;
+  for (const claim of claims) if (claim.mark !== null) return claim as NumberClaim & { mark: DepthMark };
+  return null;
 }

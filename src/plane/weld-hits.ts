@@ -70,7 +70,7 @@ function visitCells(search: Search, v: number): void {
   const row1 = Math.min(cell.rows - 1, (maxY * scale) | 0);
   let column0 = minX < 0 ? 0 : (minX * scale) | 0;
   let column1 = Math.min(columns - 1, (maxX * scale) | 0);
-  const slanted = row1 > row0 && column1 > column0;
+  const slanted = row1 > row0 && column1 > column0 && ay !== by;
   const slope = slanted ? (bx - ax) / (by - ay) : 0;
   for (let row = row0; row <= row1; row++) {
     if (slanted) {

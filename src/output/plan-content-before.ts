@@ -1,4 +1,5 @@
 import type { CutPlan } from '../workshop/cut-plan.js';
+import { NO_BIT } from '../workshop/drill-start.js';
 import type { Block, Section } from './plan-content.js';
 import { joinWords, millimetres, minutesText, plural } from './plan-words.js';
 
@@ -107,7 +108,8 @@ function holeOf({ workshop }: CutPlan): number {
 function bitNames(plan: CutPlan): string[] {
   const bits = new Map<string, number>();
   for (const { start } of plan.passes.flatMap((pass) => pass.steps)) {
-    if (start.bit !== undefined && start.diameter !== null) bits.set(start.bit, start.diameter);
+    if (start.bit !== undefined && start.bit !== NO_BIT && start.diameter !== null)
+      bits.set(start.bit, start.diameter);
   }
   return [...bits]
     .sort((a, b) => a[1] - b[1])

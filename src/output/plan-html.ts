@@ -119,7 +119,7 @@ function stackPicture({ relief }: CutPlan, pass: Pass): string {
     return bar;
   });
   return (
-    `<figure class="stack"><svg viewBox="0 0 52 ${svgNumber(y + 4, 2)}" role="img"><text x="1" y="2.6">front</text>` +
+    `<figure class="stack"><svg viewBox="0 0 50 ${svgNumber(y + 4, 2)}" role="img"><text x="1" y="2.6">front</text>` +
     `${bars.join('')}<text x="1" y="${svgNumber(y + 2.4, 2)}">back</text></svg>` +
     `<figcaption>${escapeXml(pass.sheets.join(' + '))}: ${millimetres(pass.height)}</figcaption></figure>`
   );

@@ -16,6 +16,9 @@ const LEAST_VIEW = 36;
 /** Room around what is sawn, as a part of its size. */
 const VIEW_MARGIN = 0.2;
 
+/** So many ids are written into the picture of a step. */
+const MOST_IDS = 12;
+
 /** Pictures of a plan: made one after the other, since all share the outlines of the regions. */
 export interface PlanPictures {
   /** Invisible element that holds the outlines; goes before all pictures. */
@@ -85,8 +88,8 @@ export function planPictures(plan: CutPlan): PlanPictures {
         startMark(step, unit),
         ...step.regions
           .filter((r) => freed.has(r))
-          .slice(0, 12)
-          .map((r) => idMark(map.regions[r], unit)),
+          .slice(0, MOST_IDS)
+          .map((r) => idMark(map.regions[r], step, unit)),
       ];
       const far = [
         element('rect', {
@@ -158,10 +161,15 @@ function numberMark(map: CutPlan['relief']['map'], step: CutStep, number: number
   return textElement(x, y + 0.36 * fit, String(number), { 'font-size': fit });
 }
 
-function idMark(region: CutPlan['relief']['map']['regions'][number], unit: number): string {
-  const size = Math.max(2.6 * unit, Math.min(4.2 * unit, region.labelRoom));
+/** The id in its region, or beside it where the mark of the start would hide it. */
+function idMark(region: CutPlan['relief']['map']['regions'][number], step: CutStep, unit: number): string {
+  const size = Math.max(3.4 * unit, Math.min(5 * unit, region.labelRoom));
   const [x, y] = region.labelPoint;
-  return textElement(x, y + 0.36 * size, region.id, { 'font-size': size, class: 'id' });
+  const [sx, sy] = step.start.at;
+  const hidden = Math.abs(sx - x) < 2 * size && Math.abs(sy - y) < 1.4 * size;
+  const [, top, right] = region.bounds;
+  const at = hidden && region.labelRoom < 3 * size ? [right + size, top - 0.4 * size] : [x, y];
+  return textElement(at[0], at[1] + 0.36 * size, region.id, { 'font-size': size, class: 'id' });
 }
 
 function firstChords(shapes: LineShapes, step: CutStep): Point[] {
@@ -186,9 +194,9 @@ function directionMark(points: readonly Point[], unit: number): string {
     const part = Math.min(1, left / length);
     const [x, y] = [x0 + dx * part, y0 + dy * part];
     const [ux, uy] = [dx / length, dy / length];
-    const tip: Point = [x + 2.6 * unit * ux, y + 2.6 * unit * uy];
-    const one: Point = [x - 1.6 * unit * uy, y + 1.6 * unit * ux];
-    const two: Point = [x + 1.6 * unit * uy, y - 1.6 * unit * ux];
+    const tip: Point = [x + 2.8 * unit * ux, y + 2.8 * unit * uy];
+    const one: Point = [x - 1.5 * unit * uy, y + 1.5 * unit * ux];
+    const two: Point = [x + 1.5 * unit * uy, y - 1.5 * unit * ux];
     const d = [tip, one, two].map(([a, b]) => `${svgNumber(a, 2)} ${svgNumber(b, 2)}`).join('L');
     return element('path', { d: `M${d}Z`, class: 'way' });
   }

@@ -8,28 +8,27 @@ export const PLAN_STYLE = `
 body { margin: 0 auto; max-width: 200mm; padding: 8mm; color: var(--ink); font: 10pt/1.38 ${FONT_FAMILY}; }
 h1 { font-size: 21pt; line-height: 1.1; margin: 0 0 3mm; letter-spacing: -0.01em; }
 h2 { font-size: 13.5pt; margin: 7mm 0 2mm; padding-bottom: 1mm; border-bottom: 0.6mm solid var(--ink); break-after: avoid; }
-h3 { font-size: 9.6pt; line-height: 1.25; margin: 0 0 1mm; }
+h3 { font-size: 8.8pt; line-height: 1.2; margin: 0 0 0.8mm; }
 h3 b { display: inline-block; min-width: 7mm; margin-right: 1mm; padding: 0.2mm 1.2mm; text-align: center; color: #fff; background: var(--ink); border-radius: 1mm; }
 p { margin: 0 0 1.6mm; }
 ul { margin: 0 0 2mm; padding-left: 5mm; }
 li { margin: 0 0 0.8mm; }
 header { border-bottom: 0.3mm solid var(--rule); padding-bottom: 2mm; }
 .outlines { position: absolute; width: 0; height: 0; }
-.setting { break-before: page; }
 .scene { display: flex; gap: 5mm; align-items: flex-start; margin: 2mm 0 4mm; break-inside: avoid; }
 .scene .map { flex: 1 1 auto; min-width: 0; max-height: 118mm; border: 0.2mm solid var(--rule); }
 .stack { flex: 0 0 34mm; margin: 0; }
 .stack svg { width: 34mm; }
-.stack text { font-size: 3.2px; fill: var(--soft); }
+.stack text { font-size: 3.6px; fill: var(--soft); }
 .stack .in { stroke: var(--ink); stroke-width: 0.35; }
 .stack .off { stroke: var(--soft); stroke-width: 0.25; stroke-dasharray: 1 0.8; }
 .stack figcaption { font-weight: 700; font-size: 9pt; margin-top: 1mm; }
-.steps { list-style: none; margin: 0; padding: 0; display: grid; grid-template-columns: 1fr 1fr; gap: 4mm 5mm; }
+.steps { list-style: none; margin: 0; padding: 0; display: grid; grid-template-columns: 1fr 1fr 1fr; gap: 3.5mm 3.5mm; }
 .step { display: flex; flex-direction: column; margin: 0; break-inside: avoid; border: 0.2mm solid var(--rule); border-radius: 1.2mm; overflow: hidden; }
 .look { position: relative; }
 .look .near { display: block; width: 100%; aspect-ratio: 4 / 3; background: #fff; border-bottom: 0.2mm solid var(--rule); }
-.look .far { position: absolute; right: 1.2mm; bottom: 1.2mm; width: 17mm; max-height: 17mm; background: rgba(255, 255, 255, 0.92); border: 0.2mm solid var(--rule); }
-.say { padding: 1.6mm 2.2mm 1.2mm; font-size: 8.6pt; line-height: 1.3; }
+.look .far { position: absolute; right: 1mm; bottom: 1mm; width: 13mm; max-height: 13mm; background: rgba(255, 255, 255, 0.92); border: 0.2mm solid var(--rule); }
+.say { padding: 1.4mm 1.8mm 1mm; font-size: 8pt; line-height: 1.27; }
 .say p { margin: 0 0 0.8mm; }
 .say p:last-child { color: var(--soft); }
 svg text { font-family: ${FONT_FAMILY}; }
@@ -70,5 +69,5 @@ tr { break-inside: avoid; }
 .legend .drill { background: linear-gradient(#0b57a4, #0b57a4) center / 100% 0.3mm no-repeat, linear-gradient(#0b57a4, #0b57a4) center / 0.3mm 100% no-repeat; }
 .legend .edge { flex-basis: 4mm; margin-left: 2mm; margin-right: 2mm; background: #0b57a4; border-color: #0b57a4; }
 @media print { body { padding: 0; max-width: none; } * { print-color-adjust: exact; -webkit-print-color-adjust: exact; } }
-@media (max-width: 620px) { .steps { grid-template-columns: 1fr; } .scene { flex-direction: column; } }
+@media screen and (max-width: 620px) { .steps { grid-template-columns: 1fr; } .scene { flex-direction: column; } }
 `;

@@ -1,5 +1,6 @@
 import type { CutPlan, CutStep, Pass, SheetMove } from '../workshop/cut-plan.js';
-import { planNames } from './plan-names.js';
+import { NO_BIT } from '../workshop/drill-start.js';
+import { type PlanNames, planNames } from './plan-names.js';
 
 /** Words for the parts of a plan: the same in text, Markdown and HTML. */
 export interface PlanWords {
@@ -64,8 +65,8 @@ function movesSentence(moves: readonly SheetMove[]): string | null {
   return parts.length === 0 ? null : parts.join(' ');
 }
 
-function actionSentence(names: ReturnType<typeof planNames>, pass: Pass, step: CutStep): string {
-  const through = step.sheets.length === 1 ? 'through 1 sheet' : `through all ${step.sheets.length} sheets`;
+function actionSentence(names: PlanNames, pass: Pass, step: CutStep): string {
+  const through = throughSheets(step.sheets.length);
   const what = joinWords(names.regions(pass, step));
   switch (step.kind) {
     case 'vein':
@@ -78,27 +79,29 @@ function actionSentence(names: ReturnType<typeof planNames>, pass: Pass, step: C
   }
 }
 
-function startSentence(names: ReturnType<typeof planNames>, pass: Pass, step: CutStep): string {
-  const { kind, diameter, bit, where, clearance, threaded, region } = step.start;
-  if (kind === 'drill') {
-    const size =
-      bit === undefined ? '' : bit === 'none at hand' ? ' (no bit at hand fits)' : ` with bit ${bit}`;
-    const place =
-      where === 'waste'
-        ? `in the waste${region === undefined ? '' : ` of ${names.region(region)}`}, ${millimetres(clearance ?? 0)} clear of the line`
-        : 'on the line itself, at the mark';
-    const sheets =
-      pass.sheets.length === 1 ? 'through the sheet' : `through all ${pass.sheets.length} sheets`;
-    return `Drill ${millimetres(diameter ?? 0, 2)}${size} ${place}, ${sheets}; unplug the saw and thread the blade.`;
+function startSentence(names: PlanNames, pass: Pass, step: CutStep): string {
+  const { kind, diameter, bit, where, clearance, threaded, region, at } = step.start;
+  const mark = `(x ${at[0].toFixed(1)}, y ${at[1].toFixed(1)})`;
+  switch (kind) {
+    case 'drill': {
+      const waste = region === undefined ? 'the waste' : `the waste of ${names.region(region)}`;
+      const place =
+        where === 'waste'
+          ? `in ${waste}, ${millimetres(clearance ?? 0)} clear of the line`
+          : 'on the line itself, where it shows least';
+      return `Drill ${bitWords(bit, diameter ?? 0)} ${place} ${mark}, ${throughSheets(pass.sheets.length)}. Unplug the saw, thread the blade.`;
+    }
+    case 'edge':
+      return `Come in from the edge at the mark ${mark}.`;
+    case 'line':
+      return `Go in from the mark ${mark} along a line that is sawn anyway, to where this cut begins.`;
+    case 'open':
+      if (!threaded) return `Go on through what is open, from the mark ${mark}.`;
+      return `Unplug the saw, thread the blade through the open place, and begin at the mark ${mark}.`;
   }
-  if (kind === 'edge') return 'Come in from the edge at the mark.';
-  const thread = threaded ? 'Unplug the saw and thread the blade through the open place. ' : '';
-  if (kind === 'open')
-    return threaded ? thread.trim() : 'Go on from where the blade is, through what is open.';
-  return `${thread}Go in from the mark along the line that is sawn anyway, to where this cut begins.`;
 }
 
-function keepSentence(plan: CutPlan, names: ReturnType<typeof planNames>, pass: Pass, step: CutStep): string {
+function keepSentence(plan: CutPlan, names: PlanNames, pass: Pass, step: CutStep): string {
   if (step.frees === 'nothing') return 'Nothing comes free.';
   if (step.frees === 'block') {
     return 'The block comes off whole: keep it, it is sawn on later. Hold its sheets together.';
@@ -112,6 +115,17 @@ function keepSentence(plan: CutPlan, names: ReturnType<typeof planNames>, pass: 
     `Keep ${joinWords(pieces)}; write ${alone ? 'its id' : 'their ids'} on${order} before the drawing comes off.` +
     (waste ? ' The rest is waste.' : '')
   );
+}
+
+/** `through 1 sheet`, `through both sheets`, `through all 3 sheets`. */
+export function throughSheets(count: number): string {
+  if (count === 1) return 'through 1 sheet';
+  return count === 2 ? 'through both sheets' : `through all ${count} sheets`;
+}
+
+function bitWords(bit: string | undefined, diameter: number): string {
+  if (bit === undefined || bit === NO_BIT) return `${millimetres(diameter, 2)} (no bit at hand fits)`;
+  return bit.endsWith('mm') ? bit : `with bit ${bit} (${millimetres(diameter, 2)})`;
 }
 
 /** `3 mm`, `12.7 mm`: as many decimals as say something. */

@@ -1,10 +1,10 @@
 import { BLADES, bladeDiagonal } from '../../shared/tables/blades.js';
-import { STANDARD_BITS } from '../../shared/tables/drills.js';
+import { METRIC_DRILLS } from '../../shared/tables/drills.js';
 import { PlystepError } from '../error.js';
 import type { Workshop } from './cut-plan.js';
 
-/** The smallest and the largest bit of the default set, mm: what holds in a small chuck and fits in a window. */
-const DEFAULT_BITS = [0.6, 3.2] as const;
+/** A small set of bits, mm: enough to choose from without many changes. The full tables are `STANDARD_BITS`. */
+const DEFAULT_BITS: readonly number[] = [0.6, 0.8, 1, 1.2, 1.5, 2, 2.5, 3];
 
 const BLADE = BLADES.find((b) => b.name === 'No. 5')!;
 
@@ -14,7 +14,7 @@ const BLADE = BLADES.find((b) => b.name === 'No. 5')!;
  */
 export const DEFAULT_WORKSHOP: Workshop = {
   blade: { name: BLADE.name, width: BLADE.width, thickness: BLADE.thickness },
-  bits: STANDARD_BITS.filter((b) => b.diameter >= DEFAULT_BITS[0] && b.diameter <= DEFAULT_BITS[1]),
+  bits: METRIC_DRILLS.filter((bit) => DEFAULT_BITS.includes(bit.diameter)),
   // Two inches: what a common scroll saw takes, from memory.
   maxHeight: 50.8,
   drillMargin: 0.5,

@@ -75,12 +75,15 @@ function tooNarrow({ stock, rules }: Setting, target: Target, site: DrillSite): 
   };
 }
 
+/** Stands for the name of a bit where none lets the blade through. */
+export const NO_BIT = 'none at hand';
+
 /** No bit lets the blade through: the hole is stated as wide as it must be, without a bit. */
 function noBit({ stock, rules }: Setting, lines: readonly number[]): FoundSite {
   const largest = rules.bits[rules.bits.length - 1];
   const edge = stock.map.edges[lines[0]];
   const at = stock.map.nodes[edge.from].at;
-  const bit = { name: 'none at hand', diameter: rules.hole };
+  const bit = { name: NO_BIT, diameter: rules.hole };
   return {
     site: { at, bit, where: 'line', clearance: 0, region: -1, begin: null },
     findings: [

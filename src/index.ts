@@ -55,11 +55,32 @@ export {
   type SheetOptions,
   writeSheets,
 } from './output/write-sheets.js';
+export {
+  ARRANGE_DEFAULTS,
+  type ArrangeOptions,
+  arrangeLines,
+  arrangeLinesAsync,
+} from './plane/arrange-lines.js';
+export type { Arrangement, Provenance } from './plane/arrangement.js';
+export { edgeCurves, loopCurves } from './plane/edge-curves.js';
+export { type LineSet, packLines } from './plane/line-set.js';
 export { MAP_DEFAULTS, mapRegions, mapRegionsAsync } from './plane/map-regions.js';
 export { regionAt } from './plane/region-at.js';
+export { findRegionAt, findRegionsIn, indexRegions, type RegionIndex } from './plane/region-index.js';
 export type * from './plane/region-map.js';
 export { OUTSIDE } from './plane/region-map.js';
+export {
+  borderBetween,
+  nestingLevel,
+  pathOut,
+  regionsAround,
+  type WalkStep,
+  walkAround,
+} from './plane/region-queries.js';
+export { type RegionFeature, regionFeatures, regionRings } from './plane/region-rings.js';
 export type { AsyncOptions } from './plane/steps.js';
+export { verifyArrangement } from './plane/verify-arrangement.js';
+export { verifyRegionMap } from './plane/verify-region-map.js';
 export { buildRelief, type ReliefChange, renumber } from './relief/build-relief.js';
 export { type DepthMark, formatDepthMark, parseDepthMark } from './relief/depth-mark.js';
 export { parseSidecar } from './relief/parse-sidecar.js';

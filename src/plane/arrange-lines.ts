@@ -19,7 +19,7 @@ import { checkLineSet, type LineSet } from './line-set.js';
 import { faceAdjacency, faceAreas } from './measure-faces.js';
 import { nodeEdges } from './noded-edges.js';
 import { snapRound } from './snap-round.js';
-import { finish } from './steps.js';
+import { type AsyncOptions, finish, finishInTurns } from './steps.js';
 import { type GridLines, weldLines } from './weld.js';
 
 /** Options of `arrangeLines`. */
@@ -40,6 +40,14 @@ export const ARRANGE_DEFAULTS: Required<ArrangeOptions> = { weld: 0.02 };
  */
 export function arrangeLines(lines: LineSet, options: ArrangeOptions = {}): Arrangement {
   return finish(arrangeSteps(lines, options));
+}
+
+/** The same in turns of the event loop (at least every 50 ms), with progress, stopped by an AbortSignal. */
+export async function arrangeLinesAsync(
+  lines: LineSet,
+  options: ArrangeOptions & AsyncOptions = {},
+): Promise<Arrangement> {
+  return finishInTurns(arrangeSteps(lines, options), options);
 }
 
 /** The steps of `arrangeLines`; yields the share of the work done, 0 to 1. */

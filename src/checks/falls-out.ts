@@ -1,4 +1,5 @@
 import type { Relief } from '../relief/relief.js';
+import { addContact, type ContactGraph, findLooseParts } from './loose-parts.js';
 import { forEachPair, woodHeights } from './material.js';
 import { defineRule, type RuleFinding } from './rule.js';
 import { namesOf, placeOf, round2 } from './words.js';
@@ -16,7 +17,8 @@ export const fallsOut = defineRule<'falls-out', FallsOutOptions>({
   group: 'build',
   level: 'error',
   summary: 'a part is not held by what surrounds it',
-  model: 'length of the common border times the common height, summed over all borders with the rest',
+  model:
+    'length of the common border times the common height, summed over all borders between the part and the rest',
   // A border of 8 mm between sheets of 3 mm; common practice, no source.
   defaults: { contact: 25, backing: false },
   find: ({ relief }, { contact, backing }) => {
@@ -40,80 +42,30 @@ export const fallsOut = defineRule<'falls-out', FallsOutOptions>({
   },
 });
 
-interface LoosePart {
-  /** Regions of pieces in it. */
-  readonly regions: readonly number[];
-  /** mm² */
-  readonly held: number;
-}
-
-/**
- * What does not hold together with the largest part. Pieces (as continuous sheets: regions) with enough common
- * area are one part; a part joins the rest when all its contacts with it together are enough.
- */
-function looseParts(relief: Relief, least: number): LoosePart[] {
+/** The parts as sets of regions. Pieces are nodes as a whole; as continuous sheets every region is one. */
+function looseParts(relief: Relief, least: number): { regions: number[]; held: number }[] {
   const heights = woodHeights(relief);
   const nodeOf = Int32Array.from(relief.regions, ({ body }, region) => {
     if (heights[region] <= 0 || relief.map.regions[region].addOn) return -1;
     return relief.joint === 'pieces' ? (body ?? -1) : region;
   });
-  const count = Math.max(relief.regions.length, relief.bodies.length);
-  const contacts = new Map<number, number>();
+  const contacts: ContactGraph = new Map();
   forEachPair(relief, ({ a, b, length }) => {
-    const [p, q] = [Math.min(nodeOf[a], nodeOf[b]), Math.max(nodeOf[a], nodeOf[b])];
-    if (p < 0 || p === q) return;
-    const key = p * count + q;
-    contacts.set(key, (contacts.get(key) ?? 0) + length * Math.min(heights[a], heights[b]));
+    if (nodeOf[a] < 0 || nodeOf[b] < 0 || nodeOf[a] === nodeOf[b]) return;
+    addContact(contacts, nodeOf[a], nodeOf[b], length * Math.min(heights[a], heights[b]));
   });
-  const part = Int32Array.from({ length: count }, (_, node) => node);
-  for (const [key, area] of contacts) if (area >= least) join(part, Math.floor(key / count), key % count);
-  const size = new Float64Array(count);
+  const size = new Map<number, number>();
+  const regionsOf = new Map<number, number[]>();
   nodeOf.forEach((node, region) => {
-    if (node >= 0) size[root(part, node)] += relief.map.regions[region].area;
+    if (node < 0) return;
+    size.set(node, (size.get(node) ?? 0) + relief.map.regions[region].area);
+    const own = regionsOf.get(node);
+    if (own === undefined) regionsOf.set(node, [region]);
+    else own.push(region);
   });
-  const main = size.indexOf(Math.max(...size));
-  const held = joinToMain(part, main, contacts, count, least);
-  const loose = new Map<number, number[]>();
-  nodeOf.forEach((node, region) => {
-    if (node < 0 || root(part, node) === root(part, main)) return;
-    const own = loose.get(root(part, node)) ?? [];
-    loose.set(root(part, node), [...own, region]);
-  });
-  return [...loose].map(([node, regions]) => ({ regions, held: held.get(node) ?? 0 }));
-}
-
-/** Joins parts to the main one while their contacts with it are enough; gives what holds each of the others. */
-function joinToMain(
-  part: Int32Array,
-  main: number,
-  contacts: ReadonlyMap<number, number>,
-  count: number,
-  least: number,
-): Map<number, number> {
-  for (;;) {
-    const held = new Map<number, number>();
-    for (const [key, area] of contacts) {
-      const p = root(part, Math.floor(key / count));
-      const q = root(part, key % count);
-      if (p === q) continue;
-      if (p === root(part, main)) held.set(q, (held.get(q) ?? 0) + area);
-      else if (q === root(part, main)) held.set(p, (held.get(p) ?? 0) + area);
-    }
-    const enough = [...held].filter(([, area]) => area >= least);
-    if (enough.length === 0) return held;
-    for (const [node] of enough) join(part, node, main);
-  }
-}
-
-function root(part: Int32Array, node: number): number {
-  let at = node;
-  while (part[at] !== at) {
-    part[at] = part[part[at]];
-    at = part[at];
-  }
-  return at;
-}
-
-function join(part: Int32Array, a: number, b: number): void {
-  part[root(part, a)] = root(part, b);
+  if (size.size === 0) return [];
+  return findLooseParts(contacts, size, least).map(({ nodes, held }) => ({
+    regions: nodes.flatMap((node) => regionsOf.get(node)!).sort((a, b) => a - b),
+    held,
+  }));
 }

@@ -1,0 +1,50 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { checkAgain } from '../../src/checks/check-again.js';
+import { checkRelief } from '../../src/checks/check-relief.js';
+import { readDrawing } from '../../src/drawing/read-drawing.js';
+import { mapRegions } from '../../src/plane/map-regions.js';
+import { buildRelief, renumber } from '../../src/relief/build-relief.js';
+import { parseSidecar } from '../../src/relief/parse-sidecar.js';
+import { textAt } from '../support/check-pair.js';
+
+const map = mapRegions(readDrawing(textAt('fixtures/owl/owl.svg')));
+const sidecar = parseSidecar(textAt('fixtures/owl/owl.plystep.json'));
+const relief = buildRelief(map, { stack: sidecar.stack!, sidecar: sidecar.numbers });
+
+describe('checkAgain', () => {
+  it('finds what checkRelief finds, whatever was changed before', () => {
+    const number = fc.constantFrom('1', '2', '3', '4', '0', '-1', '+', '9', 'x');
+    const region = fc.nat(map.regions.length - 1);
+    const change = fc.record({ region: region.map((r) => map.regions[r].id), depth: number });
+    fc.assert(
+      fc.property(fc.array(change, { minLength: 1, maxLength: 4 }), (changes) => {
+        let now = relief;
+        let { memo } = checkAgain(now);
+        for (const entry of changes) {
+          now = renumber(now, { numbers: [entry] });
+          const checked = checkAgain(now, null, {}, memo);
+          memo = checked.memo;
+          expect(checked.findings).toEqual(checkRelief(now));
+        }
+      }),
+      { numRuns: 8 },
+    );
+  });
+
+  it('works the costly rules out again only for bodies that changed', () => {
+    const first = checkAgain(relief);
+    expect(first.reused).toBe(0);
+    expect(checkAgain(relief, null, {}, first.memo).fresh).toBe(0);
+    const piece = relief.bodies[0].region;
+    const changed = renumber(relief, { numbers: [{ region: map.regions[piece].id, depth: '0' }] });
+    const second = checkAgain(changed, null, {}, first.memo);
+    expect(second.fresh).toBeLessThanOrEqual(2);
+    expect(second.reused).toBeGreaterThan(relief.bodies.length - 3);
+  });
+
+  it('takes nothing over from another map', () => {
+    const other = buildRelief(structuredClone(map), { stack: relief.stack });
+    expect(checkAgain(other, null, {}, checkAgain(relief).memo).reused).toBe(0);
+  });
+});

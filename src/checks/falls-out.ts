@@ -1,5 +1,5 @@
 import type { Relief } from '../relief/relief.js';
-import { addContact, type ContactGraph, findLooseParts } from './loose-parts.js';
+import { type Contact, findLooseParts } from './loose-parts.js';
 import { forEachPair, woodHeights } from './material.js';
 import { defineRule, type RuleFinding } from './rule.js';
 import { namesOf, placeOf, round2 } from './words.js';
@@ -49,10 +49,10 @@ function looseParts(relief: Relief, least: number): { regions: number[]; held: n
     if (heights[region] <= 0 || relief.map.regions[region].addOn) return -1;
     return relief.joint === 'pieces' ? (body ?? -1) : region;
   });
-  const contacts: ContactGraph = new Map();
+  const contacts: Contact[] = [];
   forEachPair(relief, ({ a, b, length }) => {
     if (nodeOf[a] < 0 || nodeOf[b] < 0 || nodeOf[a] === nodeOf[b]) return;
-    addContact(contacts, nodeOf[a], nodeOf[b], length * Math.min(heights[a], heights[b]));
+    contacts.push([nodeOf[a], nodeOf[b], length * Math.min(heights[a], heights[b])]);
   });
   const size = new Map<number, number>();
   const regionsOf = new Map<number, number[]>();

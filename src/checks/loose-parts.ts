@@ -1,5 +1,8 @@
-/** How parts hold on each other: for every node the nodes it touches, with the area of contact, both ways. */
-export type ContactGraph = Map<number, Map<number, number>>;
+/** Two nodes that touch, and the area of contact, mm². Several for one pair add up. */
+export type Contact = readonly [a: number, b: number, area: number];
+
+/** For every node the nodes it touches, with the area of contact, both ways. */
+type ContactGraph = Map<number, Map<number, number>>;
 
 /** Nodes that come off together, and the area that holds them. */
 export interface LoosePart {
@@ -11,13 +14,6 @@ export interface LoosePart {
 /** Areas that differ by less than this, mm², are equal: sums of lengths times heights round in their last bits. */
 const CONTACT_ROUNDING = 1e-6;
 
-/** Adds contact between two nodes. */
-export function addContact(graph: ContactGraph, a: number, b: number, area: number): void {
-  const [atA, atB] = [contactsOf(graph, a), contactsOf(graph, b)];
-  atA.set(b, (atA.get(b) ?? 0) + area);
-  atB.set(a, (atB.get(a) ?? 0) + area);
-}
-
 /**
  * The sets of nodes that are held on the rest by less than `least` in all: what a cut of least contact separates
  * from the largest part.
@@ -27,33 +23,81 @@ export function addContact(graph: ContactGraph, a: number, b: number, area: numb
  *    (Ford and Fulkerson 1956, by shortest ways), followed only up to `least`. Where that is reached the node is
  *    joined to the main one; else the nodes on its side of the cut are a loose part.
  *
- * @param size of each node, to find the largest part; nodes without contact may be absent from the graph.
+ * Step 1 is linear in the contacts for each round, and a few rounds do; only what is left after it costs more.
+ *
+ * @param size of each node, to find the largest part.
  */
 export function findLooseParts(
-  graph: ContactGraph,
+  contacts: readonly Contact[],
   size: ReadonlyMap<number, number>,
   least: number,
 ): LoosePart[] {
   const enough = least - CONTACT_ROUNDING;
-  const members = new Map([...size.keys()].map((node) => [node, [node]]));
-  const joined = new Map([...size.keys()].map((node) => [node, new Map(graph.get(node))]));
-  for (const node of size.keys()) joinStrong(joined, members, node, enough);
+  const { graph, members } = joinAllStrong(contacts, size, enough);
   const weight = (node: number): number => members.get(node)!.reduce((sum, each) => sum + size.get(each)!, 0);
-  const main = [...joined.keys()].reduce((best, node) => (weight(node) > weight(best) ? node : best));
+  const main = [...graph.keys()].reduce((best, node) => (weight(node) > weight(best) ? node : best));
   const parts: LoosePart[] = [];
   const done = new Set([main]);
-  for (const node of [...joined.keys()]) {
-    if (done.has(node) || !joined.has(node)) continue;
-    const { flow, side } = largestFlow(joined, node, main, enough);
+  for (const node of [...graph.keys()]) {
+    if (done.has(node) || !graph.has(node)) continue;
+    const { flow, side } = largestFlow(graph, node, main, enough);
     if (flow >= enough) {
-      merge(joined, members, main, node);
-      joinStrong(joined, members, main, enough);
+      merge(graph, members, main, node);
+      joinStrong(graph, members, main, enough);
     } else {
       for (const each of side) done.add(each);
       parts.push({ nodes: side.flatMap((each) => members.get(each)!).sort((a, b) => a - b), held: flow });
     }
   }
   return parts;
+}
+
+/** Joins nodes with enough contact until there are none left; the graph and the nodes of each of its nodes. */
+function joinAllStrong(
+  contacts: readonly Contact[],
+  size: ReadonlyMap<number, number>,
+  enough: number,
+): { graph: ContactGraph; members: Map<number, number[]> } {
+  const nodes = [...size.keys()];
+  const parent = new Map(nodes.map((node) => [node, node]));
+  const root = (node: number): number => {
+    let at = node;
+    for (let up = parent.get(at)!; up !== at; up = parent.get(at)!) {
+      parent.set(at, parent.get(up)!);
+      at = up;
+    }
+    return at;
+  };
+  let graph: ContactGraph = new Map();
+  for (let joined = true; joined; ) {
+    joined = false;
+    graph = new Map();
+    for (const [a, b, area] of contacts) {
+      const [p, q] = [root(a), root(b)];
+      if (p === q) continue;
+      if (addContact(graph, p, q, area) < enough) continue;
+      parent.set(q, p);
+      joined = true;
+    }
+  }
+  const members = new Map<number, number[]>();
+  for (const node of nodes) {
+    const top = root(node);
+    contactsOf(graph, top);
+    const own = members.get(top);
+    if (own === undefined) members.set(top, [node]);
+    else own.push(node);
+  }
+  return { graph, members };
+}
+
+/** Adds contact between two nodes; gives their contact in all. */
+function addContact(graph: ContactGraph, a: number, b: number, area: number): number {
+  const atA = contactsOf(graph, a);
+  const sum = (atA.get(b) ?? 0) + area;
+  atA.set(b, sum);
+  contactsOf(graph, b).set(a, sum);
+  return sum;
 }
 
 function contactsOf(graph: ContactGraph, node: number): Map<number, number> {

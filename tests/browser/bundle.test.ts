@@ -9,8 +9,8 @@ import { bundleForBrowser, WHOLE_LINE } from './bundle.js';
 const text = textOf('docs/examples/pond.svg');
 const stack = '6 mm walnut, 3x 3 mm birch';
 
-/** Most that the whole library may weigh, packed: a page should not notice it. */
-const MOST_PACKED = 150_000;
+/** Most that the whole library may weigh, packed with gzip: a quarter above what docs/dependencies.md states. */
+const MOST_PACKED = 200_000;
 
 let bundle: Awaited<ReturnType<typeof bundleForBrowser>>;
 

@@ -1,0 +1,120 @@
+import { describe, expect, it } from 'vitest';
+import { type PlanReport, planReport } from '../../src/output/plan-json.js';
+import { planCuts } from '../../src/workshop/plan-cuts.js';
+import { cellRelief } from '../support/cell-relief.js';
+import { simulatePlan } from './simulate-plan.js';
+
+/** A plan as JSON that a test may spoil. */
+type Loose = {
+  -readonly [K in keyof PlanReport]: PlanReport[K] extends readonly (infer T)[] ? Spoilt<T>[] : PlanReport[K];
+};
+type Spoilt<T> = T extends object
+  ? { -readonly [K in keyof T]: T[K] extends readonly (infer U)[] ? Spoilt<U>[] : Spoilt<T[K]> }
+  : T;
+
+function goodPlan(): Loose {
+  const relief = cellRelief({
+    rows: [
+      [
+        { depth: '3', inside: [{ shape: 'square', depth: '-1' }] },
+        { depth: '2', inside: [{ shape: 'circle', depth: '0' }] },
+        { depth: '1', inside: [{ shape: 'circle', depth: '3' }] },
+      ],
+    ],
+    sheets: [3, 3, 3],
+  });
+  return JSON.parse(JSON.stringify(planReport(planCuts(relief)))) as Loose;
+}
+
+/** Problems after the plan was spoilt. */
+function spoil(change: (plan: Loose) => void): string {
+  const plan = goodPlan();
+  change(plan);
+  return simulatePlan(plan as unknown as PlanReport).problems.join('\n');
+}
+
+const steps = (plan: Loose) => plan.passes.flatMap((pass) => pass.steps);
+
+describe('the simulator', () => {
+  it('has nothing to say about a good plan', () => {
+    expect(spoil(() => {})).toBe('');
+  });
+
+  it('notices a line that is not sawn', () => {
+    const said = spoil((plan) => {
+      const step = steps(plan).find((s) => s.frees === 'piece' && !s.path.includes('A'))!;
+      step.path = step.path.replace(/ [\d.]+ [\d.]+Z?$/, '');
+    });
+    expect(said).toContain('held');
+  });
+
+  it('notices a recess that is sawn through a sheet that should close it', () => {
+    const said = spoil((plan) => {
+      const pass = plan.passes.find((p) => p.phase === 'recesses')!;
+      pass.sheets = ['s1', 's2'];
+      pass.height = 6;
+      for (const step of pass.steps) step.sheets = ['s1', 's2'];
+      plan.passes[1].moves = [{ sheet: 's3', action: 'put-back' }];
+    });
+    expect(said).toContain('in two in s2');
+  });
+
+  it('notices sheets that are not there', () => {
+    expect(
+      spoil((plan) => {
+        plan.passes[1].moves = [];
+      }),
+    ).toContain('held');
+    expect(
+      spoil((plan) => {
+        plan.passes[1].height = 4;
+      }),
+    ).toContain('height');
+  });
+
+  it('notices a hole outside the waste, one that is too small, and one too near the line', () => {
+    const drilled = (plan: Loose) => steps(plan).find((s) => s.start.where === 'waste')!.start;
+    expect(
+      spoil((plan) => {
+        drilled(plan).at = [24, 24];
+      }),
+    ).toContain('reaches');
+    expect(
+      spoil((plan) => {
+        drilled(plan).diameter = 0.5;
+      }),
+    ).toContain('does not pass the blade');
+    expect(
+      spoil((plan) => {
+        drilled(plan).clearance = 0.1;
+      }),
+    ).toContain('clear of the line');
+  });
+
+  it('notices a start that the blade does not get to', () => {
+    const said = spoil((plan) => {
+      const start = steps(plan).find((s) => s.start.kind === 'drill' && s.frees === 'piece')!.start;
+      start.kind = 'edge';
+    });
+    expect(said).toContain("can't be reached");
+  });
+
+  it('notices a step that comes too early', () => {
+    const said = spoil((plan) => {
+      const pass = plan.passes.find((p) => p.number === 3 && p.phase === 'pass')!;
+      const step = plan.passes.at(-1)!.steps.pop()!;
+      step.sheets = [...pass.sheets];
+      pass.steps.unshift(step);
+    });
+    expect(said).not.toBe('');
+  });
+
+  it('notices a piece that is taken for waste', () => {
+    const said = spoil((plan) => {
+      const step = steps(plan).find((s) => s.frees === 'piece')!;
+      step.frees = 'waste';
+      step.pieces = [];
+    });
+    expect(said).toContain('takes');
+  });
+});

@@ -48,7 +48,7 @@ function functionColor(name: string, list: string): Color | null {
 function rgbChannels(parts: readonly string[]): number[] {
   return parts
     .slice(0, 3)
-    .map((p) => (p.endsWith('%') ? Number(p.slice(0, -1)) * 2.55 : p === 'none' ? 0 : Number(p)));
+    .map((p) => (p.endsWith('%') ? (Number(p.slice(0, -1)) * 255) / 100 : p === 'none' ? 0 : Number(p)));
 }
 
 /** HSL and HWB to RGB by the formulas of CSS Color 4, sections 7 and 8. */

@@ -46,6 +46,7 @@ export function parseSelector(text: string): ParsedSelector | null {
       case 'universal':
       case 'attribute':
       case 'pseudo':
+        if (part.type === 'attribute' && part.name === 'class' && part.value === '') return null;
         tests.push(part);
         break;
       default:

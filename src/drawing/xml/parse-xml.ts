@@ -81,8 +81,7 @@ export function parseXml(text: string, limits: ReadLimits, log: FindingLog): Xml
     });
     parser.on('opentagstart', (tag) => {
       if (inside) return;
-      line = parser.line;
-      column = parser.column - [...tag.name].length - 1;
+      ({ line, column } = startOf(tag.name, parser, source));
     });
     parser.on('opentag', (tag) => {
       if (root !== null && top === null) {
@@ -151,6 +150,23 @@ const CHARACTERS_PER_WEIGHT = 64;
 /** Layer names that are kept of one element. */
 const MOST_LABELS = 8;
 const NO_LABELS: readonly string[] = [];
+
+/** Line and column of the `<` of a tag; the parser has just read the character after its name. */
+function startOf(
+  name: string,
+  parser: { line: number; column: number; position: number },
+  source: string,
+): { line: number; column: number } {
+  // The characters of a name are seldom outside of the basic plane, and columns count whole characters.
+  if (parser.column > 0) return { line: parser.line, column: parser.column - [...name].length - 1 };
+  // That character was the end of the line.
+  let end = parser.position - 1;
+  if (source[end] === '\n' && source[end - 1] === '\r') end--;
+  const start = end - name.length - 1;
+  let before = start - 1;
+  while (before >= 0 && source[before] !== '\n' && source[before] !== '\r') before--;
+  return { line: parser.line - 1, column: start - before };
+}
 
 interface AttributeSurvey {
   readonly count: number;

@@ -40,12 +40,13 @@ export function checkAgain(
   options: CheckOptions = {},
   before: CheckMemo | null = null,
 ): CheckedRelief {
-  const { rules = {}, exceptions = [], groups } = readCheckOptions(options);
+  const { rules = {}, stages = {}, exceptions = [], groups } = readCheckOptions(options);
   const { map } = relief;
   const input: CheckInput = { relief, plan, workshop: plan?.workshop ?? DEFAULT_WORKSHOP };
   const ledger = new Ledger(before?.map === map ? before.units : new Map());
-  const found: Finding[] =
-    groups === undefined ? [...map.findings, ...relief.findings, ...(plan?.findings ?? [])] : [];
+  const earlier = [...map.findings, ...relief.findings, ...(plan?.findings ?? [])];
+  const found =
+    groups === undefined ? earlier.flatMap((finding) => atLevel(finding, stages[finding.rule])) : [];
   for (const rule of RULES) {
     if (groups !== undefined && !groups.includes(rule.group)) continue;
     found.push(...runRule(rule, rules[rule.id], input, ledger));
@@ -54,6 +55,12 @@ export function checkAgain(
   const findings = LEVEL_ORDER.flatMap((level) => excepted.filter((finding) => finding.level === level));
   const { fresh, reused } = ledger;
   return { findings, memo: { map, units: ledger.next }, fresh, reused };
+}
+
+/** The finding of an earlier step with the level that the settings give it. */
+function atLevel(finding: Finding, level: RuleLevel | undefined): Finding[] {
+  if (level === undefined) return [finding];
+  return level === 'off' ? [] : [{ ...finding, level }];
 }
 
 /** Keeps what units found during one call. */

@@ -28,6 +28,8 @@ export interface RuleException {
 /** Which rules run, and how. */
 export interface CheckOptions {
   readonly rules?: { readonly [Id in RuleId]?: RuleLevel | RuleSetting<Id> };
+  /** Levels of the findings of earlier steps (`STAGE_RULES`), by rule. */
+  readonly stages?: Readonly<Record<string, RuleLevel>>;
   readonly exceptions?: readonly RuleException[];
   /** Only rules of these groups, without the findings of earlier stages. Default: all. */
   readonly groups?: readonly RuleGroup[];

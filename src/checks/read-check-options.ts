@@ -3,8 +3,11 @@ import type { CheckOptions, RuleException, RuleLevel } from './check-options.js'
 import { nearestName } from './nearest-name.js';
 import type { Rule, RuleGroup } from './rule.js';
 import { RULES } from './rules.js';
+import { STAGE_RULES } from './stage-rules.js';
 
 const LEVELS: readonly RuleLevel[] = ['off', 'note', 'warning', 'error'];
+const RULE_IDS: readonly string[] = RULES.map((rule) => rule.id);
+const STAGE_IDS: readonly string[] = STAGE_RULES.map((rule) => rule.id);
 const GROUPS: readonly RuleGroup[] = ['numbers', 'build', 'lines', 'strength'];
 
 /**
@@ -15,16 +18,27 @@ const GROUPS: readonly RuleGroup[] = ['numbers', 'build', 'lines', 'strength'];
  */
 export function readCheckOptions(value: unknown): CheckOptions {
   const given = membersOf(value, 'checks');
-  for (const key of Object.keys(given)) known(key, ['rules', 'exceptions', 'groups'], 'checks', 'setting');
+  for (const key of Object.keys(given))
+    known(key, ['rules', 'stages', 'exceptions', 'groups'], 'checks', 'setting');
   const rules = given.rules === undefined ? {} : membersOf(given.rules, 'checks.rules');
   for (const [id, setting] of Object.entries(rules)) {
     readSetting(ruleNamed(id, 'checks.rules'), setting);
+  }
+  const stages = given.stages === undefined ? {} : membersOf(given.stages, 'checks.stages');
+  for (const [id, level] of Object.entries(stages)) {
+    known(id, STAGE_IDS, 'checks.stages', 'rule');
+    oneOf(level, LEVELS, `checks.stages.${id}`);
   }
   const exceptions = listOf(given.exceptions, 'checks.exceptions').map(readException);
   const groups = listOf(given.groups, 'checks.groups').map((group, index) => {
     return oneOf(group, GROUPS, `checks.groups[${index}]`);
   });
-  return { rules, exceptions, ...(given.groups === undefined ? {} : { groups }) };
+  return {
+    rules,
+    stages: stages as Record<string, RuleLevel>,
+    exceptions,
+    ...(given.groups === undefined ? {} : { groups }),
+  };
 }
 
 function readSetting(rule: Rule, setting: unknown): void {
@@ -60,7 +74,8 @@ function readException(value: unknown, index: number): RuleException {
     known(key, ['rule', 'region', 'at', 'level', 'reason'], where, 'member');
   }
   const { rule, region, at, level, reason } = members;
-  const id = ruleNamed(textAt(rule, `${where}.rule`), where).id;
+  const id = textAt(rule, `${where}.rule`);
+  known(id, [...RULE_IDS, ...STAGE_IDS], where, 'rule');
   if (region === undefined && at === undefined) fail(`${where} names neither a region nor a point "at".`);
   if (at !== undefined && !isPoint(at)) fail(`${where}.at is ${show(at)}; write [x, y] in mm.`);
   return {
@@ -73,12 +88,7 @@ function readException(value: unknown, index: number): RuleException {
 }
 
 function ruleNamed(id: string, where: string): Rule {
-  known(
-    id,
-    RULES.map((rule) => rule.id),
-    where,
-    'rule',
-  );
+  known(id, RULE_IDS, where, 'rule');
   return RULES.find((rule) => rule.id === id)!;
 }
 

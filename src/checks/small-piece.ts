@@ -1,4 +1,6 @@
+import { type Bounds, EMPTY_BOUNDS, joinBounds } from '../geometry/point.js';
 import { defineRule, type RuleFinding } from './rule.js';
+import { woodParts } from './wood-parts.js';
 import { nameOf, placeOf, round2 } from './words.js';
 
 export interface SmallPieceOptions {
@@ -17,14 +19,18 @@ export const smallPiece = defineRule<'small-piece', SmallPieceOptions>({
   defaults: { smallest: 8 },
   find: ({ relief }, { smallest }) => {
     const found: RuleFinding[] = [];
-    for (const { region } of [...relief.bodies, ...relief.addOns]) {
-      const [x0, y0, x1, y1] = relief.map.regions[region].bounds;
+    const addOns = relief.addOns.map(({ region }) => ({ name: nameOf(relief, region), regions: [region] }));
+    for (const { name, regions } of [...woodParts(relief), ...addOns]) {
+      const [x0, y0, x1, y1] = regions.reduce<Bounds>(
+        (box, region) => joinBounds(box, relief.map.regions[region].bounds),
+        EMPTY_BOUNDS,
+      );
       const longest = Math.max(x1 - x0, y1 - y0);
       if (longest >= smallest) continue;
       found.push({
-        message: `${nameOf(relief, region)} is ${round2(longest)} mm long; a hand can't hold it safely.`,
-        at: placeOf(relief, region),
-        regions: [region],
+        message: `${name} is ${round2(longest)} mm long; a hand can't hold it safely.`,
+        at: placeOf(relief, regions[0]),
+        regions,
         measured: { value: longest, needed: smallest, unit: 'mm' },
         fix: 'Leave it tied to waste until it is sanded, hold it with a clamp or tape, or join it to a neighbour.',
       });

@@ -1,13 +1,15 @@
 import { areaBoundary } from '../geometry/narrow/area-boundary.js';
-import { distance, type Point } from '../geometry/point.js';
+import { distance, lerp, type Point } from '../geometry/point.js';
 import { thinEnds } from '../geometry/thin-ends.js';
 import { loopCurves } from '../plane/edge-curves.js';
 import { loopPoints } from '../plane/edge-points.js';
+import { regionAt } from '../plane/region-at.js';
 import type { Loop } from '../plane/region-map.js';
 import type { Relief } from '../relief/relief.js';
 import { boundaryLoops } from './boundary-loops.js';
 import { type CheckInput, defineRule, type RuleFinding, type RuleUnit } from './rule.js';
-import { nameOf, placeOf, round2 } from './words.js';
+import { woodParts } from './wood-parts.js';
+import { placeOf, round2 } from './words.js';
 
 /** Distance between an outline and its chords while sharp turns are looked for, mm. */
 const FLATNESS = 0.01;
@@ -32,24 +34,20 @@ export const weakTip = defineRule<'weak-tip', WeakTipOptions>({
   level: 'warning',
   summary: 'a piece ends in a long, thin tip',
   model:
-    'length over which the end stays thin: the width is that of the largest disc in the wood, and a straight tip of angle a is thin for width / (2 tan(a/2))',
+    'length over which the end stays thin: the width is that of the largest disc in the wood, and a straight tip of angle a is thin for about width / (2 tan(a/2))',
   // Tips of less than about 28 degrees; common practice, no source.
   defaults: { width: 1.5, longest: 3 },
   find: (input, options) => tipUnits(input, options).flatMap((unit) => unit.find()),
   units: tipUnits,
 });
 
-/** One unit for each piece with its recesses. */
+/** One unit for each part. */
 function tipUnits({ relief }: CheckInput, options: Required<WeakTipOptions>): RuleUnit[] {
   const { width, longest } = options;
-  return relief.bodies.map(({ region, recesses, covered }) => {
-    const name = nameOf(relief, region);
-    const wood = [region, ...recesses, ...covered.filter((place) => relief.regions[place].depth !== 0)];
-    return {
-      key: `${name} ${wood.join(' ')} ${width} ${longest}`,
-      find: () => findTips(relief, wood, name, options),
-    };
-  });
+  return woodParts(relief).map(({ name, regions }) => ({
+    key: `${name} ${regions.join(' ')} ${width} ${longest}`,
+    find: () => findTips(relief, regions, name, options),
+  }));
 }
 
 function findTips(
@@ -60,17 +58,17 @@ function findTips(
 ): RuleFinding[] {
   if (width === 0) return [];
   const loops = boundaryLoops(relief.map, wood);
-  const narrow = 2 * relief.map.regions[wood[0]].labelRoom < width;
+  const narrow = wood.every((region) => 2 * relief.map.regions[region].labelRoom < width);
   const sharp = (loop: Loop): boolean => turnsSharply(loopPoints(relief.map, loop, FLATNESS), width);
   if (!narrow && !loops.some(sharp)) return [];
   const curves = loops.map((loop) => loopCurves(relief.map, loop));
   const { ends, outlines } = thinEnds(areaBoundary(curves), width, { least: longest / width });
   const fix = 'Round the tip off, make it blunter, or let its neighbour take it over.';
   const regions = [wood[0]];
-  const tips = ends.map(({ tip, length, angle }) => ({
+  const tips = ends.map(({ tip, root, length, angle }) => ({
     message: `A tip of ${name}${angle === null ? '' : ` (${Math.round(angle)}°)`} is narrower than ${width} mm for its last ${round2(length)} mm.`,
     at: tip,
-    regions,
+    regions: wood.length === 1 ? regions : regionsNear(relief, lerp(tip, lerp(root[0], root[1], 0.5), 0.5)),
     measured: { value: length, needed: longest, unit: 'mm' },
     fix,
   }));
@@ -82,6 +80,11 @@ function findTips(
     fix,
   }));
   return [...tips, ...thin];
+}
+
+function regionsNear(relief: Relief, at: Point): number[] {
+  const region = regionAt(relief.map, at);
+  return region < 0 ? [] : [region];
 }
 
 /**

@@ -14,6 +14,14 @@ const schema = new Ajv2020({ strict: true, allowUnionTypes: true }).compile(
 
 /** Two regions without a number, beside one that has one. */
 const { relief, of } = cellRelief(['abc'], { a: '1' }, '2x 3 mm birch');
+const sliver = {
+  rule: 'sliver-merged',
+  level: 'note',
+  message: 'A strip.',
+  at: [5, 5],
+  regions: [],
+} as const;
+const withFinding = { ...relief, findings: [sliver] };
 const idOf = (letter: string): string => relief.map.regions[of(letter)].id;
 const missing = (options: CheckOptions) =>
   checkRelief(relief, null, options).filter((finding) => finding.rule === 'number-missing');
@@ -42,6 +50,16 @@ describe('settings of checkRelief', () => {
         [idOf('b'), 'note', 'later'],
       ]);
     }
+  });
+
+  it('set the level of findings of earlier steps', () => {
+    const found = (options: CheckOptions) =>
+      checkRelief(withFinding, null, options).filter((finding) => finding.rule === 'sliver-merged');
+    expect(found({})).toMatchObject([{ level: 'note' }]);
+    expect(found({ stages: { 'sliver-merged': 'error' } })).toMatchObject([{ level: 'error' }]);
+    expect(found({ stages: { 'sliver-merged': 'off' } })).toEqual([]);
+    const exceptions = [{ rule: 'sliver-merged', at: [5, 6], level: 'warning', reason: 'seen' }] as const;
+    expect(found({ exceptions })).toMatchObject([{ level: 'warning', reason: 'seen' }]);
   });
 
   it('run some groups only', () => {
@@ -73,6 +91,8 @@ const WRONG: readonly (readonly [unknown, string])[] = [
     'Did you mean "flush-step"?',
   ],
   [{ exceptions: [{ rule: 'flush-step', level: 'off', reason: 'so', at: [1] }] }, 'write [x, y]'],
+  [{ stages: { 'unused-sheets': 'off' } }, 'Did you mean "unused-sheet"?'],
+  [{ stages: { 'unused-sheet': { level: 'off' } } }, 'it can be off, note, warning, error'],
   [{ groups: ['colours'] }, 'it can be numbers, build, lines, strength'],
   [[], 'object in braces'],
 ];

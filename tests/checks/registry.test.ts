@@ -1,6 +1,7 @@
 import { existsSync, readdirSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { RULES } from '../../src/checks/rules.js';
+import { STAGE_RULES } from '../../src/checks/stage-rules.js';
 import { textAt } from '../support/check-pair.js';
 import { checksIndex, checksSchema } from '../support/rule-documents.js';
 
@@ -10,6 +11,31 @@ const namesIn = (folder: string, ending: string): string[] =>
   readdirSync(new URL(folder, ROOT))
     .filter((name) => name.endsWith(ending))
     .map((name) => name.slice(0, name.length - ending.length));
+
+describe('the findings of earlier steps', () => {
+  const folders = ['drawing', 'plane', 'relief', 'workshop'];
+  const sources = folders.flatMap((folder) =>
+    readdirSync(new URL(`src/${folder}`, ROOT), { recursive: true, encoding: 'utf8' })
+      .filter((name) => name.endsWith('.ts'))
+      .map((name) => textAt(`src/${folder}/${name}`)),
+  );
+  const stageIds = STAGE_RULES.map((rule) => rule.id);
+
+  it('are all listed', () => {
+    const made = sources.flatMap((text) =>
+      [...text.matchAll(/\brule: '([a-z-]+)'/g)].map((match) => match[1]),
+    );
+    const fillRules = ['nonzero', 'evenodd'];
+    const unlisted = made.filter((id) => !fillRules.includes(id) && !stageIds.includes(id));
+    expect([...new Set(unlisted)]).toEqual([]);
+  });
+
+  it('are all made somewhere, and share no id with a rule', () => {
+    const all = sources.join('');
+    expect(stageIds.filter((id) => !all.includes(`'${id}'`))).toEqual([]);
+    expect(stageIds.filter((id) => ids.includes(id))).toEqual([]);
+  });
+});
 
 describe('the rules', () => {
   it('have ids of their own, in kebab-case', () => {

@@ -39,7 +39,7 @@ export function fixtureOf(rule: string, half: 'bad' | 'good'): { svg: string; se
 }
 
 /** All findings of a drawing, from its text to the checks. */
-export function findingsOf(svg: string, setup: Setup): Finding[] {
+export function findingsOf(svg: string, setup: Setup): readonly Finding[] {
   const { stack, map, workshop, checks, ...options } = setup;
   const relief = buildRelief(mapRegions(readDrawing(svg), map), { stack: parseStack(stack), ...options });
   return checkRelief(relief, planCuts(relief, workshop), checks);

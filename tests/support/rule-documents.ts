@@ -1,4 +1,5 @@
 import { RULES } from '../../src/checks/rules.js';
+import { STAGE_RULES } from '../../src/checks/stage-rules.js';
 
 const LEVELS = ['off', 'note', 'warning', 'error'];
 
@@ -17,15 +18,21 @@ export function checksIndex(): string {
     );
     return `## ${title}\n\n| rule | level | reports that |\n|---|---|---|\n${rows.join('\n')}\n`;
   });
-  return `${INTRODUCTION}\n${tables.join('\n')}\n${SETTINGS}`;
+  const stages = STAGE_RULES.map(({ id, stage, summary }) => `| ${id} | ${stage} | ${summary} |`);
+  return `${INTRODUCTION}\n${tables.join('\n')}\n${STAGES}${stages.join('\n')}\n\n${SETTINGS}`;
 }
 
 const INTRODUCTION = `# Checks
 
 \`plystep check\` and \`checkRelief(relief, plan, options)\` say what would go wrong at the saw or at the glue-up:
 where, why, by how much, and what to do. Errors stop the job, warnings want a look, notes are for the record. The
-findings of reading, mapping and planning stand in the same list; those without a page here say all they know in
-their message. Each page shows a drawing that is reported and one that passes; both are run by a test.
+findings of reading, mapping and planning stand in the same list, and say all they know in their message. Each page shows a drawing that is reported and one that passes; both are run by a test.
+`;
+
+const STAGES = `## Findings of the steps before
+
+| rule | step | reports that |
+|---|---|---|
 `;
 
 const SETTINGS = `## Settings
@@ -41,6 +48,7 @@ error that says which rule was probably meant. The JSON Schema is \`shared/schem
     "flush-step": { "level": "error", "smallest": 1 },
     "falls-out": { "backing": true, "reason": "glued to a board behind" }
   },
+  "stages": { "unused-sheet": "off" },
   "exceptions": [
     { "rule": "thin-bridge", "at": [31, 20], "level": "note", "reason": "cut from plywood, tried out" }
   ]
@@ -65,6 +73,11 @@ export function checksSchema(): object {
         additionalProperties: false,
         properties: Object.fromEntries(RULES.map((rule) => [rule.id, ruleSchema(rule)])),
       },
+      stages: {
+        type: 'object',
+        additionalProperties: false,
+        properties: Object.fromEntries(STAGE_RULES.map(({ id }) => [id, { enum: LEVELS }])),
+      },
       exceptions: { type: 'array', items: { anyOf: [exceptionAt('region'), exceptionAt('at')] } },
       groups: { type: 'array', items: { enum: GROUPS.map(([group]) => group) } },
     },
@@ -82,7 +95,7 @@ const exceptionAt = (place: keyof typeof PLACES): object => ({
   additionalProperties: false,
   required: ['rule', 'level', 'reason', place],
   properties: {
-    rule: { enum: RULES.map((rule) => rule.id) },
+    rule: { enum: [...RULES, ...STAGE_RULES].map((rule) => rule.id) },
     ...PLACES,
     level: { enum: LEVELS },
     reason: { type: 'string', minLength: 1 },

@@ -51,7 +51,10 @@ function joinLevel(all: Float64Array, below: number, from: number, to: number): 
       if (all[k + 2] > x1) x1 = all[k + 2];
       if (all[k + 3] > y1) y1 = all[k + 3];
     }
-    all.set([x0, y0, x1, y1], 4 * i);
+    all[4 * i] = x0;
+    all[4 * i + 1] = y0;
+    all[4 * i + 2] = x1;
+    all[4 * i + 3] = y1;
   }
 }
 

@@ -37,12 +37,15 @@ export function poleOf(rings: readonly Float64Array[], precision: number): Pole 
     y0 = Math.min(y0, segments[i + 1]);
     y1 = Math.max(y1, segments[i + 1]);
   }
+  let best: Cell = { x: 0, y: 0, half: 0, room: Number.NEGATIVE_INFINITY, most: 0 };
   const cellAt = (x: number, y: number, half: number): Cell => {
-    const room = signedDistance(segments, x, y);
-    return { x, y, half, room, most: room + half * Math.SQRT2 };
+    const spread = half * Math.SQRT2;
+    // A border nearer than this makes the square useless: no need to know how near.
+    const room = signedDistance(segments, x, y, best.room + precision - spread);
+    return { x, y, half, room, most: room + spread };
   };
   const size = Math.max(Math.min(x1 - x0, y1 - y0), Math.max(x1 - x0, y1 - y0) / 16);
-  let best = cellAt((x0 + x1) / 2, (y0 + y1) / 2, 0);
+  best = cellAt((x0 + x1) / 2, (y0 + y1) / 2, 0);
   if (size === 0) return best;
   const heap: Cell[] = [];
   const offer = (cell: Cell): void => {
@@ -80,10 +83,14 @@ function segmentsOf(rings: readonly Float64Array[]): Float64Array {
   return segments;
 }
 
-/** Distance from a point to the nearest segment, positive inside the area (even-odd). */
-function signedDistance(s: Float64Array, x: number, y: number): number {
+/**
+ * Distance from a point to the nearest segment, positive inside the area (even-odd). Where a segment comes
+ * nearer than `enough`, −∞.
+ */
+function signedDistance(s: Float64Array, x: number, y: number, enough: number): number {
   let inside = false;
   let least = Number.POSITIVE_INFINITY;
+  const stop = enough > 0 ? enough * enough : 0;
   for (let i = 0; i < s.length; i += 4) {
     const ax = s[i];
     const ay = s[i + 1];
@@ -102,7 +109,10 @@ function signedDistance(s: Float64Array, x: number, y: number): number {
       py -= t * dy;
     }
     const d = px * px + py * py;
-    if (d < least) least = d;
+    if (d < least) {
+      if (d < stop) return Number.NEGATIVE_INFINITY;
+      least = d;
+    }
   }
   const distance = Math.sqrt(least);
   return inside ? distance : -distance;

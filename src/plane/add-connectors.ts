@@ -12,48 +12,42 @@ import type { GridLines } from './weld.js';
 export function addConnectors(net: Net, connectors: readonly Connector[], firstCurve: number): Net {
   const grid = linesWith(net, connectors);
   const edges = nodeEdges(grid, finish(snapRound(grid)));
-  const { pieceEdge, pieceSegment } = edges;
-  const count = edges.edgeFrom.length;
-  const sources: Source[][] = Array.from({ length: count }, () => []);
+  const { pieceEdge, pieceSegment, edgeFrom, edgeTo, nodeX, nodeY } = edges;
+  const old = (i: number): number => grid.source[pieceSegment[i]];
+  const isOld = (i: number): boolean => old(i) < net.edgeFrom.length;
+  const start = new Int32Array(edgeFrom.length + 1);
   for (let i = 0; i < pieceEdge.length; i++) {
+    start[pieceEdge[i] >> 1] += isOld(i) ? net.start[old(i) + 1] - net.start[old(i)] : 1;
+  }
+  for (let e = 0, sum = 0; e < start.length; e++) {
+    sum += start[e];
+    start[e] = sum;
+  }
+  const total = start[edgeFrom.length];
+  const curve = new Int32Array(total);
+  const t0 = new Float64Array(total);
+  const t1 = new Float64Array(total);
+  for (let i = pieceEdge.length - 1; i >= 0; i--) {
     const e = pieceEdge[i] >> 1;
-    const old = grid.source[pieceSegment[i]];
-    if (old >= net.edgeFrom.length) {
-      const c = connectors[old - net.edgeFrom.length];
-      const share = (v: number): number => shareOf(c, edges.nodeX[v], edges.nodeY[v]);
-      const curve = firstCurve + old - net.edgeFrom.length;
-      sources[e].push({ curve, t0: share(edges.edgeFrom[e]), t1: share(edges.edgeTo[e]) });
+    const [u, v] = [edgeFrom[e], edgeTo[e]];
+    if (!isOld(i)) {
+      const c = old(i) - net.edgeFrom.length;
+      const at = --start[e];
+      curve[at] = firstCurve + c;
+      t0[at] = shareOf(connectors[c], nodeX[u], nodeY[u]);
+      t1[at] = shareOf(connectors[c], nodeX[v], nodeY[v]);
       continue;
     }
-    const s0 = shareAt(net, old, edges.nodeX[edges.edgeFrom[e]], edges.nodeY[edges.edgeFrom[e]]);
-    const s1 = shareAt(net, old, edges.nodeX[edges.edgeTo[e]], edges.nodeY[edges.edgeTo[e]]);
-    for (let k = net.start[old]; k < net.start[old + 1]; k++) {
-      const { t0, t1 } = { t0: net.t0[k], t1: net.t1[k] };
-      sources[e].push({ curve: net.curve[k], t0: mix(t0, t1, s0), t1: mix(t0, t1, s1) });
+    const s0 = shareAt(net, old(i), nodeX[u], nodeY[u]);
+    const s1 = shareAt(net, old(i), nodeX[v], nodeY[v]);
+    for (let k = net.start[old(i) + 1] - 1; k >= net.start[old(i)]; k--) {
+      const at = --start[e];
+      curve[at] = net.curve[k];
+      t0[at] = mix(net.t0[k], net.t1[k], s0);
+      t1[at] = mix(net.t0[k], net.t1[k], s1);
     }
   }
-  const start = new Int32Array(count + 1);
-  sources.forEach((list, e) => {
-    start[e + 1] = start[e] + list.length;
-  });
-  const all = sources.flat();
-  return {
-    nodeX: edges.nodeX,
-    nodeY: edges.nodeY,
-    edgeFrom: edges.edgeFrom,
-    edgeTo: edges.edgeTo,
-    pieceEdge,
-    start,
-    curve: Int32Array.from(all, ({ curve }) => curve),
-    t0: Float64Array.from(all, ({ t0 }) => t0),
-    t1: Float64Array.from(all, ({ t1 }) => t1),
-  };
-}
-
-interface Source {
-  readonly curve: number;
-  readonly t0: number;
-  readonly t1: number;
+  return { nodeX, nodeY, edgeFrom, edgeTo, pieceEdge, start, curve, t0, t1 };
 }
 
 const mix = (a: number, b: number, s: number): number => (s === 0 ? a : s === 1 ? b : a + (b - a) * s);

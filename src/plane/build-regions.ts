@@ -18,7 +18,7 @@ export interface BuiltRegions {
 }
 
 /** A label's place is found to this part of a region's smaller side: nobody sees the rest. */
-const POLE_PART = 0.02;
+const POLE_PART = 0.03;
 
 /** Builds the regions of a traced net: loops, areas, neighbours, label places. */
 export function buildRegions(

@@ -78,6 +78,20 @@ function firstPieces(pieceSegment: Int32Array, grid: SegmentGrid): Int32Array {
   return first;
 }
 
+/** Searches a tree over the edges. */
+export function searchTree(edges: PlanarEdges, tree: BoxTree): EdgeAbove {
+  const best: Best = { edge: -1, y: Number.NEGATIVE_INFINITY };
+  return (x, y) => {
+    best.edge = -1;
+    best.y = Number.NEGATIVE_INFINITY;
+    firstAbove(tree, x, y, (e) => {
+      consider(edges, e, x, y, best);
+      return best.y;
+    });
+    return best.edge;
+  };
+}
+
 /** Searches a tree of boxes around runs of pieces: for edges without cells, or crowded ones. */
 export function searchRuns(edges: PlanarEdges): EdgeAbove {
   const { tree, start } = indexRuns(edges);

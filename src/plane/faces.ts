@@ -1,4 +1,5 @@
-import { hasEvenCells, searchCells, searchRuns } from './edge-above.js';
+import type { BoxTree } from '../geometry/box-tree.js';
+import { hasEvenCells, searchCells, searchRuns, searchTree } from './edge-above.js';
 import type { HalfEdges } from './half-edges.js';
 import type { PlanarEdges } from './noded-edges.js';
 
@@ -15,8 +16,8 @@ export interface Faces {
   readonly inside: Int32Array;
 }
 
-/** Numbers the faces, and finds for each connected part the face that it lies in. */
-export function findFaces(edges: PlanarEdges, half: HalfEdges): Faces {
+/** Numbers the faces, and finds for each connected part the face that it lies in, by `tree` where there is one. */
+export function findFaces(edges: PlanarEdges, half: HalfEdges, tree?: BoxTree): Faces {
   const { cycles, parts, partOuter, part, cycleFirst } = half;
   const ofCycle = new Int32Array(cycles);
   for (let p = 0; p < parts; p++) ofCycle[partOuter[p]] = -1 - p;
@@ -28,7 +29,7 @@ export function findFaces(edges: PlanarEdges, half: HalfEdges): Faces {
     outline[count++] = c;
   }
   const partFace = new Int32Array(parts).fill(-1);
-  if (parts > 1) locateParts(edges, half, ofCycle, partFace);
+  if (parts > 1) locateParts(edges, half, ofCycle, partFace, tree);
   for (let p = 0; p < parts; p++) ofCycle[partOuter[p]] = partFace[p];
   const inside = new Int32Array(count);
   for (let f = 0; f < count; f++) {
@@ -39,9 +40,16 @@ export function findFaces(edges: PlanarEdges, half: HalfEdges): Faces {
 }
 
 /** Parts are numbered by their top, so what a part hangs below has a smaller number and is known already. */
-function locateParts(edges: PlanarEdges, half: HalfEdges, ofCycle: Int32Array, partFace: Int32Array): void {
+function locateParts(
+  edges: PlanarEdges,
+  half: HalfEdges,
+  ofCycle: Int32Array,
+  partFace: Int32Array,
+  tree: BoxTree | undefined,
+): void {
   const { nodeX, nodeY, edgeFrom, edgeTo } = edges;
-  const edgeAbove = hasEvenCells(edges) ? searchCells(edges) : searchRuns(edges);
+  const indexed = tree === undefined ? null : searchTree(edges, tree);
+  const edgeAbove = indexed ?? (hasEvenCells(edges) ? searchCells(edges) : searchRuns(edges));
   for (let p = 0; p < half.parts; p++) {
     const e = edgeAbove(nodeX[half.partTop[p]], nodeY[half.partTop[p]]);
     if (e < 0) continue;

@@ -25,8 +25,10 @@ export function findSeats(regions: readonly Region[], map: Drawn, under: (p: Poi
       const steps = Math.min(MOST_STEPS, Math.max(4, Math.ceil(curveLength(curve) / STEP)));
       for (let i = 0; i < steps; i++) seats.add(under(pointAt(curve, i / steps)));
     }
-    regions.forEach(({ labelPoint, addOn }, i) => {
-      if (!addOn && isInside(runs, labelPoint)) seats.add(i);
+    const [x0, y0, x1, y1] = region.bounds;
+    regions.forEach(({ labelPoint: [x, y], addOn }, i) => {
+      if (addOn || x < x0 || x > x1 || y < y0 || y > y1) return;
+      if (isInside(runs, [x, y])) seats.add(i);
     });
     seats.delete(-1);
     return { ...region, seats: [...seats].sort((a, b) => a - b) };

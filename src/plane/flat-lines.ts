@@ -58,15 +58,17 @@ export const NO_RULES: ChordRules = { stops: new Map(), overlays: new Map() };
 
 /**
  * Cuts runs of curves into chords within `tolerance` mm of them, by the rules. Joints of curves count as
- * corners: what touches a line at a joint is meant to touch it.
+ * corners: what touches a line at a joint is meant to touch it. `plain` keeps the chords of curves by the
+ * tolerance alone from one call to the next.
  */
 export function flattenRuns(
   curves: readonly MapCurve[],
   runs: readonly CurveRun[],
   tolerance: number,
   rules: ChordRules,
+  plain: Map<number, Chords> = new Map(),
 ): FlatLines {
-  const chords = new Map<number, Chords>();
+  const work: ChordWork = { curves, tolerance, rules, plain, done: new Map() };
   const coords: number[] = [];
   const corners: number[] = [];
   const curve: number[] = [];
@@ -75,7 +77,7 @@ export function flattenRuns(
   const starts = new Uint32Array(runs.length + 1);
   runs.forEach((run, i) => {
     for (const c of run) {
-      const { t, xy } = chordsOf(curves, c, tolerance, rules, chords);
+      const { t, xy } = chordsOf(work, c);
       for (let k = 0; k + 1 < t.length; k++) {
         coords.push(xy[2 * k], xy[2 * k + 1]);
         corners.push(k === 0 ? 1 : 0);
@@ -103,58 +105,63 @@ export function flattenRuns(
 }
 
 /** Vertices of a curve: parameters, and points (x, y, stride 2). */
-interface Chords {
+export interface Chords {
   readonly t: ArrayLike<number>;
   readonly xy: ArrayLike<number>;
 }
 
-/** The chords of a curve; kept in `done`, since carriers are asked for again. */
-function chordsOf(
-  curves: readonly MapCurve[],
-  c: number,
-  tolerance: number,
-  rules: ChordRules,
-  done: Map<number, Chords>,
-): Chords {
-  const known = done.get(c);
+/** What chords are made from, and those made so far: carriers are asked for again. */
+interface ChordWork {
+  readonly curves: readonly MapCurve[];
+  readonly tolerance: number;
+  readonly rules: ChordRules;
+  readonly plain: Map<number, Chords>;
+  readonly done: Map<number, Chords>;
+}
+
+function plainChords({ curves, tolerance, plain }: ChordWork, c: number): Chords {
+  const known = plain.get(c);
   if (known !== undefined) return known;
   const { curve } = curves[c];
   const t = flattenParameters(curve, tolerance);
-  const xy = flattenPoints(curve, t, tolerance);
-  let chords: Chords = { t, xy };
-  const overlays = rules.overlays.get(c) ?? [];
+  const chords = { t, xy: flattenPoints(curve, t, tolerance) };
+  plain.set(c, chords);
+  return chords;
+}
+
+function chordsOf(work: ChordWork, c: number): Chords {
+  const known = work.done.get(c);
+  if (known !== undefined) return known;
+  let chords = plainChords(work, c);
+  const overlays = work.rules.overlays.get(c) ?? [];
   if (overlays.length > 0) {
-    const borrowed = overlays.flatMap((overlay) => borrow(curves, c, overlay, tolerance, rules, done));
+    const { t, xy } = chords;
     const own = { t: [] as number[], xy: [] as number[] };
     for (let k = 0; k < t.length; k++) {
       if (overlays.some(({ from, to }) => t[k] > from && t[k] < to)) continue;
       own.t.push(t[k]);
       own.xy.push(xy[2 * k], xy[2 * k + 1]);
     }
-    chords = withStops(own, borrowed);
+    chords = withStops(
+      own,
+      overlays.flatMap((overlay) => borrow(work, c, overlay)),
+    );
   }
-  chords = withStops(chords, rules.stops.get(c) ?? []);
-  done.set(c, chords);
+  chords = withStops(chords, work.rules.stops.get(c) ?? []);
+  work.done.set(c, chords);
   return chords;
 }
 
 /** The carrier's vertices strictly inside an overlay, as stops of the curve, in order. */
-function borrow(
-  curves: readonly MapCurve[],
-  c: number,
-  overlay: Overlay,
-  tolerance: number,
-  rules: ChordRules,
-  done: Map<number, Chords>,
-): CurveStop[] {
+function borrow(work: ChordWork, c: number, overlay: Overlay): CurveStop[] {
   const { from, to, carrier, carrierFrom, carrierTo } = overlay;
-  const { t, xy } = chordsOf(curves, carrier, tolerance, rules, done);
+  const { t, xy } = chordsOf(work, carrier);
   const low = Math.min(carrierFrom, carrierTo);
   const high = Math.max(carrierFrom, carrierTo);
   const stops: CurveStop[] = [];
   for (let k = 0; k < t.length; k++) {
     if (t[k] <= low || t[k] >= high) continue;
-    const foot = nearestOnCurve(curves[c].curve, [xy[2 * k], xy[2 * k + 1]], from, to);
+    const foot = nearestOnCurve(work.curves[c].curve, [xy[2 * k], xy[2 * k + 1]], from, to);
     if (foot.t > from && foot.t < to) stops.push({ t: foot.t, x: xy[2 * k], y: xy[2 * k + 1] });
   }
   // In the carrier's order: two vertices may have the same foot.

@@ -1,6 +1,7 @@
 import { type BoxTree, buildBoxTree, searchBoxes } from '../geometry/box-tree.js';
 import { orientation } from '../geometry/crossing.js';
 import { GRID_STEP, STEPS_PER_MM } from '../geometry/grid.js';
+import { edgeTree } from './edge-tree.js';
 import type { Net } from './net.js';
 
 /** A straight piece that closes a gap; grid steps. */
@@ -173,7 +174,7 @@ function footOn({ nodeX, nodeY, edgeFrom, edgeTo }: Net, e: number, px: number, 
 }
 
 /** The edges that are reached from an open end without going further away from it than `reach`. */
-function ownStretch(net: Net, end: OpenEnd, reach: number, incident: readonly number[][]): Set<number> {
+function ownStretch(net: Net, end: OpenEnd, reach: number, incident: Incidence): Set<number> {
   const own = new Set([end.edge]);
   const queue = [end.edge];
   const px = net.nodeX[end.node];
@@ -181,7 +182,8 @@ function ownStretch(net: Net, end: OpenEnd, reach: number, incident: readonly nu
   for (let e = queue.pop(); e !== undefined; e = queue.pop()) {
     for (const node of [net.edgeFrom[e], net.edgeTo[e]]) {
       if ((net.nodeX[node] - px) ** 2 + (net.nodeY[node] - py) ** 2 > reach * reach) continue;
-      for (const next of incident[node]) {
+      for (let i = incident.start[node]; i < incident.start[node + 1]; i++) {
+        const next = incident.edge[i];
         if (own.has(next)) continue;
         own.add(next);
         queue.push(next);
@@ -191,27 +193,28 @@ function ownStretch(net: Net, end: OpenEnd, reach: number, incident: readonly nu
   return own;
 }
 
-function incidentEdges({ nodeX, edgeFrom, edgeTo }: Net): number[][] {
-  const lists: number[][] = Array.from({ length: nodeX.length }, () => []);
-  for (let e = 0; e < edgeFrom.length; e++) {
-    lists[edgeFrom[e]].push(e);
-    lists[edgeTo[e]].push(e);
-  }
-  return lists;
+/** Edges at each node: `edge[start[v] … start[v + 1] - 1]`. */
+interface Incidence {
+  readonly start: Int32Array;
+  readonly edge: Int32Array;
 }
 
-/** A tree over the boxes of the edges, grid steps. */
-export function edgeTree({ nodeX, nodeY, edgeFrom, edgeTo }: Net): BoxTree {
-  const boxes = new Float64Array(4 * edgeFrom.length);
+function incidentEdges({ nodeX, edgeFrom, edgeTo }: Net): Incidence {
+  const start = new Int32Array(nodeX.length + 1);
   for (let e = 0; e < edgeFrom.length; e++) {
-    const u = edgeFrom[e];
-    const v = edgeTo[e];
-    boxes[4 * e] = Math.min(nodeX[u], nodeX[v]);
-    boxes[4 * e + 1] = Math.min(nodeY[u], nodeY[v]);
-    boxes[4 * e + 2] = Math.max(nodeX[u], nodeX[v]);
-    boxes[4 * e + 3] = Math.max(nodeY[u], nodeY[v]);
+    start[edgeFrom[e]]++;
+    start[edgeTo[e]]++;
   }
-  return buildBoxTree(boxes);
+  for (let v = 0, sum = 0; v < start.length; v++) {
+    sum += start[v];
+    start[v] = sum;
+  }
+  const edge = new Int32Array(2 * edgeFrom.length);
+  for (let e = edgeFrom.length - 1; e >= 0; e--) {
+    edge[--start[edgeFrom[e]]] = e;
+    edge[--start[edgeTo[e]]] = e;
+  }
+  return { start, edge };
 }
 
 function crossesLine(net: Net, tree: BoxTree, c: Connector): boolean {

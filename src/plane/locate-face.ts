@@ -1,7 +1,6 @@
 import { type BoxTree, firstAbove, searchBoxes } from '../geometry/box-tree.js';
 import { GRID_STEP, STEPS_PER_MM } from '../geometry/grid.js';
 import type { Point } from '../geometry/point.js';
-import { edgeTree } from './heal-gaps.js';
 import type { FacedNet } from './net.js';
 
 /** Answers where a point lies in a faced net. */
@@ -14,8 +13,7 @@ export interface FaceLocator {
 
 /** Builds the index; each question then costs O(log n) expected. */
 export function locateFaces(faced: FacedNet): FaceLocator {
-  const { net, left, right } = faced;
-  const tree = edgeTree(net);
+  const { net, left, right, tree } = faced;
   const faceAt = ([px, py]: Point): number => {
     const x = px * STEPS_PER_MM;
     const y = py * STEPS_PER_MM;

@@ -14,6 +14,7 @@ import { fromGrid, GRID_STEP } from '../geometry/grid.js';
 import type { Point } from '../geometry/point.js';
 import { addConnectors } from './add-connectors.js';
 import {
+  type Chords,
   type CurveRun,
   type CurveStop,
   type FlatLines,
@@ -97,9 +98,10 @@ export function* mapLines(input: MapInput, options: Required<MapOptions>): Gener
 function* arrangeCurves(input: MapInput, { weld, tolerance }: Required<MapOptions>) {
   const { curves, runs } = input;
   const ranks = rankCurves(curves);
+  const plain = new Map<number, Chords>();
   let rules = NO_RULES;
   for (let round = 1; ; round++) {
-    const flat = flattenRuns(curves, runs, tolerance, rules);
+    const flat = flattenRuns(curves, runs, tolerance, rules, plain);
     checkLineSet(flat.lines);
     const grid = weldLines(flat.lines, weld);
     yield 0.1 * round;
@@ -148,10 +150,12 @@ function findTruePoints(
 }
 
 function dropHidden(net: Net, input: MapInput, { hiddenLines }: Required<MapOptions>) {
+  const { curves, hides, evenOdd } = input;
+  const hiding = hiddenLines === 'drop' && hides.includes(true);
+  if (!hiding && curves.every(({ cuts }) => cuts)) return { net, hidden: 0 };
   const faced = faceNet(net);
-  const hides = hiddenLines === 'drop' ? input.hides : input.hides.map(() => false);
-  const top = hidingShapes(faced, input.curves, hides, input.evenOdd);
-  const drop = hiddenEdges(faced, input.curves, top, input.fillOnly);
+  const top = hidingShapes(faced, curves, hiding ? hides : hides.map(() => false), evenOdd);
+  const drop = hiddenEdges(faced, curves, top, input.fillOnly);
   const hidden = drop.reduce((sum, one) => sum + one, 0);
   return { net: hidden === 0 ? net : withoutEdges(net, drop), hidden };
 }

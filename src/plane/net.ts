@@ -1,4 +1,6 @@
+import type { BoxTree } from '../geometry/box-tree.js';
 import { GRID_STEP } from '../geometry/grid.js';
+import { edgeTree } from './edge-tree.js';
 import { findFaces } from './faces.js';
 import type { FlatLines } from './flat-lines.js';
 import { type HalfEdges, linkHalfEdges } from './half-edges.js';
@@ -28,6 +30,8 @@ export interface FacedNet {
   readonly faceInside: Int32Array;
   /** The face that each connected part lies in. */
   readonly partFace: Int32Array;
+  /** A tree over the edges. */
+  readonly tree: BoxTree;
 }
 
 /** Attaches to each edge the curve pieces that lie on it. */
@@ -128,7 +132,8 @@ export function withoutEdges(net: Net, drop: Uint8Array): Net {
 /** Links half-edges and finds the faces of a net. */
 export function faceNet(net: Net): FacedNet {
   const half = linkHalfEdges(net);
-  const faces = findFaces(net, half);
+  const tree = edgeTree(net);
+  const faces = findFaces(net, half, tree);
   const edges = net.edgeFrom.length;
   const left = new Int32Array(edges);
   const right = new Int32Array(edges);
@@ -145,6 +150,7 @@ export function faceNet(net: Net): FacedNet {
     faceFirst: faces.outline.map((cycle) => half.cycleFirst[cycle]),
     faceInside: faces.inside,
     partFace: faces.partFace,
+    tree,
   };
 }
 

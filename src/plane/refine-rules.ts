@@ -83,23 +83,27 @@ function findIncidences(
     return grid.t !== null && grid.t[split] > 0 && grid.source[split] === grid.source[k];
   };
   const places = new Map<number, Incidence[]>();
-  for (const collecting of [false, true]) {
-    for (let i = 0; i < pieceEdge.length; i++) {
-      const k = pieceSegment[i];
-      const curve = flat.curve[grid.source[k]];
-      for (const node of [edgeFrom[pieceEdge[i] >> 1], edgeTo[pieceEdge[i] >> 1]]) {
-        if (!collecting) {
-          if (curves[curve].curve.kind !== 'line' && isInside(k, node)) places.set(node, []);
-          continue;
-        }
-        const list = places.get(node);
-        if (list === undefined) continue;
-        const t = parameterAt(edges, grid, flat, k, node);
-        const inside = isInside(k, node);
-        if (!list.some((other) => other.curve === curve && isNear(curves[curve], other.t, t)))
-          list.push({ curve, t, inside });
-      }
-    }
+  const marked = new Uint8Array(edges.nodeX.length);
+  for (let i = 0; i < pieceEdge.length; i++) {
+    const k = pieceSegment[i];
+    if (curves[flat.curve[grid.source[k]]].curve.kind === 'line') continue;
+    const e = pieceEdge[i] >> 1;
+    if (isInside(k, edgeFrom[e])) marked[edgeFrom[e]] = 1;
+    if (isInside(k, edgeTo[e])) marked[edgeTo[e]] = 1;
+  }
+  const collect = (node: number, k: number): void => {
+    if (marked[node] === 0) return;
+    const curve = flat.curve[grid.source[k]];
+    const list = places.get(node) ?? [];
+    const t = parameterAt(edges, grid, flat, k, node);
+    if (!list.some((other) => other.curve === curve && isNear(curves[curve], other.t, t)))
+      list.push({ curve, t, inside: isInside(k, node) });
+    places.set(node, list);
+  };
+  for (let i = 0; i < pieceEdge.length; i++) {
+    const e = pieceEdge[i] >> 1;
+    collect(edgeFrom[e], pieceSegment[i]);
+    collect(edgeTo[e], pieceSegment[i]);
   }
   return places;
 }

@@ -97,24 +97,30 @@ function visitCells(search: Search, v: number): void {
       // A vertex at a point goes where the point goes, corner or not.
       if (px === ax && py === ay) points.ofVertex[v] = p;
       else if (px === bx && py === by) points.ofVertex[v + 1] = p;
-      else tryHit(search, v, p, ax, ay, bx - ax, by - ay);
+      else tryHit(search, v, p, ax, ay, bx, by);
     }
   }
 }
 
-function tryHit(search: Search, v: number, p: number, ax: number, ay: number, dx: number, dy: number): void {
+function tryHit(search: Search, v: number, p: number, ax: number, ay: number, bx: number, by: number): void {
   const { points, hits } = search;
   const px = points.x[p];
   const py = points.y[p];
+  // From the smaller end, so that both directions of a line give the same foot to the last bit.
+  const swapped = isBefore(bx, by, ax, ay);
+  const fromX = swapped ? bx : ax;
+  const fromY = swapped ? by : ay;
+  const toX = swapped ? ax : bx;
+  const toY = swapped ? ay : by;
+  const dx = toX - fromX;
+  const dy = toY - fromY;
   const square = dx * dx + dy * dy;
-  let t = ((px - ax) * dx + (py - ay) * dy) / square;
+  let share = ((px - fromX) * dx + (py - fromY) * dy) / square;
   const margin = AT_VERTEX / Math.sqrt(square);
-  if (t <= margin || t >= 1 - margin) {
-    if (Math.abs(t - 0.5) < EQUALLY_NEAR) t = isBefore(0, 0, dx, dy) ? 0 : 1;
-    else t = t < 0.5 ? 0 : 1;
-  }
-  const footX = t === 0 ? ax : t === 1 ? ax + dx : ax + t * dx;
-  const footY = t === 0 ? ay : t === 1 ? ay + dy : ay + t * dy;
+  if (share <= margin || share >= 1 - margin) share = share <= 0.5 ? 0 : 1;
+  const footX = share === 0 ? fromX : share === 1 ? toX : fromX + share * dx;
+  const footY = share === 0 ? fromY : share === 1 ? toY : fromY + share * dy;
+  const t = swapped ? 1 - share : share;
   const distance = (px - footX) * (px - footX) + (py - footY) * (py - footY);
   if (distance > (search.reach + SHARED) * (search.reach + SHARED) || isOwn(search, v, p)) return;
   hits.nearPoint.push(p);

@@ -89,17 +89,33 @@ export function findSplits(
     if (share[i] < 0) continue;
     const p = hits.nearPoint.data[i];
     const v = hits.nearSegment.data[i];
-    insert(splits, start[v], cursor[v]++, share[i], quantize(place.x[p]), quantize(place.y[p]));
+    insert(
+      splits,
+      start[v],
+      cursor[v]++,
+      share[i],
+      quantize(place.x[p]),
+      quantize(place.y[p]),
+      isRising(coords, v),
+    );
   }
   return splits;
 }
 
-/** Keeps the nodes of one segment sorted along it. */
-function insert(splits: Splits, first: number, end: number, t: number, x: number, y: number): void {
+/** Keeps the nodes of one segment sorted along it; equal ones in the direction of a segment towards larger x, y. */
+function insert(
+  splits: Splits,
+  first: number,
+  end: number,
+  t: number,
+  x: number,
+  y: number,
+  rising: boolean,
+): void {
   let at = end;
   for (; at > first; at--) {
     const before = splits.t[at - 1];
-    if (before < t || (before === t && !isBefore(x, y, splits.x[at - 1], splits.y[at - 1]))) break;
+    if (before < t || (before === t && isBefore(x, y, splits.x[at - 1], splits.y[at - 1]) !== rising)) break;
     splits.t[at] = before;
     splits.x[at] = splits.x[at - 1];
     splits.y[at] = splits.y[at - 1];
@@ -109,18 +125,27 @@ function insert(splits: Splits, first: number, end: number, t: number, x: number
   splits.y[at] = y;
 }
 
+/** Whether segment v runs from its smaller end to its larger one. */
+function isRising(coords: Float64Array, v: number): boolean {
+  return !isBefore(coords[2 * v + 2], coords[2 * v + 3], coords[2 * v], coords[2 * v + 1]);
+}
+
 /** Where along segment v a place lies that is to be a node of it; -1 where it is none, or an end of it. */
 function shareOn(coords: Float64Array, v: number, x: number, y: number): number {
-  const ax = coords[2 * v] * STEPS_PER_MM;
-  const ay = coords[2 * v + 1] * STEPS_PER_MM;
-  const dx = coords[2 * v + 2] * STEPS_PER_MM - ax;
-  const dy = coords[2 * v + 3] * STEPS_PER_MM - ay;
+  const rising = isRising(coords, v);
+  const from = rising ? 2 * v : 2 * v + 2;
+  const to = rising ? 2 * v + 2 : 2 * v;
+  const ax = coords[from] * STEPS_PER_MM;
+  const ay = coords[from + 1] * STEPS_PER_MM;
+  const dx = coords[to] * STEPS_PER_MM - ax;
+  const dy = coords[to + 1] * STEPS_PER_MM - ay;
   const square = dx * dx + dy * dy;
-  const t = ((x - ax) * dx + (y - ay) * dy) / square;
+  const share = ((x - ax) * dx + (y - ay) * dy) / square;
   const margin = AT_VERTEX / Math.sqrt(square);
-  if (t <= margin || t >= 1 - margin) return -1;
+  if (share <= margin || share >= 1 - margin) return -1;
   const away = (x - ax) * dy - (y - ay) * dx;
-  return away * away <= SHARED * SHARED * square ? t : -1;
+  if (away * away > SHARED * SHARED * square) return -1;
+  return rising ? share : 1 - share;
 }
 
 /** The lines with the splits put in. */

@@ -115,7 +115,7 @@ describe('nodes on the grid: right to 1e-9', () => {
       line([-64, -32], [64, 32]),
       line([-64, 32], [64, -32]),
       line([-64, 8], [64, 8]),
-      line([-16, -64], [-16, 64]),
+      line([-24, -64], [-24, 64]),
     ];
     const map = mapped([frame, ...lines.map((l) => [l])]);
     // Crossings inside: the two slanted lines at (0, 0), each with the level line and the upright one, and

@@ -1,5 +1,5 @@
 // Times CGAL's Arrangement_2: exact predicates and constructions, aggregated insertion (one sweep).
-// Usage: cgal FILE RUNS. Prints one line of JSON. Reads the file of encodeWorkload.
+// Usage: cgal FILE RUNS SECONDS. Prints one line of JSON. Reads the file of encodeWorkload.
 #include <CGAL/Arr_segment_traits_2.h>
 #include <CGAL/Arrangement_2.h>
 #include <CGAL/Exact_predicates_exact_constructions_kernel.h>
@@ -12,10 +12,10 @@ using Traits = CGAL::Arr_segment_traits_2<Kernel>;
 using Arrangement = CGAL::Arrangement_2<Traits>;
 
 int main(int argc, char** argv) {
-  if (argc < 3) return 2;
+  if (argc < 4) return 2;
   const Workload w = read_workload(argv[1]);
   Report report(std::string("CGAL ") + CGAL_VERSION_STR);
-  for (int run = 0; run < std::atoi(argv[2]); run++) {
+  while (report.goes_on(std::atoi(argv[2]), std::atof(argv[3]))) {
     report.start();
     std::vector<Traits::X_monotone_curve_2> segments;
     segments.reserve(w.coords.size() / 2);

@@ -1,5 +1,5 @@
 // Times noding and polygonizing with GEOS: unary union on a grid of 1/1024 or floating, then polygonize.
-// Usage: geos FILE snap|floating RUNS. Prints one line of JSON. Reads the file of encodeWorkload.
+// Usage: geos FILE snap|floating RUNS SECONDS. Prints one line of JSON. Reads the file of encodeWorkload.
 #include <geos_c.h>
 
 #include "workload.hpp"
@@ -24,14 +24,14 @@ void say(const char* message, void*) { std::fprintf(stderr, "geos: %s\n", messag
 }  // namespace
 
 int main(int argc, char** argv) {
-  if (argc < 4) return 2;
+  if (argc < 5) return 2;
   const Workload w = read_workload(argv[1]);
   const bool snap = std::strcmp(argv[2], "snap") == 0;
   GEOSContextHandle_t ctx = GEOS_init_r();
   GEOSContext_setErrorMessageHandler_r(ctx, say, nullptr);
   GEOSGeometry* lines = lines_of(ctx, w);
   Report report("GEOS " + std::string(GEOSversion()));
-  for (int run = 0; run < std::atoi(argv[3]); run++) {
+  while (report.goes_on(std::atoi(argv[3]), std::atof(argv[4]))) {
     report.start();
     GEOSGeometry* noded = snap ? GEOSUnaryUnionPrec_r(ctx, lines, 1.0 / 1024) : GEOSUnaryUnion_r(ctx, lines);
     if (noded == nullptr) return 1;

@@ -1,6 +1,6 @@
 // Times jsts: noding (snap rounding on 1/1024, or one floating pass), dissolving doubles, polygonizing.
-// Usage: node jsts.mjs FILE snap|one-pass RUNS. Prints one line of JSON.
-// Building its coordinates is not timed. Snap rounding gets its input rounded, as its documentation asks,
+// Usage: node jsts.mjs FILE snap|one-pass RUNS SECONDS. Prints one line of JSON.
+// Snap rounding gets its input rounded, as its documentation asks,
 // and the polygonizer's optional ring check is off.
 import { readFileSync } from 'node:fs';
 import ArrayList from 'jsts/java/util/ArrayList.js';
@@ -18,7 +18,7 @@ import Polygonizer from 'jsts/org/locationtech/jts/operation/polygonize/Polygoni
 import { readWorkload, report } from './read-workload.mjs';
 
 const STEPS = 1024;
-const [file, mode, runs] = process.argv.slice(2);
+const [file, mode, runs, seconds] = process.argv.slice(2);
 const snap = mode === 'snap';
 const { coords, starts } = readWorkload(file);
 const { version } = JSON.parse(
@@ -47,10 +47,9 @@ function noderFor() {
   return new MCIndexNoder(new IntersectionAdder(new RobustLineIntersector()));
 }
 
-const queue = Array.from({ length: Number(runs) }, segmentStrings);
-report(`jsts ${version}`, Number(runs), () => {
+report(`jsts ${version}`, Number(runs), Number(seconds), () => {
   const noder = noderFor();
-  noder.computeNodes(queue.pop());
+  noder.computeNodes(segmentStrings());
   const dissolver = new SegmentStringDissolver();
   // dissolve() of jsts 2.12.1 takes no noded string for a segment string, so its two steps are called here.
   for (let i = noder.getNodedSubstrings().iterator(); i.hasNext(); ) {

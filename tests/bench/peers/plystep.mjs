@@ -1,14 +1,14 @@
 // Times this library's core, from polylines to faces with adjacency and containment.
-// Usage: node plystep.mjs FILE RUNS [WELD]. Prints one line of JSON.
+// Usage: node plystep.mjs FILE RUNS SECONDS [WELD]. Prints one line of JSON.
 import { readFileSync } from 'node:fs';
 import { arrangeLines } from '../../../dist/src/plane/arrange-lines.js';
 import { readWorkload, report } from './read-workload.mjs';
 
-const [file, runs, weld] = process.argv.slice(2);
+const [file, runs, seconds, weld] = process.argv.slice(2);
 const lines = readWorkload(file);
 const { version } = JSON.parse(readFileSync(new URL('../../../package.json', import.meta.url)));
 const options = weld === undefined ? {} : { weld: Number(weld) };
-report(`plystep ${version}`, Number(runs), () => {
+report(`plystep ${version}`, Number(runs), Number(seconds), () => {
   const a = arrangeLines(lines, options);
   return { faces: a.faceCount, nodes: a.nodeX.length, edges: a.edgeFrom.length };
 });

@@ -13,15 +13,23 @@ export function readWorkload(path) {
   };
 }
 
-/** Runs `job` so many times and prints what every peer prints: one line of JSON. */
-export function report(version, runs, job) {
+/**
+ * Runs `job` at least so many times and for so many seconds of processor time, and prints what every peer
+ * prints: one line of JSON.
+ */
+export function report(version, runs, seconds, job) {
   const ms = [];
+  const cpuMs = [];
   let extra = {};
-  for (let i = 0; i < runs; i++) {
+  for (let i = 0, spent = 0; i < runs || spent < 1000 * seconds; i++) {
+    const used = process.cpuUsage();
     const from = performance.now();
     extra = job();
     ms.push(performance.now() - from);
+    const { user, system } = process.cpuUsage(used);
+    cpuMs.push((user + system) / 1000);
+    spent += cpuMs[i];
   }
   const peakKiB = process.resourceUsage().maxRSS;
-  console.log(JSON.stringify({ version, peakKiB, ms, ...extra }));
+  console.log(JSON.stringify({ version, peakKiB, ms, cpuMs, ...extra }));
 }

@@ -1,0 +1,23 @@
+// Times SVG text to regions, and svg-pathdata parsing the same paths, in turn.
+// Usage: node plystep-drawing.mjs FILE.svg RUNS. Prints one line of JSON.
+import { readFileSync } from 'node:fs';
+import { SVGPathData } from 'svg-pathdata';
+import { mapRegions, readDrawing } from '../../../dist/src/index.js';
+
+const [file, runs] = process.argv.slice(2);
+const text = readFileSync(file, 'utf8');
+const paths = [...text.matchAll(/\sd="([^"]*)"/g)].map((match) => match[1]);
+const times = { read: [], map: [], parse: [] };
+let regions = 0;
+const time = (list, job) => {
+  const from = performance.now();
+  const out = job();
+  list.push(performance.now() - from);
+  return out;
+};
+for (let i = 0; i < Number(runs); i++) {
+  const drawing = time(times.read, () => readDrawing(text));
+  regions = time(times.map, () => mapRegions(drawing)).regions.length;
+  time(times.parse, () => paths.map((d) => new SVGPathData(d).commands.length));
+}
+console.log(JSON.stringify({ regions, paths: paths.length, ...times }));

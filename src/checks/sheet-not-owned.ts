@@ -1,5 +1,5 @@
-import type { RefusedSheet } from '../relief/relief.js';
-import { defineRule, type NoOptions } from './rule.js';
+import type { RefusedSheet, Relief } from '../relief/relief.js';
+import { defineRule, type NoOptions, type RuleFinding } from './rule.js';
 import { nameOf, placeOf } from './words.js';
 
 /** A sheet asked for that the piece can't have. Page: docs/checks/sheet-not-owned.md. */
@@ -10,16 +10,34 @@ export const sheetNotOwned = defineRule<'sheet-not-owned', NoOptions>({
   summary: 'a piece is asked to show or take a sheet that it does not own',
   model: null,
   defaults: {},
-  find: ({ relief }) =>
-    [...relief.bodies, ...relief.addOns].flatMap(({ region, order, refused }) =>
-      refused.map(({ sheet, reason }) => ({
-        message: `${nameOf(relief, region)} ${WHY[reason](sheet)}; it keeps ${order.join(', ')}.`,
-        at: placeOf(relief, region),
-        regions: [region],
-        fix: FIX[reason],
-      })),
-    ),
+  find: ({ relief }) => [...refusals(relief), ...requestsWithoutSheets(relief)],
 });
+
+function refusals(relief: Relief): RuleFinding[] {
+  return [...relief.bodies, ...relief.addOns].flatMap(({ region, order, refused }) =>
+    refused.map(({ sheet, reason }) => ({
+      message: `${nameOf(relief, region)} ${WHY[reason](sheet)}; it keeps ${order.join(', ')}.`,
+      at: placeOf(relief, region),
+      regions: [region],
+      fix: FIX[reason],
+    })),
+  );
+}
+
+/** Requests for regions that are no body: a cutout has no sheets to swap. */
+function requestsWithoutSheets(relief: Relief): RuleFinding[] {
+  const found: RuleFinding[] = [];
+  relief.regions.forEach(({ request, role }, region) => {
+    if (request === null || role === 'piece' || role === 'add-on') return;
+    found.push({
+      message: `Sheets are asked for ${nameOf(relief, region)}, and it is ${role === null ? 'not numbered' : `no piece (${role})`}.`,
+      at: placeOf(relief, region),
+      regions: [region],
+      fix: 'Ask for them on the piece around it, or take the request away.',
+    });
+  });
+  return found;
+}
 
 const WHY: Readonly<Record<RefusedSheet['reason'], (sheet: string) => string>> = {
   'not-own': (sheet) => `does not own a sheet "${sheet}"`,

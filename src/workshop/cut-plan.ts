@@ -152,6 +152,8 @@ export interface Bridge {
   readonly where: string;
   /** Region indices whose material it is. */
   readonly regions: readonly number[];
+  /** What breaks with it: a part comes off, a part hangs by others, or a ring opens. */
+  readonly effect: 'parts' | 'hangs' | 'opens';
 }
 
 /** A piece as it leaves the saw. */

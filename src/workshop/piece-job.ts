@@ -1,7 +1,8 @@
 import type { Finding } from '../finding.js';
 import type { Relief } from '../relief/relief.js';
 import { standingBlocks } from './blocks.js';
-import type { Pass, SheetMove } from './cut-plan.js';
+import type { WoodScene } from './bridges.js';
+import type { Block, Pass, SheetMove } from './cut-plan.js';
 import { beforeRecesses, passTargets, pieceAreas, recessTargets } from './piece-targets.js';
 import { classifyRecesses, recessGroups } from './recess-groups.js';
 import { BEFORE_ALL, type Schedule, scheduleRecesses, slotSets } from './recess-schedule.js';
@@ -28,6 +29,8 @@ export interface SawnJob {
 export interface PieceJob extends SawnJob {
   readonly stock: StandingStock;
   readonly demand: SheetDemand;
+  /** The stock that was left standing in between, in the order of the job. */
+  readonly standing: readonly WoodScene[];
 }
 
 /**
@@ -70,7 +73,8 @@ export function sawPieces(relief: Relief, tools: Tools): PieceJob {
     const { targets, watched } = passTargets(stock, demand, areas, groups, pass);
     log.saw('pass', held, targets, watched);
   }
-  return { passes: log.passes, findings: [...log.findings, ...unproven(schedule)], stock, demand };
+  const findings = [...log.findings, ...unproven(schedule)];
+  return { passes: log.passes, findings, stock, demand, standing: log.standing };
 }
 
 function unproven(schedule: Schedule): Finding[] {
@@ -90,6 +94,7 @@ function unproven(schedule: Schedule): Finding[] {
 class SettingLog {
   readonly passes: Pass[] = [];
   readonly findings: Finding[] = [];
+  readonly standing: WoodScene[] = [];
   readonly #relief: Relief;
   readonly #tools: Tools;
   readonly #stock: StandingStock;
@@ -121,8 +126,17 @@ class SettingLog {
     const number = countSheets(held);
     this.passes.push({ phase, number, sheets, height, moves, steps, loose, blocks, minutes });
     this.findings.push(...sawn.findings);
+    const before = this.passes[this.passes.length - 2];
+    if (phase === 'recesses') this.#keep(standingBlocks(stock, held), sheets, height, sheets.join('+'));
+    else if (before?.phase === 'pass') this.#keep(blocks, sheets, height, `pass ${before.number}`);
     this.#held = held;
     return sawn;
+  }
+
+  /** Notes what stands: after recesses in their own sheets, after a pass in those that are sawn next. */
+  #keep(blocks: readonly Block[], sheets: readonly string[], heightSawn: number, where: string): void {
+    for (const { regions, board } of blocks)
+      this.standing.push({ regions, board, sheets, heightSawn, where });
   }
 }
 

@@ -3,9 +3,11 @@ import type { Point } from '../geometry/point.js';
 import type { Relief } from '../relief/relief.js';
 import { sawAddOns } from './add-on-job.js';
 import { bladeAdvice } from './blade-advice.js';
+import { findBridges, type WoodScene } from './bridges.js';
 import { cautionsFor } from './cautions.js';
-import type { Bridge, CutPlan, Offcut, Pass, PlanPiece, Workshop } from './cut-plan.js';
+import type { CutPlan, Offcut, Pass, PlanPiece, Workshop } from './cut-plan.js';
 import { completeWorkshop } from './default-workshop.js';
+import { finishedScenes } from './finished-scenes.js';
 import { glueUp } from './glue-up.js';
 import { sawLevels } from './level-job.js';
 import { lineShapes } from './line-shapes.js';
@@ -34,10 +36,11 @@ import { makeTools, type Tools } from './tools.js';
  */
 export function planCuts(relief: Relief, given: Partial<Workshop> = {}): CutPlan {
   const workshop = completeWorkshop(given);
-  const bridges: readonly Bridge[] = [];
-  const avoid: Point[] = bridges.flatMap((bridge) => [bridge.from, bridge.to]);
+  const finished = finishedScenes(relief);
+  const avoid: Point[] = findBridges(relief, workshop, finished).flatMap(({ from, to }) => [from, to]);
   const tools = makeTools(workshop, relief.stack, stepsFromOutside(relief.map), avoid);
   const job = relief.joint === 'pieces' ? planPieces(relief, tools) : planLevels(relief, tools);
+  const bridges = findBridges(relief, workshop, [...finished, ...job.standing]);
   const shapes = lineShapes(relief.map);
   const addOns = sawAddOns(relief, shapes, tools);
   const passes = [...job.passes, ...addOns.passes];
@@ -66,11 +69,14 @@ interface PlannedJob {
   readonly pieces: readonly PlanPiece[];
   readonly offcuts: readonly Offcut[];
   readonly findings: readonly Finding[];
+  /** Stock that is left standing while the job is under way. */
+  readonly standing: readonly WoodScene[];
 }
 
 function planPieces(relief: Relief, tools: Tools): PlannedJob {
-  const { passes, findings, stock, demand } = sawPieces(relief, tools);
+  const { passes, findings, stock, demand, standing } = sawPieces(relief, tools);
   return {
+    standing,
     passes,
     findings,
     pieces: bodyPieces(relief),
@@ -80,7 +86,7 @@ function planPieces(relief: Relief, tools: Tools): PlannedJob {
 
 function planLevels(relief: Relief, tools: Tools): PlannedJob {
   const { passes, findings, parts, offcuts } = sawLevels(relief, tools);
-  return { passes, findings, pieces: levelPieces(relief, parts), offcuts };
+  return { passes, findings, pieces: levelPieces(relief, parts), offcuts, standing: [] };
 }
 
 function totalsOf(workshop: Workshop, passes: readonly Pass[], pieces: number): CutPlan['totals'] {

@@ -1,1 +1,0 @@
-export { boundaryLoops } from '../plane/boundary-loops.js';

@@ -1,12 +1,12 @@
 import { areaBoundary } from '../geometry/narrow/area-boundary.js';
 import { distance, lerp, type Point } from '../geometry/point.js';
 import { thinEnds } from '../geometry/thin-ends.js';
+import { boundaryLoops } from '../plane/boundary-loops.js';
 import { loopCurves } from '../plane/edge-curves.js';
 import { loopPoints } from '../plane/edge-points.js';
 import { regionAt } from '../plane/region-at.js';
 import type { Loop } from '../plane/region-map.js';
 import type { Relief } from '../relief/relief.js';
-import { boundaryLoops } from './boundary-loops.js';
 import { type CheckInput, defineRule, type RuleFinding, type RuleUnit } from './rule.js';
 import { woodParts } from './wood-parts.js';
 import { placeOf, round2 } from './words.js';

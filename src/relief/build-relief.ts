@@ -22,7 +22,10 @@ import type { Stack } from './stack.js';
  * @throws PlystepError 'bad-stack', 'bad-number'.
  */
 export function buildRelief(map: RegionMap, options: ReliefOptions): Relief {
-  const collected = collectClaims(map, options, locateRegions(map));
+  const points = [...(options.numbers ?? []), ...(options.sidecar ?? [])].filter(
+    ({ at }) => at !== undefined,
+  );
+  const collected = collectClaims(map, options, locateRegions(map, points.length));
   return assembleRelief(map, collected, {
     stack: readStack(options.stack),
     joint: options.joint ?? 'pieces',
@@ -55,7 +58,7 @@ export function renumber(relief: Relief, change: ReliefChange): Relief {
       map,
       change.numbers,
       'caller',
-      locateRegions(map),
+      locateRegions(map, change.numbers.length),
       (region) => claimsIn(given, region),
       unplaced,
     );

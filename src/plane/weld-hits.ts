@@ -131,7 +131,12 @@ function tryHit(search: Search, v: number, p: number, ax: number, ay: number, bx
     // Compared from the point, so that a shift of everything decides the same.
     const x = quantize(footX - px);
     const y = quantize(footY - py);
-    if (!isBefore(x, y, quantize(hits.footX[p] - px), quantize(hits.footY[p] - py))) return;
+    const knownX = quantize(hits.footX[p] - px);
+    const knownY = quantize(hits.footY[p] - py);
+    if (isBefore(knownX, knownY, x, y)) return;
+    // At one place a vertex counts before the inside of a segment: it may go elsewhere.
+    const atVertex = t === 0 || t === 1;
+    if (x === knownX && y === knownY && (!atVertex || hits.t[p] === 0 || hits.t[p] === 1)) return;
   }
   hits.distance[p] = distance;
   hits.segment[p] = v;

@@ -37,36 +37,19 @@ export function markCandidates(lines: LineSet): { marks: Uint8Array; count: numb
     const end = starts[i + 1] - 1;
     if (end < from) continue;
     const closed = end > from && isSame(coords, from, end);
-    let before = closed ? distinct(coords, end, from, -1) : from;
-    // A line of no length is no line.
-    if (distinct(coords, from, end, 1) === from) continue;
     for (let v = from; v <= end; v++) {
-      if (v > from && isSame(coords, v - 1, v)) continue;
       const inner = v > from && v < end;
       let marked = true;
       if (inner || closed) {
         if (corners !== undefined) marked = corners[v] === 1;
-        else {
-          const after = distinct(coords, v === end ? from : v, v === end ? v : end, 1);
-          marked = turnsAt(coords, before, v, after, cos);
-        }
+        else marked = turnsAt(coords, inner ? v - 1 : end - 1, v, inner ? v + 1 : from + 1, cos);
       }
-      before = v;
       if (!marked) continue;
       marks[v] = 1;
       count++;
     }
   }
   return { marks, count };
-}
-
-/** The first vertex from `from` on towards `to` at other coordinates; `from` where there is none. */
-function distinct(coords: Float64Array, from: number, to: number, step: 1 | -1): number {
-  for (let v = from; v !== to; ) {
-    v += step;
-    if (!isSame(coords, from, v)) return v;
-  }
-  return from;
 }
 
 function isSame(coords: Float64Array, a: number, b: number): boolean {

@@ -18,6 +18,7 @@
  */
 import { quantize } from '../geometry/crossing.js';
 import { STEPS_PER_MM } from '../geometry/grid.js';
+import { dropRepeats } from './drop-repeats.js';
 import type { LineSet } from './line-set.js';
 import { findHits } from './weld-hits.js';
 import { collectWeldPoints, markCandidates } from './weld-points.js';
@@ -38,7 +39,13 @@ export interface GridLines {
 }
 
 /** Welds; `weld` in mm, 0 takes the lines as they are. See the file header. */
-export function weldLines(lines: LineSet, weld: number): GridLines {
+export function weldLines(given: LineSet, weld: number): GridLines {
+  const { lines, origin } = dropRepeats(given);
+  const grid = weldDistinct(lines, weld);
+  return origin === null ? grid : { ...grid, source: grid.source.map((v) => origin[v]) };
+}
+
+function weldDistinct(lines: LineSet, weld: number): GridLines {
   if (!(weld > 0)) return toSteps(lines);
   const { marks, count } = markCandidates(lines);
   const reach = weld * STEPS_PER_MM;

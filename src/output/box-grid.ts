@@ -1,39 +1,52 @@
 import type { Bounds } from '../geometry/point.js';
 
-/** Boxes sorted into square cells, to count overlaps while more are added. */
-export class BoxGrid {
-  readonly #cells = new Map<string, Bounds[]>();
+/** Whether two boxes share area. */
+export function boxesMeet(a: Bounds, b: Bounds): boolean {
+  return a[0] < b[2] && b[0] < a[2] && a[1] < b[3] && b[1] < a[3];
+}
+
+/** Things with boxes, sorted into square cells, to find those near a box while more are added and taken out. */
+export class BoxGrid<T> {
+  readonly #cells = new Map<string, Set<T>>();
+  readonly #boxes = new Map<T, Bounds>();
   readonly #size: number;
 
   /** @param size side of a cell: about the size of a usual box. */
-  constructor(size: number, boxes: readonly Bounds[]) {
+  constructor(size: number) {
     this.#size = size;
-    for (const box of boxes) this.add(box);
   }
 
-  add(box: Bounds): void {
+  add(item: T, box: Bounds): void {
+    this.#boxes.set(item, box);
     for (const key of this.#keys(box)) {
       const cell = this.#cells.get(key);
-      if (cell === undefined) this.#cells.set(key, [box]);
-      else cell.push(box);
+      if (cell === undefined) this.#cells.set(key, new Set([item]));
+      else cell.add(item);
     }
   }
 
-  /** How many boxes share area with this one. */
-  overlap(box: Bounds): number {
-    const met = new Set<Bounds>();
+  remove(item: T): void {
+    const box = this.#boxes.get(item);
+    if (box === undefined) return;
+    this.#boxes.delete(item);
+    for (const key of this.#keys(box)) this.#cells.get(key)?.delete(item);
+  }
+
+  /** The things whose boxes share area with this one, each once. */
+  near(box: Bounds): Set<T> {
+    const met = new Set<T>();
     for (const key of this.#keys(box)) {
-      for (const other of this.#cells.get(key) ?? []) {
-        if (box[0] < other[2] && other[0] < box[2] && box[1] < other[3] && other[1] < box[3]) met.add(other);
+      for (const item of this.#cells.get(key) ?? []) {
+        if (boxesMeet(box, this.#boxes.get(item)!)) met.add(item);
       }
     }
-    return met.size;
+    return met;
   }
 
-  #keys(box: Bounds): string[] {
-    const [x0, y0, x1, y1] = box.map((value) => Math.floor(value / this.#size));
+  #keys([x0, y0, x1, y1]: Bounds): string[] {
     const keys: string[] = [];
-    for (let x = x0; x <= x1; x++) for (let y = y0; y <= y1; y++) keys.push(`${x},${y}`);
+    const [a, b, c, d] = [x0, y0, x1, y1].map((value) => Math.floor(value / this.#size));
+    for (let x = a; x <= c; x++) for (let y = b; y <= d; y++) keys.push(`${x},${y}`);
     return keys;
   }
 }

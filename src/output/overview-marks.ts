@@ -40,17 +40,17 @@ function drillRadius(scene: OverviewScene, diameter: number | null): number {
 export function bridgeMarks(scene: OverviewScene): string {
   const marks = distinctBridges(scene).map((bridge) => {
     const [x, y] = bridge.at;
-    const ring = Math.max(bridge.width, scene.unit * 1.3) * 0.9;
+    const ring = Math.max(bridge.width * 0.75, scene.unit * 0.8);
     const bar = `M${bridge.from.map((v) => svgNumber(v)).join(' ')}L${bridge.to.map((v) => svgNumber(v)).join(' ')}`;
     return (
       element('path', {
         d: bar,
         stroke: INK.alarm,
-        'stroke-width': 0.34 * scene.unit,
+        'stroke-width': 0.3 * scene.unit,
         'stroke-linecap': 'round',
       }) +
-      element('circle', { cx: x, cy: y, r: ring, stroke: INK.paper, 'stroke-width': 0.5 * scene.unit }) +
-      element('circle', { cx: x, cy: y, r: ring, stroke: INK.alarm, 'stroke-width': 0.24 * scene.unit })
+      element('circle', { cx: x, cy: y, r: ring, stroke: INK.paper, 'stroke-width': 0.38 * scene.unit }) +
+      element('circle', { cx: x, cy: y, r: ring, stroke: INK.alarm, 'stroke-width': 0.19 * scene.unit })
     );
   });
   return group({ id: 'bridges', fill: 'none' }, marks);

@@ -9,11 +9,13 @@
  * @module
  */
 
+export { type CheckedRelief, type CheckMemo, checkAgain } from './checks/check-again.js';
 export type * from './checks/check-options.js';
 export { checkRelief } from './checks/check-relief.js';
 export { readCheckOptions } from './checks/read-check-options.js';
-export type { RuleGroup } from './checks/rule.js';
+export type { RuleFinding, RuleGroup } from './checks/rule.js';
 export type { OptionsOf, RuleId } from './checks/rules.js';
+export { STAGE_RULES, type StageRule } from './checks/stage-rules.js';
 export { decodeDrawing } from './drawing/decode-drawing.js';
 export type * from './drawing/drawing.js';
 export { readDrawing } from './drawing/read-drawing.js';
@@ -93,4 +95,11 @@ export type * from './relief/stack.js';
 export { VERSION } from './version.js';
 export type * from './workshop/cut-plan.js';
 export { completeWorkshop, DEFAULT_WORKSHOP } from './workshop/default-workshop.js';
+export {
+  type BridgeCase,
+  NEEDED_WIDTH_DEFAULTS,
+  type NeededWidth,
+  type NeededWidthOptions,
+  neededWidth,
+} from './workshop/needed-width.js';
 export { planCuts } from './workshop/plan-cuts.js';

@@ -8,6 +8,7 @@ import { readFileSync } from 'node:fs';
 import { performance } from 'node:perf_hooks';
 import {
   buildRelief,
+  checkAgain,
   checkRelief,
   mapRegions,
   parseSidecar,
@@ -20,6 +21,8 @@ import {
 const TARGET = 1 / 20;
 
 const ROUNDS = 15;
+
+const STRENGTH = { groups: ['strength'] };
 
 /** A quilt of 40 × 50 patches with wavy borders, numbered 1 to 4, every eleventh one a recess. */
 function quilt(columns, rows) {
@@ -63,6 +66,7 @@ function measure(name, svg, settings) {
   const relief = buildRelief(map, settings);
   const piece = relief.bodies[Math.floor(relief.bodies.length / 2)].region;
   const numbers = (k) => [{ region: map.regions[piece].id, depth: 1 + (k % 2) }];
+  const { memo } = checkAgain(relief, null, STRENGTH);
   const times = {
     map: median(() => mapRegions(drawing)),
     relief: median((k) => renumber(relief, { numbers: numbers(k) })),
@@ -70,7 +74,8 @@ function measure(name, svg, settings) {
       checkRelief(renumber(relief, { numbers: numbers(k) }), null, { groups: ['numbers', 'build'] });
     }),
     lines: median(() => checkRelief(relief, null, { groups: ['lines'] })),
-    strength: median(() => checkRelief(relief, null, { groups: ['strength'] })),
+    strength: median(() => checkRelief(relief, null, STRENGTH)),
+    again: median((k) => checkAgain(renumber(relief, { numbers: numbers(k) }), null, STRENGTH, memo)),
   };
   const share = times.both / times.map;
   const ms = (value) => `${value.toFixed(2)} ms`;
@@ -78,7 +83,8 @@ function measure(name, svg, settings) {
   console.log(`  mapping                         ${ms(times.map)}`);
   console.log(`  one number: relief              ${ms(times.relief)}`);
   console.log(`  one number: relief and rules    ${ms(times.both)}  1/${(1 / share).toFixed(1)} of mapping`);
-  console.log(`  rules on lines / on strength    ${ms(times.lines)} / ${ms(times.strength)}`);
+  console.log(`  rules on lines                  ${ms(times.lines)}`);
+  console.log(`  rules on strength: all, again   ${ms(times.strength)}, ${ms(times.again)}`);
   return share;
 }
 

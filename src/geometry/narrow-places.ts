@@ -1,5 +1,6 @@
 import type { AreaBoundary } from './narrow/area-boundary.js';
 import { type CutSide, cutSide, cutSums } from './narrow/cut-sides.js';
+import { evenStrips } from './narrow/even-strips.js';
 import { middle, onePerPlace, type PlacedChord } from './narrow/neighbouring-necks.js';
 import { oppositePlaces } from './narrow/opposite-places.js';
 import { othersNeeded } from './narrow/others-needed.js';
@@ -60,9 +61,9 @@ const FOLLOWED = 1.25;
  *
  * A neck is a local minimum of the width along the medial axis: a chord inside, shorter than all chords near
  * it, square to the boundary at both ends (or resting at reflex corners), whose disc, with the chord as
- * diameter, holds no boundary. Ends lie on the true curves, to rounding. A chord across a convex corner has no
- * shortest neighbour but the corner itself: tips are no necks (see `thinEnds`). A strip of even width is one neck, in
- * its middle, if it is wider at both of its ends.
+ * diameter, holds no boundary. Ends lie on the true curves, to rounding. A chord across a convex corner has
+ * shorter ones beside it down to the corner itself: tips are no necks (see `thinEnds`). A strip of even width is
+ * one neck: in its middle, or where it hangs on something wider if it has a free end.
  *
  * Complete for minima that lie more than `rise` below the ways out of them. O(n log n) in the boundary's segments,
  * and O(k) in the necks with the narrow ground about each; see docs/narrow-places.md.
@@ -70,7 +71,8 @@ const FOLLOWED = 1.25;
 export function narrowPlaces(b: AreaBoundary, needed: number, options: NarrowPlacesOptions = {}): Neck[] {
   const { rise } = { ...NARROW_PLACES_DEFAULTS, ...options };
   const slack = b.straight ? 0 : 2 * b.tolerance;
-  const found = trueNecks(b, oppositePlaces(b, needed + slack), needed);
+  const held = trueNecks(b, oppositePlaces(b, needed + slack), needed);
+  const found = [...held, ...evenStrips(b, needed, SAMPLE_STEP * needed)];
   if (found.length === 0) return [];
   const profile = widthProfile(b, (FOLLOWED * needed) / 2, SAMPLE_STEP * needed);
   const chords = onePerPlace(profile, found, rise).sort(topToBottom);

@@ -69,7 +69,7 @@ export function areaBoundary(
     loop.reduce((sum, c) => sum + curveArea(c, 0, 1, loop[0].from), 0),
   );
   const flat = flattenLoops(loops, tolerance);
-  const { hole, outline } = nestLoops(flat);
+  const { hole, outline } = nestLoops(flat, area);
   const sense = new Int8Array(loops.length);
   for (let k = 0; k < loops.length; k++) {
     sense[k] = area[k] > 0 === (hole[k] === 0) ? 1 : -1;
@@ -85,7 +85,10 @@ export function areaBoundary(
 export type FlatLoops = Pick<AreaBoundary, 'x' | 'y' | 'curve' | 't0' | 't1' | 'loop' | 'first'>;
 
 function flattenLoops(loops: readonly (readonly Curve[])[], tolerance: number): FlatLoops {
-  const parameters = loops.map((loop) => loop.map((c) => flattenParameters(c, tolerance)));
+  const straight = Float64Array.of(0, 1);
+  const parameters = loops.map((loop) =>
+    loop.map((c) => (c.kind === 'line' ? straight : flattenParameters(c, tolerance))),
+  );
   const most = parameters.reduce((sum, loop) => loop.reduce((all, t) => all + t.length - 1, sum), 0);
   const [x, y] = [new Float64Array(most), new Float64Array(most)];
   const [t0, t1] = [new Float64Array(most), new Float64Array(most)];
@@ -96,7 +99,7 @@ function flattenLoops(loops: readonly (readonly Curve[])[], tolerance: number): 
     first[k] = n;
     curves.forEach((c, index) => {
       const t = parameters[k][index];
-      const xy = flattenPoints(c, t, tolerance);
+      const xy = c.kind === 'line' ? c.from : flattenPoints(c, t, tolerance);
       // The last point of a curve is the first of the next one: a gap of rounding closes here.
       for (let i = 0; i + 1 < t.length; i++) {
         if (n > first[k] && xy[2 * i] === x[n - 1] && xy[2 * i + 1] === y[n - 1]) n--;

@@ -1,12 +1,10 @@
 import { searchBoxes } from '../box-tree.js';
-import { pointAt } from '../curve.js';
-import { curveArea } from '../curve-area.js';
 import { distance, type Point } from '../point.js';
 import type { AreaBoundary } from './area-boundary.js';
 import { middle, type PlacedChord } from './neighbouring-necks.js';
 import { middleOfLongest } from './nest-loops.js';
-import type { BoundaryPlace } from './shortest-chord.js';
 import { alongOf, type Spot, walkedLength } from './spot.js';
+import { areaSums, walkedArea } from './walked-area.js';
 
 /** What a cut along a chord takes off: the smaller one of its two sides. */
 export interface CutSide {
@@ -28,7 +26,7 @@ interface Moments {
 /** Sums over a boundary that `cutSide` draws on, made once for all chords. */
 export interface CutSums {
   readonly boundary: AreaBoundary;
-  /** For each loop the true area under its first k curves, as given, about its first point. */
+  /** True areas under the curves, see areaSums. */
   readonly curveAreas: readonly Float64Array[];
   /** Moments under the segments before each vertex, in walking order, about the loop's first vertex; stride 3. */
   readonly before: Float64Array;
@@ -49,13 +47,7 @@ interface Crossing {
 
 /** Prepares the sums. O(n log n). */
 export function cutSums(b: AreaBoundary): CutSums {
-  const curveAreas = b.loops.map((loop) => {
-    const sums = new Float64Array(loop.length + 1);
-    loop.forEach((c, k) => {
-      sums[k + 1] = sums[k] + curveArea(c, 0, 1, loop[0].from);
-    });
-    return sums;
-  });
+  const curveAreas = areaSums(b);
   const { before, whole } = momentSums(b);
   const holes = new Map<number, number[]>();
   for (let k = 0; k < b.loops.length; k++) {
@@ -79,10 +71,10 @@ export function cutSide(sums: CutSums, chord: PlacedChord): CutSide {
   const total = areaOf(sums, outline, holes);
   // Walked from a to b with the inside on the right; on a hole only one way round encloses area.
   let [from, to] = [chord.a, chord.b];
-  let area = trueArea(sums, chord.chord.a, chord.chord.b);
+  let area = walkedArea(b, sums.curveAreas, chord.chord.a, chord.chord.b);
   if (loop !== outline && area < 0) {
     [from, to] = [to, from];
-    area = trueArea(sums, chord.chord.b, chord.chord.a);
+    area = walkedArea(b, sums.curveAreas, chord.chord.b, chord.chord.a);
   }
   const [start, end] = [alongOf(b, from), alongOf(b, to)];
   let moments = walkMoments(sums, from, to);
@@ -112,35 +104,6 @@ function add(m: Moments, n: Moments, sign: number): Moments {
 
 function areaOf({ boundary: b }: CutSums, outline: number, holes: readonly number[]): number {
   return Math.abs(b.area[outline]) - holes.reduce((sum, k) => sum + Math.abs(b.area[k]), 0);
-}
-
-/** True area enclosed by the walk from one place to another of a loop, inside on the right, and the chord back. */
-function trueArea(sums: CutSums, from: BoundaryPlace, to: BoundaryPlace): number {
-  const backwards = sums.boundary.sense[from.loop] < 0;
-  return backwards ? -givenArea(sums, to, from) : givenArea(sums, from, to);
-}
-
-/** The same, walking the loop as it is given. */
-function givenArea(sums: CutSums, from: BoundaryPlace, to: BoundaryPlace): number {
-  const loop = sums.boundary.loops[from.loop];
-  const origin = loop[0].from;
-  const wraps = to.curve < from.curve || (to.curve === from.curve && to.t < from.t);
-  const open = wraps ? sums.boundary.area[from.loop] - pathArea(sums, to, from) : pathArea(sums, from, to);
-  const [p, q] = [from, to].map(({ curve, t }) => pointAt(loop[curve], t));
-  const chord = ((q[0] - origin[0]) * (p[1] - origin[1]) - (q[1] - origin[1]) * (p[0] - origin[0])) / 2;
-  return open + chord;
-}
-
-function pathArea(sums: CutSums, from: BoundaryPlace, to: BoundaryPlace): number {
-  const loop = sums.boundary.loops[from.loop];
-  const origin = loop[0].from;
-  if (from.curve === to.curve) return curveArea(loop[from.curve], from.t, to.t, origin);
-  const whole = sums.curveAreas[from.loop];
-  return (
-    curveArea(loop[from.curve], from.t, 1, origin) +
-    (whole[to.curve] - whole[from.curve + 1]) +
-    curveArea(loop[to.curve], 0, to.t, origin)
-  );
 }
 
 /** Moments of the triangle of the origin and a directed segment. */

@@ -1,5 +1,6 @@
 import { distance, lerp, type Point } from '../point.js';
 import type { AreaBoundary } from './area-boundary.js';
+import { risesBetween, type Side } from './rise-between.js';
 import { type Chord, shortestChord } from './shortest-chord.js';
 import { alongOf, placeOf, type Spot, spotAhead, spotOf, walkedLength } from './spot.js';
 import { discFrom, partOf, radiusOf, type WidthProfile } from './width-profile.js';
@@ -9,6 +10,8 @@ export interface PlacedChord {
   readonly chord: Chord;
   readonly a: Spot;
   readonly b: Spot;
+  /** Set where the chord was found as one of many across an even strip, with no vertex to hold it. */
+  readonly strip?: true;
 }
 
 /** Chords that differ by less than this in width, mm, count as equal: a nanometre, above rounding. */
@@ -16,7 +19,7 @@ const EQUAL_WIDTH = 1e-6;
 
 /**
  * Puts chords together that are minima of one narrow place: neighbours along the boundary between which the
- * width nowhere rises `rise` mm above both. One chord comes out for each place: the shortest, and the one in
+ * width, seen from either side, nowhere rises `rise` mm above both. One chord comes out for each place: the shortest, and the one in
  * the middle where several are equally short.
  */
 export function onePerPlace(
@@ -37,7 +40,7 @@ export function onePerPlace(
     const [i, j] = [root(one.chord), root(other.chord)];
     if (i === j) continue;
     const most = Math.max(chords[one.chord].chord.width, chords[other.chord].chord.width) + rise;
-    if (staysUnder(profile, one.spot, other.spot, most / 2)) group[Math.max(i, j)] = Math.min(i, j);
+    if (joined(profile, one, other, most / 2)) group[Math.max(i, j)] = Math.min(i, j);
   }
   const members = new Map<number, PlacedChord[]>();
   chords.forEach((c, i) => {
@@ -53,9 +56,10 @@ export function middle({ from, to }: Chord): Point {
 }
 
 /** One end of a chord, in the order of the boundary. */
-interface End {
+interface End extends Side {
   readonly chord: number;
-  readonly spot: Spot;
+  /** The other end. */
+  readonly across: Spot;
   readonly loop: number;
   readonly along: number;
 }
@@ -63,9 +67,12 @@ interface End {
 /** Pairs of ends that follow each other on a loop, walking forward. */
 function neighbours(b: AreaBoundary, chords: readonly PlacedChord[]): [End, End][] {
   const ends = chords
-    .flatMap(({ a, b: other }, chord) => [a, other].map((spot) => ({ chord, spot })))
+    .flatMap(({ chord: { from, to }, a, b: other }, chord) => [
+      { chord, spot: a, across: other, way: unit(from, to) },
+      { chord, spot: other, across: a, way: unit(to, from) },
+    ])
     .map((end): End => ({ ...end, loop: b.loop[end.spot.segment], along: alongOf(b, end.spot) }))
-    .sort((p, q) => p.loop - q.loop || p.along - q.along || p.chord - q.chord);
+    .sort((p, q) => p.loop - q.loop || p.along - q.along || turnOf(p.way, q.way) || p.chord - q.chord);
   const pairs: [End, End][] = [];
   let first = 0;
   for (let i = 0; i < ends.length; i++) {
@@ -77,30 +84,42 @@ function neighbours(b: AreaBoundary, chords: readonly PlacedChord[]): [End, End]
   return pairs;
 }
 
-/** Whether all discs on the boundary between two spots, walking forward, stay under a radius. */
-function staysUnder(p: WidthProfile, from: Spot, to: Spot, radius: number): boolean {
-  const b = p.boundary;
-  const [first, beyond] = [sampleAfter(p, from), sampleFrom(p, to)];
-  const loop = b.loop[from.segment];
-  const [low, high] = [p.start[b.first[loop]], p.start[b.first[loop + 1]]];
-  const count = first <= beyond && !wraps(b, from, to) ? beyond - first : beyond - first + high - low;
-  if (count === 0) {
-    // No sample between: the two lie on one segment, or on two that meet.
-    const spot =
-      from.segment === to.segment ? { segment: from.segment, part: (from.part + to.part) / 2 } : to;
-    const disc = discFrom(b, spot, p.limit);
-    return disc !== null && disc.radius < radius;
-  }
-  const at = (i: number): number => (first + i < high ? first + i : first + i - (high - low));
-  // A place that widens does so most likely half way.
-  if (radiusOf(p, at(count >> 1)) >= radius) return false;
-  for (let i = 0; i < count; i++) if (radiusOf(p, at(i)) >= radius) return false;
-  return true;
+function unit(from: Point, to: Point): Point {
+  const length = distance(from, to);
+  return length === 0 ? [0, 0] : [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
 }
 
-/** Whether walking forward from one spot to another of the same loop passes the loop's first vertex. */
-function wraps(b: AreaBoundary, from: Spot, to: Spot): boolean {
-  return alongOf(b, to) < alongOf(b, from);
+/** Negative where a turn from p to q goes the way that the inward normal turns round a reflex corner. */
+function turnOf(p: Point, q: Point): number {
+  return p[0] * q[1] - p[1] * q[0];
+}
+
+/** Whether two chords next to each other have no disc of a radius between them, seen from either side. */
+function joined(p: WidthProfile, one: End, other: End, radius: number): boolean {
+  const b = p.boundary;
+  if (b.loop[one.across.segment] !== b.loop[other.across.segment]) return false;
+  if (isWideHalfWay(p, one.spot, other.spot, radius)) return false;
+  return (
+    !risesBetween(b, one, other, radius, p.step) &&
+    !risesBetween(b, crossed(other), crossed(one), radius, p.step)
+  );
+}
+
+/** The end of the same chord on the other side. */
+function crossed(end: End): Side {
+  return { spot: end.across, way: [-end.way[0], -end.way[1]] };
+}
+
+/** A quick look at the sample in the middle: a place that widens does so there most likely. */
+function isWideHalfWay(p: WidthProfile, from: Spot, to: Spot, radius: number): boolean {
+  const b = p.boundary;
+  const loop = b.loop[from.segment];
+  const [first, beyond] = [sampleAfter(p, from), sampleFrom(p, to)];
+  const [low, high] = [p.start[b.first[loop]], p.start[b.first[loop + 1]]];
+  const count = beyond - first + (alongOf(b, to) < alongOf(b, from) ? high - low : 0);
+  if (count <= 0) return false;
+  const k = first + (count >> 1);
+  return radiusOf(p, k < high ? k : k - (high - low)) >= radius;
 }
 
 /**
@@ -123,7 +142,10 @@ export function sampleFrom(p: WidthProfile, { segment, part }: Spot): number {
 /** The shortest of the chords; of a row of equally short ones, one in the middle of the row. */
 function middleOfShortest(p: WidthProfile, list: readonly PlacedChord[]): PlacedChord {
   const least = Math.min(...list.map((c) => c.chord.width));
-  const equal = list.filter((c) => c.chord.width <= least + EQUAL_WIDTH);
+  const shortest = list.filter((c) => c.chord.width <= least + EQUAL_WIDTH);
+  // A strip that hangs on one end is held there, at the vertex where it gets wide.
+  const held = shortest.filter((c) => c.strip !== true);
+  const equal = held.length > 0 ? held : shortest;
   const one = farthest(equal, equal[0]);
   const other = farthest(equal, one);
   const between = one === other ? null : chordBetween(p, one, other);

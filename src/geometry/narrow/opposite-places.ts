@@ -43,6 +43,8 @@ interface Cone {
   readonly killX: Float64Array;
   readonly killY: Float64Array;
   kills: number;
+  /** Squared distances of the boxes being sorted. */
+  readonly squares: Float64Array;
 }
 
 /**
@@ -58,20 +60,24 @@ interface Cone {
  */
 export function oppositePlaces(b: AreaBoundary, limit: number): OppositePlace[] {
   const found: OppositePlace[] = [];
+  const reach = limit * limit;
   const killX = new Float64Array(MOST_KILLERS);
   const killY = new Float64Array(MOST_KILLERS);
+  const squares = new Float64Array(FAN);
   const slack = b.straight ? 0 : ENTERED * b.tolerance;
+  const stack: number[] = [];
+  const near: OppositePlace[] = [];
   for (let v = 0; v < b.x.length; v++) {
-    const inX = b.x[v] - b.x[b.prev[v]];
-    const inY = b.y[v] - b.y[b.prev[v]];
-    const outX = b.x[b.next[v]] - b.x[v];
-    const outY = b.y[b.next[v]] - b.y[v];
-    if (inX * outY - inY * outX >= 0) continue;
     const [vx, vy] = [b.x[v], b.y[v]];
-    const cone = { vertex: v, vx, vy, inX, inY, outX, outY, reach: limit * limit, killX, killY, kills: 0 };
-    for (const place of searchCone(b, cone)) {
-      if (hasRoom(b, place, slack)) found.push(place);
-    }
+    const inX = vx - b.x[b.prev[v]];
+    const inY = vy - b.y[b.prev[v]];
+    const outX = b.x[b.next[v]] - vx;
+    const outY = b.y[b.next[v]] - vy;
+    if (inX * outY - inY * outX >= 0) continue;
+    const cone: Cone = { vertex: v, vx, vy, inX, inY, outX, outY, reach, killX, killY, squares, kills: 0 };
+    searchCone(b, cone, stack, near);
+    for (const place of near) if (hasRoom(b, place, slack)) found.push(place);
+    near.length = 0;
   }
   return found;
 }
@@ -85,10 +91,10 @@ function hasRoom(b: AreaBoundary, { vertex, segment, part, width }: OppositePlac
   return discIsEmpty(b, (x + b.x[vertex]) / 2, (y + b.y[vertex]) / 2, radius);
 }
 
-function searchCone(b: AreaBoundary, cone: Cone): OppositePlace[] {
-  const found: OppositePlace[] = [];
+/** Finds what lies right across, for all that the points at hand say. `stack` is empty before and after. */
+function searchCone(b: AreaBoundary, cone: Cone, stack: number[], found: OppositePlace[]): void {
   const { boxes, items, levels } = b.tree;
-  const stack = [levels.length - 2, levels[levels.length - 1] - 1];
+  stack.push(levels.length - 2, levels[levels.length - 1] - 1);
   while (stack.length > 0) {
     const node = stack.pop() as number;
     const depth = stack.pop() as number;
@@ -102,7 +108,6 @@ function searchCone(b: AreaBoundary, cone: Cone): OppositePlace[] {
     const end = Math.min(start + FAN, levels[depth]);
     pushNearestLast(stack, boxes, cone, depth - 1, start, end);
   }
-  return found.filter((place) => !isKilled(cone, ...wayTo(b, cone, place)));
 }
 
 /** Pushes the children that may matter, the nearest on top. */
@@ -115,19 +120,18 @@ function pushNearestLast(
   end: number,
 ): void {
   const base = stack.length;
-  const squares: number[] = [];
+  let count = 0;
   for (let child = start; child < end; child++) {
     const square = squareToCone(boxes, 4 * child, cone);
     if (square === Number.POSITIVE_INFINITY) continue;
-    let k = squares.length;
-    squares.push(square);
+    let k = count++;
     stack.push(depth, child);
-    while (k > 0 && squares[k - 1] < square) {
-      squares[k] = squares[k - 1];
+    while (k > 0 && cone.squares[k - 1] < square) {
+      cone.squares[k] = cone.squares[k - 1];
       stack[base + 2 * k + 1] = stack[base + 2 * k - 1];
       k--;
     }
-    squares[k] = square;
+    cone.squares[k] = square;
     stack[base + 2 * k + 1] = child;
   }
 }
@@ -165,14 +169,6 @@ function isKilled(cone: Cone, wx: number, wy: number): boolean {
     if (wx * zx + wy * zy > (zx * zx + zy * zy) * (1 + ROUNDING)) return true;
   }
   return false;
-}
-
-function wayTo(b: AreaBoundary, cone: Cone, { segment, part }: OppositePlace): [number, number] {
-  const end = b.next[segment];
-  return [
-    b.x[segment] + part * (b.x[end] - b.x[segment]) - cone.vx,
-    b.y[segment] + part * (b.y[end] - b.y[segment]) - cone.vy,
-  ];
 }
 
 /** Takes the nearest point of a segment as a point at hand, and as a place right across if it is one. */

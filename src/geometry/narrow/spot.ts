@@ -60,3 +60,12 @@ export function spotAhead(b: AreaBoundary, from: Spot, length: number): Spot {
   }
   return { segment, part: rest / segmentLength(b, segment) };
 }
+
+/** Unit normal of a segment, pointing inside. */
+export function inwards(b: AreaBoundary, i: number): [number, number] {
+  const end = b.next[i];
+  const dx = b.x[end] - b.x[i];
+  const dy = b.y[end] - b.y[i];
+  const length = Math.hypot(dx, dy);
+  return [-dy / length, dx / length];
+}

@@ -1,5 +1,5 @@
 import type { AreaBoundary } from './area-boundary.js';
-import { type Spot, segmentLength } from './spot.js';
+import { inwards, type Spot, segmentLength } from './spot.js';
 import { type TangentDisc, tangentDisc } from './tangent-disc.js';
 
 /**
@@ -11,6 +11,8 @@ export interface WidthProfile {
   readonly boundary: AreaBoundary;
   /** Discs of this radius and more count as wide, mm. */
   readonly limit: number;
+  /** Largest distance of samples on straight stretches, mm. */
+  readonly step: number;
   /** First sample of each segment, and the number of samples at the end; a fan comes first. */
   readonly start: Int32Array;
   /** Segment of each sample. */
@@ -41,6 +43,7 @@ export function widthProfile(b: AreaBoundary, limit: number, step: number): Widt
   return {
     boundary: b,
     limit,
+    step,
     start,
     segment,
     radius: new Float64Array(count).fill(Number.NaN),
@@ -117,13 +120,4 @@ export function discFrom(b: AreaBoundary, { segment, part }: Spot, limit: number
   const [nx, ny] = inwards(b, segment);
   const beside = part < AT_END ? b.prev[segment] : part > 1 - AT_END ? end : segment;
   return tangentDisc(b, x, y, nx, ny, segment, beside, limit);
-}
-
-/** Unit normal of a segment, pointing inside. */
-function inwards(b: AreaBoundary, i: number): [number, number] {
-  const end = b.next[i];
-  const dx = b.x[end] - b.x[i];
-  const dy = b.y[end] - b.y[i];
-  const length = Math.hypot(dx, dy);
-  return [-dy / length, dx / length];
 }

@@ -1,0 +1,141 @@
+import type { Point } from '../point.js';
+import type { AreaBoundary } from './area-boundary.js';
+import { alongOf, inwards, type Spot, segmentLength, walkedLength } from './spot.js';
+import { type TangentDisc, tangentDisc } from './tangent-disc.js';
+
+/** One end of a chord, with the unit vector to the other end; [0, 0] for a touch. */
+export interface Side {
+  readonly spot: Spot;
+  readonly way: Point;
+}
+
+/** Places looked at on each `step` of a straight stretch, and directions in each eighth of a turn at a vertex. */
+const LOOKS = 4;
+
+/** Halvings with which the place is found where a disc leaves one side of the area for another. */
+const HALVINGS = 12;
+
+/** A stretch along which discs are looked at: a part of a segment, or a turn about a vertex; by a share 0 to 1. */
+interface Stretch {
+  readonly at: (share: number) => TangentDisc | null;
+  readonly looks: number;
+}
+
+/**
+ * Whether the width of the area rises to `2 radius` somewhere between two chords that end on one loop, as seen from
+ * the boundary walked forward from the one end to the other. The discs that touch there are compared at looks at
+ * most `step` mm apart, and where two looks touch different segments across, the place where that changes is
+ * searched: between such places the width has no maximum.
+ */
+export function risesBetween(b: AreaBoundary, one: Side, other: Side, radius: number, step: number): boolean {
+  for (const stretch of stretchesBetween(b, one, other, radius, step)) {
+    let last: TangentDisc | null = null;
+    for (let i = 0; i <= stretch.looks; i++) {
+      const disc = stretch.at(i / stretch.looks);
+      if (disc === null) return true;
+      if (last !== null && i > 0 && risesAtChange(b, stretch, i, last, disc)) return true;
+      last = disc;
+    }
+  }
+  return false;
+}
+
+/** Whether the width rises where the discs between two looks change from one segment across to another. */
+function risesAtChange(
+  b: AreaBoundary,
+  { at, looks }: Stretch,
+  i: number,
+  before: TangentDisc,
+  after: TangentDisc,
+): boolean {
+  const touched = before.other.segment;
+  if (after.other.segment === touched || isBeside(b, touched, after.other.segment)) return false;
+  let [low, high] = [(i - 1) / looks, i / looks];
+  for (let k = 0; k < HALVINGS; k++) {
+    const share = (low + high) / 2;
+    const disc = at(share);
+    if (disc === null) return true;
+    if (disc.other.segment === touched) low = share;
+    else high = share;
+  }
+  return false;
+}
+
+function isBeside(b: AreaBoundary, i: number, j: number): boolean {
+  return b.next[i] === j || b.next[j] === i;
+}
+
+/** The boundary between the two ends in stretches; discs of `radius` and more are null. */
+function* stretchesBetween(
+  b: AreaBoundary,
+  one: Side,
+  other: Side,
+  radius: number,
+  step: number,
+): Generator<Stretch> {
+  const loop = b.loop[one.spot.segment];
+  const rest = walkedLength(b, loop, alongOf(b, one.spot), alongOf(b, other.spot));
+  const sameVertex = rest === 0 && one.spot.part === 0;
+  if (sameVertex) {
+    yield turn(b, one.spot.segment, one.way, other.way, radius);
+    return;
+  }
+  if (one.spot.part === 0) yield turn(b, one.spot.segment, one.way, inwards(b, one.spot.segment), radius);
+  let { segment, part } = one.spot;
+  let left = rest;
+  for (;;) {
+    const length = segmentLength(b, segment);
+    const ahead = (1 - part) * length;
+    const last = segment === other.spot.segment && other.spot.part >= part && left <= ahead * (1 + 1e-9);
+    yield slide(b, segment, part, last ? other.spot.part : 1, radius, step);
+    if (last) return;
+    left -= ahead;
+    const before = inwards(b, segment);
+    segment = b.next[segment];
+    part = 0;
+    const ends = segment === other.spot.segment && other.spot.part === 0;
+    if (isReflex(b, segment)) yield turn(b, segment, before, ends ? other.way : inwards(b, segment), radius);
+    if (ends) return;
+  }
+}
+
+/** Discs that touch a segment between two parts of it. */
+function slide(
+  b: AreaBoundary,
+  segment: number,
+  from: number,
+  to: number,
+  radius: number,
+  step: number,
+): Stretch {
+  const end = b.next[segment];
+  const [nx, ny] = inwards(b, segment);
+  const looks = Math.max(1, Math.ceil((LOOKS * (to - from) * segmentLength(b, segment)) / step));
+  const at = (share: number): TangentDisc | null => {
+    // Never quite at a vertex: at a convex one the disc has no size.
+    const part = from + (to - from) * (share * (1 - 2 * INSIDE) + INSIDE);
+    const x = b.x[segment] + part * (b.x[end] - b.x[segment]);
+    const y = b.y[segment] + part * (b.y[end] - b.y[segment]);
+    return tangentDisc(b, x, y, nx, ny, segment, segment, radius);
+  };
+  return { at, looks };
+}
+
+/** Part of a stretch left out at its ends. */
+const INSIDE = 1e-6;
+
+/** Discs that touch a vertex, by their direction. */
+function turn(b: AreaBoundary, v: number, from: Point, to: Point, radius: number): Stretch {
+  const angle = Math.atan2(from[0] * to[1] - from[1] * to[0], from[0] * to[0] + from[1] * to[1]);
+  const at = (share: number): TangentDisc | null => {
+    const [cos, sin] = [Math.cos(angle * share), Math.sin(angle * share)];
+    const [x, y] = [from[0] * cos - from[1] * sin, from[1] * cos + from[0] * sin];
+    return tangentDisc(b, b.x[v], b.y[v], x, y, v, b.prev[v], radius);
+  };
+  return { at, looks: Math.max(1, Math.ceil((Math.abs(angle) / Math.PI) * 4 * LOOKS)) };
+}
+
+function isReflex(b: AreaBoundary, v: number): boolean {
+  const [p, n] = [b.prev[v], b.next[v]];
+  return (b.x[v] - b.x[p]) * (b.y[n] - b.y[v]) < (b.y[v] - b.y[p]) * (b.x[n] - b.x[v]);
+}

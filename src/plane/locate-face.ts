@@ -17,20 +17,35 @@ export function locateFaces(faced: FacedNet): FaceLocator {
   const faceAt = ([px, py]: Point): number => {
     const x = px * STEPS_PER_MM;
     const y = py * STEPS_PER_MM;
-    const edge = firstAbove(tree, x, y, (e) => {
+    let lowest = Number.NEGATIVE_INFINITY;
+    const edge = firstAbove(tree, x, y, (e, best) => {
       const ax = net.nodeX[net.edgeFrom[e]];
       const bx = net.nodeX[net.edgeTo[e]];
-      if (ax <= x === bx <= x) return Number.NEGATIVE_INFINITY;
       const ay = net.nodeY[net.edgeFrom[e]];
       const by = net.nodeY[net.edgeTo[e]];
-      const at = ay + ((x - ax) / (bx - ax)) * (by - ay);
-      return at <= y ? at : Number.NEGATIVE_INFINITY;
+      const at = heightAt(ax, ay, bx, by, x);
+      if (!(at <= y && at >= best)) return Number.NEGATIVE_INFINITY;
+      const slope = (by - ay) / (bx - ax);
+      // Straight below a node: of the edges that go on from it to +x, the lowest is next.
+      if (at === best && slope <= lowest) return Number.NEGATIVE_INFINITY;
+      lowest = slope;
+      return at;
     });
     if (edge < 0) return -1;
     // Below an edge that runs towards −x is its left side (y down).
     return net.nodeX[net.edgeTo[edge]] < net.nodeX[net.edgeFrom[edge]] ? left[edge] : right[edge];
   };
   return { faceAt, roomAt: (p) => roomAt(faced, tree, p) };
+}
+
+/**
+ * y at which the vertical through x meets the segment a–b, which it spans half-openly (a node on it counts for
+ * one of its sides only); +∞ where it does not. At an end, exactly that end's y.
+ */
+export function heightAt(ax: number, ay: number, bx: number, by: number, x: number): number {
+  if (ax <= x === bx <= x) return Number.POSITIVE_INFINITY;
+  if (ax === x) return ay;
+  return bx === x ? by : ay + ((x - ax) / (bx - ax)) * (by - ay);
 }
 
 function roomAt({ net }: FacedNet, tree: BoxTree, [px, py]: Point): number {

@@ -3,6 +3,7 @@ import { curveBounds } from '../geometry/curve-bounds.js';
 import { flattenParameters, flattenPoints } from '../geometry/flatten.js';
 import type { Bounds, Point } from '../geometry/point.js';
 import { edgeCurves } from './edge-curves.js';
+import { heightAt } from './locate-face.js';
 import { OUTSIDE, type RegionMap } from './region-map.js';
 
 /**
@@ -77,12 +78,16 @@ export function findRegionAt(map: RegionMap, index: RegionIndex, point: Point): 
 /** The region below the first chord straight above a point. */
 function sideBelow(map: RegionMap, index: RegionIndex, tree: BoxTree, offset: number, [x, y]: Point): number {
   const { chords, chordEdge } = index;
-  const chord = firstAbove(tree, x, y, (i) => {
+  let lowest = Number.NEGATIVE_INFINITY;
+  const chord = firstAbove(tree, x, y, (i, best) => {
     const k = 4 * (i + offset);
-    if (chords[k] <= x === chords[k + 2] <= x) return Number.NEGATIVE_INFINITY;
-    const at =
-      chords[k + 1] + ((x - chords[k]) / (chords[k + 2] - chords[k])) * (chords[k + 3] - chords[k + 1]);
-    return at <= y ? at : Number.NEGATIVE_INFINITY;
+    const at = heightAt(chords[k], chords[k + 1], chords[k + 2], chords[k + 3], x);
+    if (!(at <= y && at >= best)) return Number.NEGATIVE_INFINITY;
+    const slope = (chords[k + 3] - chords[k + 1]) / (chords[k + 2] - chords[k]);
+    // Straight below a node: of the chords that go on from it to +x, the lowest is next.
+    if (at === best && slope <= lowest) return Number.NEGATIVE_INFINITY;
+    lowest = slope;
+    return at;
   });
   if (chord < 0) return OUTSIDE;
   const k = 4 * (chord + offset);

@@ -60,29 +60,36 @@ function visitCells(search: Search, v: number): void {
   const by = coords[2 * v + 3] * STEPS_PER_MM;
   if (ax === bx && ay === by) return;
   const reach = search.reach + SHARED;
-  const minX = (ax < bx ? ax : bx) - reach - cell.x0;
-  const maxX = (ax < bx ? bx : ax) + reach - cell.x0;
-  const minY = (ay < by ? ay : by) - reach - cell.y0;
-  const maxY = (ay < by ? by : ay) + reach - cell.y0;
+  // From the corner of the grid; all that follows uses these, so that their rounding cancels.
+  const fromX = ax - cell.x0;
+  const fromY = ay - cell.y0;
+  const toX = bx - cell.x0;
+  const toY = by - cell.y0;
+  const top = fromY < toY ? fromY : toY;
+  const bottom = fromY < toY ? toY : fromY;
+  const minX = (fromX < toX ? fromX : toX) - reach;
+  const maxX = (fromX < toX ? toX : fromX) + reach;
+  const minY = top - reach;
+  const maxY = bottom + reach;
   if (maxX < 0 || maxY < 0) return;
   const { scale, columns } = cell;
   const row0 = minY < 0 ? 0 : (minY * scale) | 0;
   const row1 = Math.min(cell.rows - 1, (maxY * scale) | 0);
   let column0 = minX < 0 ? 0 : (minX * scale) | 0;
   let column1 = Math.min(columns - 1, (maxX * scale) | 0);
-  const slanted = row1 > row0 && column1 > column0 && ay !== by;
-  const slope = slanted ? (bx - ax) / (by - ay) : 0;
+  const slanted = row1 > row0 && column1 > column0 && fromY !== toY;
+  const slope = slanted ? (toX - fromX) / (toY - fromY) : 0;
   for (let row = row0; row <= row1; row++) {
     if (slanted) {
       // The part of the segment in this row of cells, reach more on every side.
-      const y0 = Math.max(row / scale - reach, minY + reach);
-      const y1 = Math.min((row + 1) / scale + reach, maxY - reach);
-      const xa = ax - cell.x0 + (y0 + cell.y0 - ay) * slope;
-      const xb = ax - cell.x0 + (y1 + cell.y0 - ay) * slope;
+      const y0 = Math.max(row / scale - reach, top);
+      const y1 = Math.min((row + 1) / scale + reach, bottom);
+      const xa = fromX + (y0 - fromY) * slope;
+      const xb = fromX + (y1 - fromY) * slope;
       // One step of margin pays for the rounding of the clip.
       const from = (xa < xb ? xa : xb) - reach - 1;
       const to = (xa < xb ? xb : xa) + reach + 1;
-      column0 = from < minX ? Math.max(0, (minX * scale) | 0) : Math.max(0, (from * scale) | 0);
+      column0 = Math.max(0, ((from < minX ? minX : from) * scale) | 0);
       column1 = Math.min(columns - 1, ((to > maxX ? maxX : to) * scale) | 0);
     }
     if (column1 < column0) continue;

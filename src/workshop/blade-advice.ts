@@ -12,9 +12,12 @@ const TURN_BY_WIDTH = 1;
 /** A curve with a smaller radius than this is taken for a rounded corner, not a curve to follow, mm. */
 const ROUNDED_CORNER = 0.5;
 
+/** Blades of one number differ by less than this between makers, mm. */
+const SAME_WIDTH = 0.05;
+
 /**
- * Advice on the blade for the highest setting and the tightest curve of a job: the thickest blade of the table
- * that copes with both, since it breaks and wanders least. It is advice, with its reason; the maker's packet
+ * Advice on the blade for the highest setting and the tightest curve of a job: the one at hand where it copes
+ * with both, else the thickest of the table that does, since it breaks and wanders least. It is advice, with its reason; the maker's packet
  * and the saw's manual go before it.
  */
 export function bladeAdvice(passes: readonly Pass[], shapes: LineShapes, workshop: Workshop): Advice[] {
@@ -23,12 +26,13 @@ export function bladeAdvice(passes: readonly Pass[], shapes: LineShapes, worksho
   const radius = tightestRadius(passes, shapes);
   const fitting = BLADES.filter((blade) => blade.height[0] <= height && height <= blade.height[1]);
   const turning = fitting.filter((blade) => blade.width * TURN_BY_WIDTH <= radius);
-  const blade = turning[turning.length - 1] ?? fitting[0] ?? nearest(height);
+  const own = workshop.blade;
+  const atHand = turning.find((blade) => Math.abs(own.width - blade.width) < SAME_WIDTH);
+  const blade = atHand ?? turning[turning.length - 1] ?? fitting[0] ?? nearest(height);
   const tight = Number.isFinite(radius)
     ? `the tightest curve has a radius of ${radius.toFixed(1)} mm`
     : 'all lines are straight';
-  const own = workshop.blade;
-  const same = Math.abs(own.width - blade.width) < 0.05;
+  const same = Math.abs(own.width - blade.width) < SAME_WIDTH;
   const advice: Advice[] = [
     {
       about: 'blade',

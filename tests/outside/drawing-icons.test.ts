@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { Resvg } from '@resvg/resvg-js';
-import { describe, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import { readDrawing } from '../../src/drawing/read-drawing.js';
 import { compareOutlines, describeOutline, ownOutlines } from './drawing/outline.js';
 import { differingPart, fillsOf, pixelsOf } from './drawing/raster.js';
@@ -24,34 +24,31 @@ const SAME_PICTURE = 0.01;
 
 const { resolve } = createRequire(import.meta.url);
 
-describe.each(SETS)('$name', ({ at, folder, every, filled }) => {
+/** The icons of a set that are compared: name and text. */
+function iconsOf({ at, folder, every }: (typeof SETS)[number]): [string, string][] {
   const root = join(dirname(resolve(at)), folder);
-  const files = readdirSync(root)
+  return readdirSync(root)
     .filter((name) => name.endsWith('.svg'))
     .sort()
-    .filter((_, i) => i % every === 0);
+    .filter((_, i) => i % every === 0)
+    .map((name) => [name, readFileSync(join(root, name), 'utf8')]);
+}
 
-  test('cut lines have the boxes, lengths and areas that the other reader finds', () => {
-    expect(files.length).toBeGreaterThan(100);
-    for (const file of files) {
-      const text = readFileSync(join(root, file), 'utf8');
-      const drawing = readDrawing(text, { outsidePage: 'keep' });
-      const theirs = usvgOutlines(new Resvg(text).toString());
-      const { extra, missing } = compareOutlines(ownOutlines(drawing), theirs, TOLERANCE);
-      expect({ file, extra: extra.map(describeOutline), missing: missing.map(describeOutline) }).toEqual({
-        file,
-        extra: [],
-        missing: [],
-      });
-    }
-  });
+test.each(SETS)('$name: cut lines have the boxes, lengths and areas that the other reader finds', (set) => {
+  const icons = iconsOf(set);
+  expect(icons.length).toBeGreaterThan(100);
+  for (const [file, text] of icons) {
+    const theirs = usvgOutlines(new Resvg(text).toString());
+    const ours = ownOutlines(readDrawing(text, { outsidePage: 'keep' }));
+    const { extra, missing } = compareOutlines(ours, theirs, TOLERANCE);
+    expect([...extra, ...missing].map((outline) => `${file}: ${describeOutline(outline)}`)).toEqual([]);
+  }
+});
 
-  test.runIf(filled)('fills paint the same picture', () => {
-    for (const file of files.filter((_, i) => i % 6 === 0)) {
-      const text = readFileSync(join(root, file), 'utf8');
-      const own = fillsOf(readDrawing(text, { outsidePage: 'keep' }));
-      const theirs = text.replace(/currentColor/g, '#000000');
-      expect(differingPart(pixelsOf(theirs, 96), pixelsOf(own, 96)), file).toBeLessThan(SAME_PICTURE);
-    }
-  });
+test.each(SETS.filter(({ filled }) => filled))('$name: fills paint the same picture', (set) => {
+  for (const [file, text] of iconsOf(set).filter((_, i) => i % 6 === 0)) {
+    const own = fillsOf(readDrawing(text, { outsidePage: 'keep' }));
+    const theirs = text.replace(/currentColor/g, '#000000');
+    expect(differingPart(pixelsOf(theirs, 96), pixelsOf(own, 96)), file).toBeLessThan(SAME_PICTURE);
+  }
 });

@@ -56,9 +56,9 @@ function hasFault(drawing: Drawing): boolean {
   return drawing.findings.some((finding) => finding.rule === 'path-fault');
 }
 
-describe.skipIf(folder === undefined)('path data', () => {
-  const file = join(folder ?? '', 'path-syntax.jsonl');
-  const lines = folder !== undefined && existsSync(file) ? readFileSync(file, 'utf8').trim().split('\n') : [];
+function readFiles(folder: string): void {
+  const file = join(folder, 'path-syntax.jsonl');
+  const lines = existsSync(file) ? readFileSync(file, 'utf8').trim().split('\n') : [];
   const cases = lines.map((line) => JSON.parse(line) as Case).filter((entry) => entry.id !== undefined);
 
   test('the file has the cases', () => {
@@ -116,4 +116,22 @@ describe.skipIf(folder === undefined)('path data', () => {
     }
     expect(compared).toBeGreaterThan(80);
   });
+}
+
+test('strings of our own draw the same lines', () => {
+  for (const d of [
+    'M1 1h9v9z',
+    'M5 5a4 2 30 1010 3q9 9 1 1t5 5s1 2 9 4',
+    'm9 9.5.5-.5l3e1 0zm5 5h4',
+    'M9 9L30 9 9 30ZL50 50',
+  ]) {
+    const { extra, missing } = compareOutlines(
+      ownOutlines(read(d)),
+      usvgOutlines(new Resvg(page(d)).toString()),
+      TOLERANCE,
+    );
+    expect([...extra, ...missing].map(describeOutline), d).toEqual([]);
+  }
 });
+
+if (folder !== undefined) describe('path data', () => readFiles(folder));

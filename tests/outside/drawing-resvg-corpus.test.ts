@@ -1,5 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { Resvg } from '@resvg/resvg-js';
 import { describe, expect, test } from 'vitest';
 import { decodeDrawing } from '../../src/drawing/decode-drawing.js';
 import { readDrawing } from '../../src/drawing/read-drawing.js';
@@ -143,10 +144,10 @@ const STROKE = / stroke="[^"]*"/g;
 /** Part of 200² pixels: edges run through pixels. */
 const SAME_PICTURE = 0.004;
 
-describe.skipIf(folder === undefined)('resvg files', () => {
-  const root = join(folder ?? '', 'resvg');
+function readFiles(folder: string): void {
+  const root = join(folder, 'resvg');
   const list = join(root, 'usvg-reading.jsonl');
-  const lines = folder !== undefined && existsSync(list) ? readFileSync(list, 'utf8').trim().split('\n') : [];
+  const lines = existsSync(list) ? readFileSync(list, 'utf8').trim().split('\n') : [];
   const readings = lines
     .map((line) => JSON.parse(line) as Reading)
     .filter((entry) => entry.file !== undefined);
@@ -184,4 +185,15 @@ describe.skipIf(folder === undefined)('resvg files', () => {
       } else expect(extra.map(describeOutline)).toEqual(known.ours);
     });
   }
+}
+
+test('a drawing of our own reads the same as by usvg', () => {
+  const text = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 90 60" width="180" height="120"><style>.a{fill:none;stroke:red}</style><g transform="rotate(10) scale(2,1)"><rect class="a" x="5" y="5" width="20" height="10" rx="3"/><use href="#p" x="9"/></g><path id="p" class="a" d="M5 30q9 9 20 0t20-5a9 5 20 0110 5z"/></svg>`;
+  const { extra, missing } = compareOutlines(
+    ownOutlines(readDrawing(text, { outsidePage: 'keep' })),
+    usvgOutlines(new Resvg(text).toString()),
+  );
+  expect([...extra, ...missing].map(describeOutline)).toEqual([]);
 });
+
+if (folder !== undefined) describe('resvg files', () => readFiles(folder));

@@ -32,7 +32,12 @@ const PRICE = {
   hidden: 5,
   /** Two leaders that cross. */
   crossing: 4,
+  /** A leader that passes a place that another callout speaks of. */
+  passing: 3,
 } as const;
+
+/** A leader passes a place when it comes this near to it, in type sizes. */
+const TARGET = 0.5;
 
 /** Lines beyond these are not counted. */
 const COUNTED_LINES = 12;
@@ -114,7 +119,18 @@ function bestPlace(request: LabelRequest, around: Surroundings, sizes: LabelSize
 function priceOf(label: PlacedLabel, { obstacles, fixed, targets, callouts }: Surroundings): number {
   const { box, at, request } = label;
   let price = PRICE.line * segmentsInBox(obstacles.lines, box, COUNTED_LINES);
-  for (const target of targets.near(box)) if (target !== request) price += PRICE.target;
+  for (const target of targets.near(reachOf(label))) {
+    if (target === request) continue;
+    const [x, y] = target.at;
+    const spot: Bounds = [
+      x - TARGET * label.size,
+      y - TARGET * label.size,
+      x + TARGET * label.size,
+      y + TARGET * label.size,
+    ];
+    if (boxesMeet(box, [x, y, x, y])) price += PRICE.target;
+    else if (segmentMeetsBox(request.at, at, spot)) price += PRICE.passing;
+  }
   for (const other of fixed.near(reachOf(label))) {
     if (boxesMeet(other, box)) price += PRICE.label;
     else if (segmentMeetsBox(request.at, at, other)) price += PRICE.hidden;

@@ -38,7 +38,10 @@ describe.each([
         shapes.some((shape) => shape.contains(centre)),
         start.region,
       ).toBe(true);
-      const nearest = Math.min(...borderOf(shapes).map((edge) => edge.shape.distanceTo(centre)[0]));
+      const reach = radius + start.clearance! + 1;
+      const nearest = Math.min(
+        ...borderOf(shapes, centre, reach).map((edge) => edge.shape.distanceTo(centre)[0]),
+      );
       expect(nearest - radius, start.region).toBeGreaterThanOrEqual(start.clearance! - READING);
       expect(start.clearance).toBeGreaterThanOrEqual(report.workshop.drillMargin - READING);
     }
@@ -79,9 +82,11 @@ function polygonOf(path: string): Flatten.Polygon {
   return polygon;
 }
 
-/** The edges of regions that are cut out as one, their common lines left out. */
-function borderOf(shapes: readonly Flatten.Polygon[]): Flatten.Edge[] {
-  const all = shapes.map((shape) => [...shape.edges] as Flatten.Edge[]);
+/** The edges near a point of regions that are cut out as one, their common lines left out. */
+function borderOf(shapes: readonly Flatten.Polygon[], centre: Flatten.Point, reach: number): Flatten.Edge[] {
+  const all = shapes.map((shape) =>
+    ([...shape.edges] as Flatten.Edge[]).filter((edge) => edge.shape.distanceTo(centre)[0] <= reach),
+  );
   return all.flatMap((edges, i) =>
     edges.filter((edge) => {
       const middle = edge.middle();

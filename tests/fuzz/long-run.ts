@@ -1,9 +1,7 @@
 import { createHash } from 'node:crypto';
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import fc from 'fast-check';
-import type { LineWork } from '../support/line-work.js';
-import { CAMPAIGNS, type Campaign } from './campaigns.js';
+import { CAMPAIGNS, type Found } from './campaigns.js';
 
 /** What the long run is told. */
 export interface LongRun {
@@ -13,11 +11,11 @@ export interface LongRun {
   readonly only: string;
   /** Only this weld, mm. */
   readonly weld: number | null;
-  /** Folder for failing cases, or null to print only. */
-  readonly keep: string | null;
+  /** Folder for failing cases. */
+  readonly keep: string;
 }
 
-const BATCH = 500;
+const BATCH = 200;
 
 /** Runs all campaigns in turn, batch by batch, until the time is up. Returns the number of failures found. */
 export function longRun(run: LongRun): number {
@@ -33,7 +31,7 @@ export function longRun(run: LongRun): number {
       const label = `${name}, weld ${weld}`;
       if (failed.has(label) || Date.now() >= end) continue;
       cases += BATCH;
-      const found = runBatch(campaign, weld, seed);
+      const found = campaign.search(weld, seed, BATCH);
       if (found === null) continue;
       failed.add(label);
       report(run, name, weld, seed, found);
@@ -43,34 +41,26 @@ export function longRun(run: LongRun): number {
   return failed.size;
 }
 
-interface Found {
-  readonly lines: LineWork;
+/** A case as it is kept in a file. */
+export interface Kept {
+  readonly campaign: string;
+  readonly weld: number;
   readonly redraw: number;
-  readonly problem: string;
+  readonly work: unknown;
 }
 
-function runBatch({ property, lines }: Campaign, weld: number, seed: number): Found | null {
-  const attempt = (work: LineWork, redraw: number): string | null => {
-    try {
-      return property(work, weld, redraw);
-    } catch (error) {
-      return `threw ${error instanceof Error ? error.stack : String(error)}`;
-    }
-  };
-  const details = fc.check(
-    fc.property(lines, fc.nat(), (work, redraw) => attempt(work, redraw) === null),
-    { seed, numRuns: BATCH },
-  );
-  if (!details.failed || details.counterexample === null) return null;
-  const [work, redraw] = details.counterexample;
-  return { lines: work, redraw, problem: attempt(work, redraw) ?? 'passes when run again' };
+/** Runs one kept case again and prints what is wrong with it. Returns the number of failures, 0 or 1. */
+export function replay(file: string): number {
+  const kept: Kept = JSON.parse(readFileSync(file, 'utf8'));
+  const problem = CAMPAIGNS[kept.campaign].replay(kept.work, kept.weld, kept.redraw);
+  console.log(`${kept.campaign}, weld ${kept.weld}: ${problem ?? 'passes'}`);
+  return problem === null ? 0 : 1;
 }
 
 function report(run: LongRun, name: string, weld: number, seed: number, found: Found): void {
-  const entry = { campaign: name, weld, redraw: found.redraw, seed, lines: found.lines };
-  const text = `${JSON.stringify(entry)}\n`;
+  const kept: Kept = { campaign: name, weld, redraw: found.redraw, work: found.work };
+  const text = `${JSON.stringify(kept)}\n`;
   console.log(`${name}, weld ${weld}, seed ${seed}: ${found.problem}\n  ${text}`);
-  if (run.keep === null) return;
   mkdirSync(run.keep, { recursive: true });
   const digest = createHash('sha256').update(text).digest('hex').slice(0, 8);
   const file = join(run.keep, `${name.replace(/[^a-z]+/g, '-')}-${digest}.json`);

@@ -1,6 +1,7 @@
 // Searches for line work that breaks the planar map, for as long as it is told.
-// node tests/fuzz/run.mjs [--seconds 60] [--seed N] [--only TEXT] [--weld MM] [--no-keep]
-// A failing case is shrunk, printed and kept in fixtures/hard/, where the tests run it from then on.
+// node tests/fuzz/run.mjs [--seconds 60] [--seed N] [--only TEXT] [--weld MM] [--keep FOLDER]
+// node tests/fuzz/run.mjs --replay FILE
+// A failing case is shrunk, printed and kept, by default in fixtures/hard/, where the tests run it from then on.
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { importTypeScript } from '../support/import-typescript.mjs';
@@ -11,15 +12,19 @@ const { values } = parseArgs({
     seed: { type: 'string', default: String(Date.now() % 2 ** 31) },
     only: { type: 'string', default: '' },
     weld: { type: 'string' },
-    'no-keep': { type: 'boolean', default: false },
+    keep: { type: 'string', default: fileURLToPath(new URL('../../fixtures/hard', import.meta.url)) },
+    replay: { type: 'string' },
   },
 });
-const { longRun } = await importTypeScript(new URL('long-run.ts', import.meta.url));
-const failures = longRun({
-  seed: Number(values.seed),
-  seconds: Number(values.seconds),
-  only: values.only,
-  weld: values.weld === undefined ? null : Number(values.weld),
-  keep: values['no-keep'] ? null : fileURLToPath(new URL('../../fixtures/hard', import.meta.url)),
-});
+const { longRun, replay } = await importTypeScript(new URL('long-run.ts', import.meta.url));
+const failures =
+  values.replay !== undefined
+    ? replay(values.replay)
+    : longRun({
+        seed: Number(values.seed),
+        seconds: Number(values.seconds),
+        only: values.only,
+        weld: values.weld === undefined ? null : Number(values.weld),
+        keep: values.keep,
+      });
 process.exitCode = failures > 0 ? 1 : 0;

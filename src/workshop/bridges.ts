@@ -11,7 +11,7 @@ import type { Relief } from '../relief/relief.js';
 import type { Sheet } from '../relief/stack.js';
 import { sheetOf } from '../relief/stack-height.js';
 import type { Bridge, Workshop } from './cut-plan.js';
-import { neededWidth } from './needed-width.js';
+import type { BridgeCase, NeededWidth } from './needed-width.js';
 
 /** Material that hangs together, and how it is sawn: where bridges are looked for. */
 export interface WoodScene {
@@ -38,13 +38,18 @@ const SAME_PLACE = 0.05;
  * once, named by the first scene that has it. Per scene from top to bottom.
  *
  * What is needed is the most that one of the sheets needs (needed-width.ts), for the way the bridge lies to its
- * grain. Cost: n log n in the boundaries of each scene.
+ * grain; `widthFor` says it for one sheet. Cost: n log n in the boundaries of each scene.
  */
-export function findBridges(relief: Relief, workshop: Workshop, scenes: readonly WoodScene[]): Bridge[] {
+export function findBridges(
+  relief: Relief,
+  workshop: Workshop,
+  scenes: readonly WoodScene[],
+  widthFor: NeededWidth,
+): Bridge[] {
   const bridges: Bridge[] = [];
   const known = new Map<string, Bridge[]>();
   for (const scene of scenes) {
-    for (const bridge of bridgesIn(relief, workshop, scene)) {
+    for (const bridge of bridgesIn(relief, workshop, scene, widthFor)) {
       if (placesNear(bridge.at).some((key) => (known.get(key) ?? []).some((old) => isSame(old, bridge))))
         continue;
       const key = placesNear(bridge.at)[0];
@@ -55,11 +60,11 @@ export function findBridges(relief: Relief, workshop: Workshop, scenes: readonly
   return bridges;
 }
 
-function bridgesIn(relief: Relief, workshop: Workshop, scene: WoodScene): Bridge[] {
+function bridgesIn(relief: Relief, workshop: Workshop, scene: WoodScene, widthFor: NeededWidth): Bridge[] {
   const { map } = relief;
   const sheets = [...new Set(scene.sheets)].map((id) => sheetOf(relief.stack, id));
   const need = (across: Point | null): number =>
-    Math.max(...sheets.map((sheet) => neededFor(workshop, scene, sheet, across)));
+    Math.max(...sheets.map((sheet) => widthFor(caseOf(workshop, scene, sheet, across))));
   const most = need(null);
   const boundary = areaBoundary(sceneLoops(map, scene));
   return narrowPlaces(boundary, most).flatMap((neck): Bridge[] => {
@@ -72,7 +77,7 @@ function bridgesIn(relief: Relief, workshop: Workshop, scene: WoodScene): Bridge
 }
 
 /** @param across unit vector of the chord; null: the worst that can be */
-function neededFor(workshop: Workshop, scene: WoodScene, sheet: Sheet, across: Point | null): number {
+function caseOf(workshop: Workshop, scene: WoodScene, sheet: Sheet, across: Point | null): BridgeCase {
   const { material, thickness } = sheet;
   const { heightSawn } = scene;
   const kerf = workshop.blade.thickness;
@@ -80,7 +85,7 @@ function neededFor(workshop: Workshop, scene: WoodScene, sheet: Sheet, across: P
   // A board is alike in all directions; a wood whose grain is not known gets the model's middle value.
   const grainAngle =
     grain === null || findMaterial(material)?.kind === 'board' ? null : angleTo(grain, across);
-  return neededWidth({ material, thickness, heightSawn, kerf, grainAngle });
+  return { material, thickness, heightSawn, kerf, grainAngle };
 }
 
 /** Angle between the grain and the way a bridge runs, square to its chord: 0 to 90 degrees. */

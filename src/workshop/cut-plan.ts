@@ -1,6 +1,7 @@
 import type { Finding } from '../finding.js';
 import type { Point } from '../geometry/point.js';
 import type { Relief } from '../relief/relief.js';
+import type { NeededWidthOptions } from './needed-width.js';
 
 /** The person's machine and tools; lengths in mm. */
 export interface Workshop {
@@ -32,6 +33,8 @@ export interface Workshop {
   readonly knownJob: KnownJob | null;
   /** The side of the board that is held or nearest to the clamp: cuts far from it come late. */
   readonly clampSide: 'top' | 'right' | 'bottom' | 'left';
+  /** How wide bridges must be; what is absent takes `NEEDED_WIDTH_DEFAULTS`. */
+  readonly bridges?: NeededWidthOptions;
 }
 
 /** One job that the person has done, by which the times are calibrated. */

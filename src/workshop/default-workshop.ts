@@ -2,6 +2,7 @@ import { BLADES, bladeDiagonal } from '../../shared/tables/blades.js';
 import { METRIC_DRILLS } from '../../shared/tables/drills.js';
 import { PlystepError } from '../error.js';
 import type { Workshop } from './cut-plan.js';
+import { NEEDED_WIDTH_DEFAULTS } from './needed-width.js';
 
 /** A small set of bits, mm: enough to choose from without many changes. The full tables are `STANDARD_BITS`. */
 const DEFAULT_BITS: readonly number[] = [0.6, 0.8, 1, 1.2, 1.5, 2, 2.5, 3];
@@ -67,6 +68,14 @@ export function completeWorkshop(given: Partial<Workshop> = {}): Workshop {
     for (const name of ['length', 'height', 'minutes'] as const) {
       demand(knownJob[name], `knownJob.${name}`, knownJob[name] > 0, 'above 0');
     }
+  }
+  for (const [name, value] of Object.entries(workshop.bridges ?? {})) {
+    demand(
+      value,
+      `bridges.${name}`,
+      value >= 0 && name in NEEDED_WIDTH_DEFAULTS,
+      '0 or more of a known name',
+    );
   }
   return { ...workshop, bits: [...bits].sort((a, b) => a.diameter - b.diameter) };
 }

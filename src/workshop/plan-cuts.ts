@@ -11,6 +11,7 @@ import { finishedScenes } from './finished-scenes.js';
 import { glueUp } from './glue-up.js';
 import { sawLevels } from './level-job.js';
 import { lineShapes } from './line-shapes.js';
+import { type NeededWidth, neededWidth } from './needed-width.js';
 import { pieceOffcuts } from './offcuts.js';
 import { sawPieces } from './piece-job.js';
 import { bodyPieces, levelPieces } from './plan-pieces.js';
@@ -32,15 +33,23 @@ import { makeTools, type Tools } from './tools.js';
  *
  * Cost: about n log n in the regions and lines; docs/plan.md tells the method, its limits and its figures.
  *
+ * @param widthFor how wide a bridge must be, mm; by default `neededWidth` with the workshop's numbers
  * @throws PlystepError 'bad-option' for a workshop that makes no sense, 'limit' above 30 sheets.
  */
-export function planCuts(relief: Relief, given: Partial<Workshop> = {}): CutPlan {
+export function planCuts(
+  relief: Relief,
+  given: Partial<Workshop> = {},
+  widthFor: NeededWidth = (bridge) => neededWidth(bridge, given.bridges),
+): CutPlan {
   const workshop = completeWorkshop(given);
   const finished = finishedScenes(relief);
-  const avoid: Point[] = findBridges(relief, workshop, finished).flatMap(({ from, to }) => [from, to]);
+  const avoid: Point[] = findBridges(relief, workshop, finished, widthFor).flatMap(({ from, to }) => [
+    from,
+    to,
+  ]);
   const tools = makeTools(workshop, relief.stack, stepsFromOutside(relief.map), avoid);
   const job = relief.joint === 'pieces' ? planPieces(relief, tools) : planLevels(relief, tools);
-  const bridges = findBridges(relief, workshop, [...finished, ...job.standing]);
+  const bridges = findBridges(relief, workshop, [...finished, ...job.standing], widthFor);
   const shapes = lineShapes(relief.map);
   const addOns = sawAddOns(relief, shapes, tools);
   const passes = [...job.passes, ...addOns.passes];

@@ -1,4 +1,4 @@
-/** The share of a name's letters that may be wrong for it to be suggested. */
+/** The share of a name's letters, rounded up, that may be wrong for it to be suggested. */
 const WRONG_LETTERS = 1 / 3;
 
 /** The known name that is nearest to a mistyped one, or null where none is near. */
@@ -7,7 +7,7 @@ export function nearestName(typed: string, known: readonly string[]): string | n
   let fewest = Number.POSITIVE_INFINITY;
   for (const name of known) {
     const edits = editsBetween(typed.toLowerCase(), name.toLowerCase());
-    if (edits < fewest && edits <= Math.max(1, name.length * WRONG_LETTERS)) {
+    if (edits < fewest && edits <= Math.ceil(name.length * WRONG_LETTERS)) {
       best = name;
       fewest = edits;
     }

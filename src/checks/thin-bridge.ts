@@ -9,7 +9,7 @@ export const thinBridge = defineRule<'thin-bridge', NoOptions>({
   level: 'warning',
   summary: 'wood between two lines is so narrow that it may break',
   model:
-    'width across the bridge, against thickness of the sheet × strength of the reference wood by this one, and kerf and drift of the blade on both sides (neededWidth)',
+    'width across the bridge, against what the sheet asks for and the kerf and drift of the blade on both sides',
   defaults: {},
   find: ({ relief, plan }) =>
     (plan?.bridges ?? []).map(({ at, width, needed, where, regions, effect }) => ({

@@ -4,14 +4,22 @@ import { PlystepError } from '../../src/error.js';
 import { mapRegions } from '../../src/plane/map-regions.js';
 import { buildRelief } from '../../src/relief/build-relief.js';
 import { parseStack } from '../../src/relief/parse-stack.js';
+import { NEEDED_WIDTH_DEFAULTS } from '../../src/workshop/needed-width.js';
 import { planCuts } from '../../src/workshop/plan-cuts.js';
-import { describePair, fixtureOf, foundBy } from '../support/check-pair.js';
+import { describePair, fixtureOf, foundBy, textAt } from '../support/check-pair.js';
 
 describePair('thin-bridge');
 
 const { svg } = fixtureOf('thin-bridge', 'bad');
 
 describe('thin-bridge', () => {
+  it('lists the numbers of the model with their defaults on its page', () => {
+    const rows = [...textAt('docs/checks/thin-bridge.md').matchAll(/^\| ([a-z]\w+) \| ([\d.]+) \|/gm)];
+    expect(Object.fromEntries(rows.map(([, name, value]) => [name, Number(value)]))).toEqual(
+      NEEDED_WIDTH_DEFAULTS,
+    );
+  });
+
   it('passes a railing in one sheet and fails it in a stack of four', () => {
     const railing = svg.replace('x="29.5"', 'x="31.6"').replace('>4<', '>N<');
     const found = (sheets: number) =>

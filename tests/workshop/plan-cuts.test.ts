@@ -1,0 +1,177 @@
+import { describe, expect, it } from 'vitest';
+import { PlystepError } from '../../src/error.js';
+import { renumber } from '../../src/relief/build-relief.js';
+import type { CutPlan, Pass } from '../../src/workshop/cut-plan.js';
+import { planCuts } from '../../src/workshop/plan-cuts.js';
+import { cellRelief } from '../support/cell-relief.js';
+import { planFixture } from '../support/plan-fixture.js';
+
+const cell = (depth: string, ...inside: string[]) => ({
+  depth,
+  inside: inside.map((own) => ({ shape: 'square' as const, depth: own })),
+});
+
+const brief = ({ phase, number, sheets }: Pass): string => `${phase} ${number}: ${sheets.join('+')}`;
+
+const moves = (plan: CutPlan): string[] =>
+  plan.passes.map((pass) => pass.moves.map(({ action, sheet }) => `${action} ${sheet}`).join(', '));
+
+describe('passes', () => {
+  it('saw recesses deepest first, before the stack is complete', () => {
+    const plan = planCuts(
+      cellRelief({ rows: [[cell('4', '-1', '-1'), cell('3', '-1')]], sheets: [3, 3, 3, 3] }),
+    );
+    expect(plan.passes.map(brief)).toEqual([
+      'recesses 2: s1+s2',
+      'recesses 1: s1',
+      'pass 4: s1+s2+s3+s4',
+      'pass 3: s1+s2+s3',
+    ]);
+    expect(moves(plan)).toEqual(['', 'lift s2', 'put-back s2, put-back s3, put-back s4', 'lift s4']);
+    expect(plan.totals.sheetMoves).toBe(5);
+  });
+
+  it('set sheets aside at the start of a pass where that moves fewer', () => {
+    const plan = planCuts(cellRelief({ rows: [[cell('4'), cell('2', '-1')]], sheets: [3, 3, 3, 3] }));
+    expect(plan.passes.map(brief)).toEqual(['pass 4: s1+s2+s3+s4', 'recesses 1: s1', 'pass 2: s1+s2']);
+    expect(plan.totals.sheetMoves).toBe(4);
+  });
+
+  it('saw an opening in a recess before the recess', () => {
+    const plan = planCuts(cellRelief({ rows: [[cell('2', '-1', '0')]], sheets: [3, 3] }));
+    const order = plan.passes.flatMap((pass) =>
+      pass.steps.map((step) => `${pass.sheets.length} ${step.kind} ${step.regions.join()}`),
+    );
+    const { regions } = plan.relief;
+    const find = (role: string): number => regions.findIndex((region) => region.role === role);
+    expect(order.slice(0, 2)).toEqual([`2 cutout ${find('opening')}`, `1 cutout ${find('recess')}`]);
+  });
+
+  it('take a piece out of a recess before the recess is sawn', () => {
+    const plan = planCuts(cellRelief({ rows: [[cell('3', '-1', '3')]], sheets: [3, 3, 3] }));
+    const kinds = plan.passes.flatMap((pass) => pass.steps.map((s) => `${pass.phase} ${s.kind} ${s.frees}`));
+    expect(kinds).toEqual(['pass outline piece', 'recesses cutout waste', 'pass outline piece']);
+  });
+
+  it('name pieces that are loose without a cut', () => {
+    // The 1 in the middle is parted from the 3 around it in pass 3 and lies loose in the last sheet.
+    const plan = planCuts(cellRelief({ rows: [[cell('3', '1')]], sheets: [3, 3, 3] }));
+    const last = plan.passes[plan.passes.length - 1];
+    expect(brief(last)).toBe('pass 1: s1');
+    expect(last.steps).toEqual([]);
+    expect(last.loose).toHaveLength(1);
+  });
+
+  it('tell the blocks on the table', () => {
+    const plan = planCuts(cellRelief({ rows: [[cell('3', '1', '2')]], sheets: [3, 3, 3] }));
+    const [first, second] = plan.passes;
+    expect(first.blocks).toMatchObject([{ board: true, regions: [0, 1, 2] }]);
+    const low = [...plan.relief.regions.keys()].filter((r) => plan.relief.regions[r].depth !== 3);
+    expect(second.blocks.filter((block) => !block.board)).toMatchObject([{ regions: low }]);
+  });
+
+  it('pass over numbers that no piece has, lifting several sheets at once', () => {
+    const plan = planCuts(cellRelief({ rows: [[cell('4'), cell('1')]], sheets: [3, 3, 3, 3] }));
+    expect(plan.passes.map((pass) => pass.number)).toEqual([4, 1]);
+    expect(moves(plan)[1]).toBe('lift s4, lift s3, lift s2');
+  });
+
+  it('leave what has no number standing, and say which sheets nobody needs', () => {
+    const relief = cellRelief({ rows: [[cell('2'), cell('?')]], sheets: [3, 3, 3] });
+    const plan = planCuts(relief);
+    expect(plan.passes.map(brief)).toEqual(['pass 2: s1+s2']);
+    expect(plan.passes[0].steps).toHaveLength(1);
+    expect(plan.findings.map((finding) => finding.rule)).toEqual(['unused-sheet']);
+    expect(planCuts(cellRelief({ rows: [[cell('?')]], sheets: [3] })).passes).toEqual([]);
+  });
+
+  it('saw each line once, but for those that a recess setting goes in along', () => {
+    for (const name of ['harbour', 'owl', 'fretwork'] as const) {
+      const plan = planFixture(name);
+      const full = new Map<number, number>();
+      for (const pass of plan.passes.filter((p) => p.phase === 'pass')) {
+        for (const e of pass.steps.flatMap((step) => step.edges)) full.set(e, (full.get(e) ?? 0) + 1);
+      }
+      expect([...full.values()].filter((n) => n > 1)).toEqual([]);
+    }
+  });
+});
+
+describe('swapped sheets', () => {
+  const relief = cellRelief({ rows: [[cell('3', '-1')]], sheets: [6, 3, 3] });
+  const piece = relief.map.regions[relief.bodies[0].region].id;
+
+  it('take the recess out of the sheet that shows', () => {
+    const swapped = renumber(relief, { numbers: [{ region: piece, depth: '3', face: 's2' }] });
+    const plan = planCuts(swapped);
+    expect(plan.passes.map(brief)).toEqual(['recesses 1: s2', 'pass 3: s1+s2+s3']);
+    expect(plan.pieces[0]).toMatchObject({ sheets: ['s2', 's1', 's3'], sawnOrder: ['s1', 's2', 's3'] });
+  });
+
+  it('saw a piece earlier where it takes a spare part from further back', () => {
+    const two = cellRelief({ rows: [[cell('2'), cell('3')]], sheets: [6, 3, 3] });
+    const region = two.map.regions[two.bodies.find((body) => body.sheets === 2)!.region].id;
+    const plan = planCuts(renumber(two, { numbers: [{ region, depth: '2', substitute: { s2: 's3' } }] }));
+    expect(plan.passes.map(brief)).toEqual(['pass 3: s1+s2+s3']);
+    expect(plan.offcuts.find((offcut) => offcut.sheet === 's2')!.spareParts).toHaveLength(1);
+  });
+});
+
+describe('what does not fit', () => {
+  it('is an error where the stack is higher than the saw', () => {
+    const plan = planCuts(cellRelief({ rows: [[cell('2')]], sheets: [30, 30] }));
+    expect(plan.findings).toMatchObject([
+      { rule: 'stack-too-high', level: 'error', measured: { value: 60, needed: 50.8 } },
+    ]);
+  });
+
+  it('is a finding where waste is too narrow for the smallest bit', () => {
+    const workshop = { bits: [{ name: 'wide', diameter: 13.5 }], drillMargin: 0.5 };
+    const plan = planCuts(cellRelief({ rows: [[cell('2', '0')]], sheets: [3, 3] }), workshop);
+    expect(plan.findings.map((finding) => finding.rule)).toEqual(['drill-start']);
+    expect(plan.findings[0].level).toBe('warning');
+    expect(plan.passes[0].steps[0].start).toMatchObject({ kind: 'drill', where: 'line', bit: 'wide' });
+  });
+
+  it('is an error where no bit passes the blade', () => {
+    const workshop = { bits: [{ name: 'tiny', diameter: 0.5 }] };
+    const plan = planCuts(cellRelief({ rows: [[cell('2', '0')]], sheets: [3, 3] }), workshop);
+    expect(plan.findings.map((finding) => finding.level)).toEqual(['error']);
+    expect(plan.findings[0].message).toContain('0.50 mm');
+  });
+
+  it('is thrown above 30 sheets', () => {
+    const relief = cellRelief({ rows: [[cell('2')]], sheets: new Array(31).fill(1) });
+    expect(() => planCuts(relief)).toThrow(PlystepError);
+  });
+});
+
+describe('planCuts', () => {
+  it('gives the same plan each time and leaves the relief as it was', () => {
+    const relief = cellRelief({ rows: [[cell('3', '-1', '2'), cell('2', '0')]], sheets: [3, 3, 3] });
+    const before = JSON.stringify(relief);
+    const [one, other] = [planCuts(relief), planCuts(relief)];
+    expect(JSON.stringify(one)).toBe(JSON.stringify(other));
+    expect(JSON.stringify(relief)).toBe(before);
+  });
+
+  it('survives structured clone and JSON', () => {
+    const plan = planFixture('owl');
+    expect(structuredClone(plan)).toEqual(plan);
+    expect(JSON.parse(JSON.stringify(plan))).toEqual(plan);
+  });
+
+  it('adds its totals up', () => {
+    const { passes, totals, workshop } = planFixture('harbour');
+    const steps = passes.flatMap((pass) => pass.steps);
+    expect(totals.cutLength).toBeCloseTo(
+      steps.reduce((sum, step) => sum + step.length, 0),
+      6,
+    );
+    expect(totals.minutes).toBeCloseTo(
+      passes.reduce((sum, pass) => sum + pass.minutes, workshop.setupMinutes),
+      6,
+    );
+    expect(totals.sheetMoves).toBe(passes.flatMap((pass) => pass.moves).length);
+  });
+});

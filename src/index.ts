@@ -12,6 +12,7 @@
 export { type CheckedRelief, type CheckMemo, checkAgain } from './checks/check-again.js';
 export type * from './checks/check-options.js';
 export { checkRelief } from './checks/check-relief.js';
+export { nearestName } from './checks/nearest-name.js';
 export { readCheckOptions } from './checks/read-check-options.js';
 export type { RuleFinding, RuleGroup } from './checks/rule.js';
 export type { OptionsOf, RuleId } from './checks/rules.js';

@@ -1,6 +1,6 @@
 import { parseArgs } from 'node:util';
+import { nearestName } from '../index.js';
 import { type Command, type CommandArguments, type OptionSpec, UsageError } from './command.js';
-import { nearestName } from './nearest-name.js';
 
 const HELP: OptionSpec = { name: 'help', short: 'h', help: 'show this help' };
 

@@ -3,6 +3,7 @@ import {
   type Frame,
   type Joint,
   type MapOptions,
+  nearestName,
   PlystepError,
   type ReadOptions,
   readCheckOptions,
@@ -12,7 +13,6 @@ import {
 } from '../index.js';
 import type { CommandIo } from './command.js';
 import { InputError } from './describe-error.js';
-import { nearestName } from './nearest-name.js';
 import { readText } from './read-text.js';
 
 /** Settings for many drawings, from a file given with `--config`; shared/schema/config.json describes it. */

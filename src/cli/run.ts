@@ -1,4 +1,4 @@
-import { VERSION } from '../index.js';
+import { nearestName, VERSION } from '../index.js';
 import { type Command, type CommandIo, type ExitCode, UsageError } from './command.js';
 import { checkCommand } from './commands/check.js';
 import { jobCommand } from './commands/job.js';
@@ -8,7 +8,6 @@ import { regionsCommand } from './commands/regions.js';
 import { sheetsCommand } from './commands/sheets.js';
 import { describeError } from './describe-error.js';
 import { commandHelp, programHelp } from './help.js';
-import { nearestName } from './nearest-name.js';
 import { parseArguments } from './parse-arguments.js';
 
 /** All commands, in the order in which a job uses them. */

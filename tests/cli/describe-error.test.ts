@@ -1,7 +1,6 @@
 import { expect, it } from 'vitest';
 import { UsageError } from '../../src/cli/command.js';
 import { describeError, InputError } from '../../src/cli/describe-error.js';
-import { nearestName } from '../../src/cli/nearest-name.js';
 import { PlystepError } from '../../src/error.js';
 
 const fault = (line: number, column: number) =>
@@ -37,10 +36,4 @@ it('never shows a stack trace', () => {
   for (const error of [new Error('boom'), new UsageError('no'), 'text', new PlystepError('file', 'gone')]) {
     expect(describeError(error)).not.toMatch(/\n\s+at /);
   }
-});
-
-it('guesses what was meant, but not wildly', () => {
-  expect(nearestName('regoins', ['regions', 'check'])).toBe('regions');
-  expect(nearestName('weild', ['weld', 'gap'])).toBe('weld');
-  expect(nearestName('zebra', ['regions', 'check'])).toBeNull();
 });

@@ -16,7 +16,7 @@ export { nearestName } from './checks/nearest-name.js';
 export { readCheckOptions } from './checks/read-check-options.js';
 export type { RuleFinding, RuleGroup } from './checks/rule.js';
 export type { OptionsOf, RuleId } from './checks/rules.js';
-export { STAGE_RULES, type StageRule } from './checks/stage-rules.js';
+export { STAGE_RULES, type Stage, type StageRule } from './checks/stage-rules.js';
 export { decodeDrawing } from './drawing/decode-drawing.js';
 export type * from './drawing/drawing.js';
 export { readDrawing } from './drawing/read-drawing.js';
@@ -30,6 +30,7 @@ export {
 } from './drawing/read-options.js';
 export { type ErrorPlace, PlystepError, type PlystepErrorCode } from './error.js';
 export type { Finding, FindingLevel, SourcePlace } from './finding.js';
+export type { BoxTree } from './geometry/box-tree.js';
 export type { ArcCurve, CubicCurve, Curve, LineCurve, QuadraticCurve } from './geometry/curve.js';
 export type { Bounds, Point } from './geometry/point.js';
 export { type CheckedFile, type CheckReport, checkReport } from './output/check-json.js';

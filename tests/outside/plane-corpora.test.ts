@@ -16,10 +16,14 @@ import { describe, expect, it } from 'vitest';
 import { GRID_STEP } from '../../src/geometry/grid.js';
 import { arrangeLines } from '../../src/plane/arrange-lines.js';
 import type { Arrangement } from '../../src/plane/arrangement.js';
+import { mapRegions } from '../../src/plane/map-regions.js';
 import { verifyArrangement } from '../../src/plane/verify-arrangement.js';
+import { verifyRegionMap } from '../../src/plane/verify-region-map.js';
 import { adjacentPairs, totalArea, totalLength } from '../support/arrangement-facts.js';
 import { type CorpusCase, corpusLines, fitToGrid, readCorpus } from '../support/corpus.js';
+import { drawingOf, polyline } from '../support/curve-drawing.js';
 import { lineSet } from '../support/line-work.js';
+import { neighbourPairs } from '../support/map-facts.js';
 
 /** Pairs of neighbours once two borders that run nearer than a grid step to each other have become one. */
 const CLOSED_HAIRS: Readonly<Record<string, { pairs: number; hair: number }>> = {
@@ -43,7 +47,32 @@ const CLOSED_CHANNELS: Readonly<Record<string, number>> = {
 /** Meant faces that no power of two brings onto the grid: a pocket of 1e-9 of the sheet, which is 2²⁵ steps wide. */
 const OUT_OF_RANGE: Readonly<Record<string, number>> = { 'own/mixed-scale': 1 };
 
+/** Wide enough for everything on the grid, mm. */
+const PAGE = 2 ** 15;
+
 const folder = process.env.PLYSTEP_HARD_GEOMETRY;
+
+describe('putting a case on the grid', () => {
+  it('closes rings, fills the grid by powers of two, and keeps the topology', () => {
+    const hole = [
+      [0.001, 1e9],
+      [0.002, 1e9],
+      [0.002, 3e9],
+    ];
+    const frame = [
+      [0, 0],
+      [0.004, 0],
+      [0.004, 4e9],
+      [0, 4e9],
+    ];
+    const fit = fitToGrid(corpusLines([{ type: 'Polygon', coordinates: [frame, hole] }]));
+    for (const scale of [fit.scaleX, fit.scaleY]) expect(Math.log2(scale) % 1).toBe(0);
+    const a = arrangeLines(lineSet(fit.lines), { weld: 0 });
+    expect(Math.max(...a.nodeX) - Math.min(...a.nodeX)).toBeGreaterThanOrEqual(2 ** 23);
+    expect([a.faceCount, adjacentPairs(a), a.componentCount]).toEqual([2, 1, 2]);
+    expect(totalArea(a) / (0.004 * 4e9 * fit.scaleX * fit.scaleY)).toBeCloseTo(1, 6);
+  });
+});
 
 if (folder !== undefined) {
   const files = readdirSync(folder).filter((name) => name.endsWith('.jsonl'));
@@ -59,6 +88,9 @@ if (folder !== undefined) {
         });
         for (const entry of cases) {
           it(`${entry.exact.class}: ${entry.id}`, () => checkCase(entry));
+          it(`as a drawing: ${entry.id}`, () => checkDrawing(entry));
+          if (entry.withGapTolerance !== undefined)
+            it(`with gaps closed: ${entry.id}`, () => checkGaps(entry, entry.withGapTolerance ?? {}));
           if (entry.intendedFaces !== undefined)
             it(`as meant: ${entry.id}`, () => checkIntended(entry, entry.intendedFaces));
         }
@@ -80,6 +112,35 @@ function checkCase(entry: CorpusCase): void {
   }
   const area = ((exact.area ?? 0) + (CLOSED_CHANNELS[entry.id] ?? 0)) * fit.scaleX * fit.scaleY;
   expect(Math.abs(totalArea(a) - area)).toBeLessThanOrEqual(areaBound(a, area));
+}
+
+/** Off: nothing is welded, closed or merged. */
+const AS_GIVEN = { weld: 0, gap: 0, sliver: 0 };
+
+/** The same through the map of a drawing. */
+function checkDrawing({ id, geoms, exact }: CorpusCase): void {
+  const { lines } = fitToGrid(corpusLines(geoms));
+  const map = mapRegions(drawingOf(lines.filter((line) => line.length > 1).map(polyline), PAGE), AS_GIVEN);
+  expect(verifyRegionMap(map)).toEqual([]);
+  if (exact.class === 'sliver') {
+    expect(map.regions.length).toBeGreaterThanOrEqual(exact['F_gt_1e-6'] ?? 0);
+    return;
+  }
+  expect(map.regions.length).toBe(exact.F);
+  expect(neighbourPairs(map)).toBe(CLOSED_HAIRS[id]?.pairs ?? exact.adjPairs ?? 0);
+}
+
+/** Gaps as drawn, in mm: open without a gap tolerance, closed within it, each one reported. */
+function checkGaps({ geoms, exact }: CorpusCase, faces: Readonly<Record<string, number>>): void {
+  const drawing = drawingOf(corpusLines(geoms).map(polyline), PAGE);
+  expect(mapRegions(drawing, AS_GIVEN).regions.length).toBe(exact.F);
+  for (const [gap, meant] of Object.entries(faces)) {
+    const map = mapRegions(drawing, { ...AS_GIVEN, gap: Number(gap) });
+    expect(map.regions.length).toBe(meant);
+    // A line that stops short at both ends takes two.
+    expect(map.healed.length).toBeGreaterThanOrEqual(1);
+    for (const { length } of map.healed) expect(length).toBeLessThanOrEqual(Number(gap));
+  }
 }
 
 /**

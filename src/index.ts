@@ -9,6 +9,14 @@
  * @module
  */
 
+export { BLADES, type Blade } from '../shared/tables/blades.js';
+export {
+  type Bit,
+  FRACTIONAL_DRILLS,
+  METRIC_DRILLS,
+  NUMBER_DRILLS,
+  STANDARD_BITS,
+} from '../shared/tables/drills.js';
 export { type CheckedRelief, type CheckMemo, checkAgain } from './checks/check-again.js';
 export type * from './checks/check-options.js';
 export { checkRelief } from './checks/check-relief.js';
@@ -95,6 +103,7 @@ export type * from './relief/relief.js';
 export { formatSidecar, type Sidecar, staleSidecar } from './relief/sidecar.js';
 export type * from './relief/stack.js';
 export { VERSION } from './version.js';
+export { type CopiesRow, type CopiesTable, copiesAtOnce, type TradeSet } from './workshop/copies-at-once.js';
 export type * from './workshop/cut-plan.js';
 export { completeWorkshop, DEFAULT_WORKSHOP } from './workshop/default-workshop.js';
 export {

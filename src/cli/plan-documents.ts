@@ -19,14 +19,16 @@ export function planDocument(
   findings: readonly Finding[],
   format: PlanFormat,
   title: string,
+  copies = 1,
 ): string {
+  const options = { title, findings, copies };
   switch (format) {
     case 'text':
-      return writePlanText(plan, { title });
+      return writePlanText(plan, options);
     case 'markdown':
-      return writePlanMarkdown(plan, { title });
+      return writePlanMarkdown(plan, options);
     case 'html':
-      return writePlanHtml(plan, { title });
+      return writePlanHtml(plan, options);
     case 'json':
       return `${JSON.stringify(planReport(plan, findings), null, 2)}\n`;
   }

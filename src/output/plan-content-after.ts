@@ -1,6 +1,6 @@
 import type { CutPlan } from '../workshop/cut-plan.js';
 import type { Block, Section } from './plan-content.js';
-import { joinWords, millimetres } from './plan-words.js';
+import { joinWords, millimetres, plural } from './plan-words.js';
 
 /** What a person needs once the saw stands still: glue-up, pieces, offcuts, narrow places. */
 export function afterSawing(plan: CutPlan): Section[] {
@@ -131,17 +131,33 @@ function offcutBlocks({ offcuts, relief }: CutPlan): Block[] {
   return [
     {
       kind: 'table',
-      head: ['Sheet', 'Comes off after', 'Left within the drawing', 'Spare parts'],
-      numbers: [2],
-      rows: offcuts.map(({ sheet, afterPass, area, spareParts }) => [
+      head: [
+        'Sheet',
+        'Comes off after',
+        'Parts for',
+        'Left within the drawing',
+        'Spare parts made',
+        'Spares still in it',
+      ],
+      numbers: [2, 3],
+      rows: offcuts.map(({ sheet, afterPass, area, pieces, spareParts, spareShapes }) => [
         sheet,
         relief.joint === 'pieces' ? `pass ${afterPass}` : `level ${afterPass}`,
+        plural(pieces.length, 'piece'),
         `${(area / 100).toFixed(0)} cm² (${whole > 0 ? Math.round((100 * area) / whole) : 0} %)`,
         spareParts.join(' '),
+        spareShapes.length > MOST_SPARES ? plural(spareShapes.length, 'piece') : spareShapes.join(' '),
       ]),
+    },
+    {
+      kind: 'paragraph',
+      text: 'A spare still in an offcut is a piece of a lower number whose shape is whole there: if a part breaks, stick its drawing on the offcut and saw it again.',
     },
   ];
 }
+
+/** More ids than this are counted. */
+const MOST_SPARES = 12;
 
 function noteBlocks({ findings }: CutPlan): Block[] {
   const notes = findings.filter((finding) => finding.level === 'note');

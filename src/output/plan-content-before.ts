@@ -79,7 +79,9 @@ function readyList(plan: CutPlan): string[] {
   }
   if (relief.joint === 'pieces' && hasMoves(plan)) {
     items.push(
-      'Drill two registration holes through all sheets outside the drawing and fit pins: sheets that come off and go back on then lie exactly as before.',
+      relief.frame === 'cut'
+        ? 'Drill two registration holes through all sheets outside the drawing and fit pins: sheets that come off and go back on then lie exactly as before.'
+        : 'Make a corner stop that two edges of the boards lie against, or fit pins where waste falls out: sheets that come off and go back on must lie exactly as before.',
     );
   }
   items.push(
@@ -116,11 +118,6 @@ function bitNames(plan: CutPlan): string[] {
     .map(([name, diameter]) => (name.endsWith('mm') ? name : `${name} (${millimetres(diameter, 2)})`));
 }
 
-/** Room around the drawing to hold the board by, mm. */
-const HOLD = 15;
-
-function boardSize({ relief }: CutPlan): string {
-  const { width, height } = relief.map.page;
-  const around = relief.frame === 'cut' ? HOLD : 0;
-  return `${Math.ceil(width + 2 * around)} × ${millimetres(Math.ceil(height + 2 * around), 0)}`;
+function boardSize({ board }: CutPlan): string {
+  return `${Math.ceil(board.width)} × ${millimetres(Math.ceil(board.height), 0)}`;
 }

@@ -1,7 +1,18 @@
 import type { CutPlan, CutStep, Pass } from '../workshop/cut-plan.js';
 import { afterSawing } from './plan-content-after.js';
 import { beforeSawing } from './plan-content-before.js';
-import { millimetres, minutesText, type PlanWords, planWords, plural } from './plan-words.js';
+import { copiesSection } from './plan-content-copies.js';
+import { planNames } from './plan-names.js';
+import type { PlanDocumentOptions } from './plan-text.js';
+import {
+  bitWords,
+  joinWords,
+  millimetres,
+  minutesText,
+  type PlanWords,
+  planWords,
+  plural,
+} from './plan-words.js';
 
 /** A part of a document, before it becomes text, Markdown or HTML. */
 export type Block =
@@ -33,9 +44,12 @@ export interface Section {
 }
 
 /** The whole plan for a person, in the order in which it is needed. */
-export function planContent(plan: CutPlan): Section[] {
+export function planContent(given: CutPlan, options: PlanDocumentOptions): Section[] {
+  const { findings = given.findings, copies = 1 } = options;
+  const plan = { ...given, findings };
   const words = planWords(plan);
-  return [...beforeSawing(plan), ...settings(plan, words), ...afterSawing(plan)];
+  const many = copies > 1 ? [copiesSection(plan, copies)] : [];
+  return [...beforeSawing(plan), ...many, ...settings(plan, words), ...afterSawing(plan)];
 }
 
 function settings(plan: CutPlan, words: PlanWords): Section[] {
@@ -57,6 +71,7 @@ function settings(plan: CutPlan, words: PlanWords): Section[] {
       title: words.setting(pass),
       blocks: [
         ...opening(plan, words, pass, p),
+        ...holes(pass, number - pass.steps.length),
         { kind: 'setting', pass },
         ...steps,
         ...closing(plan, pass, p),
@@ -82,6 +97,7 @@ function opening(plan: CutPlan, words: PlanWords, pass: Pass, place: number): Bl
     );
   }
   blocks.push(paragraph(words.together(pass)));
+  blocks.push(...looseBlocks(plan, pass));
   if (pass.phase === 'recesses') {
     blocks.push(
       paragraph(
@@ -101,6 +117,21 @@ function opening(plan: CutPlan, words: PlanWords, pass: Pass, place: number): Bl
   return blocks;
 }
 
+/** All holes of a setting, by bit: they are drilled in one go while the stock is whole. */
+function holes(pass: Pass, before: number): Block[] {
+  const byBit = new Map<string, number[]>();
+  pass.steps.forEach(({ start }, i) => {
+    if (start.kind !== 'drill') return;
+    const bit = bitWords(start.bit, start.diameter ?? 0);
+    byBit.set(bit, [...(byBit.get(bit) ?? []), before + i + 1]);
+  });
+  if (byBit.size === 0) return [];
+  const list = [...byBit].map(
+    ([bit, steps]) => `${bit} for ${steps.length === 1 ? 'step' : 'steps'} ${joinWords(steps.map(String))}`,
+  );
+  return [paragraph(`Drill all holes of this setting first, while the stock is whole: ${list.join('; ')}.`)];
+}
+
 function blocksSentence({ relief }: CutPlan, { blocks }: Pass): string {
   const loose = blocks.filter((block) => !block.board);
   const list = loose.slice(0, 6).map(({ regions }) => {
@@ -114,10 +145,22 @@ function blocksSentence({ relief }: CutPlan, { blocks }: Pass): string {
   return `On the table: ${board}${plural(loose.length, 'block')} that ${loose.length === 1 ? 'is' : 'are'} loose by now: ${list.join('; ')}${more}. Each must hold together by itself.`;
 }
 
+/** What is loose before the first cut of a setting. */
+function looseBlocks(plan: CutPlan, pass: Pass): Block[] {
+  const ids = planNames(plan).loose(pass);
+  if (ids.length === 0) return [];
+  const one = ids.length === 1;
+  return [
+    paragraph(
+      `Loose already, without a cut of this setting: ${joinWords(ids)}. Take ${one ? 'it' : 'them'} off and write ${one ? 'its id' : 'their ids'} on.`,
+    ),
+  ];
+}
+
 function closing(plan: CutPlan, pass: Pass, place: number): Block[] {
   const next = plan.passes[place + 1];
   const done = `This setting is done after ${plural(pass.steps.length, 'step')}, about ${minutesText(pass.minutes)}.`;
-  if (pass.steps.length === 0) return [paragraph('Nothing is sawn here.')];
+  if (pass.steps.length === 0) return [];
   if (next === undefined || next.phase === 'add-ons') return [paragraph(done)];
   const lower = plan.relief.joint === 'pieces' && next.phase === 'pass' && pass.phase === 'pass';
   const hint = lower ? ` Lines that are left are sawn later, at ${millimetres(next.height)}.` : '';

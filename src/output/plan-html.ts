@@ -14,7 +14,7 @@ import { escapeXml, svgNumber } from './svg-markup.js';
 export function writePlanHtml(plan: CutPlan, options: PlanDocumentOptions = {}): string {
   const title = escapeXml(options.title ?? DEFAULT_PLAN_TITLE);
   const drawn = drawAll(plan);
-  const sections = planContent(plan).map((section) => sectionHtml(plan, section, drawn));
+  const sections = planContent(plan, options).map((section) => sectionHtml(plan, section, drawn));
   return [
     '<!doctype html>',
     '<html lang="en">',

@@ -1,6 +1,8 @@
 import type { Finding } from '../finding.js';
 import { pathData } from '../geometry/path-data.js';
 import type { Point } from '../geometry/point.js';
+import { boundaryLoops } from '../plane/boundary-loops.js';
+import { loopCurves } from '../plane/edge-curves.js';
 import type { RegionMap } from '../plane/region-map.js';
 import type { Frame, Joint, Role } from '../relief/relief.js';
 import type { Sheet } from '../relief/stack.js';
@@ -11,6 +13,7 @@ import type {
   CutStart,
   CutStep,
   GlueUp,
+  Offcut,
   Pass,
   PlanPiece,
   Workshop,
@@ -82,13 +85,12 @@ export interface PlanReport {
     readonly thickness: number;
     readonly seats: readonly string[];
   }[];
-  readonly offcuts: readonly {
-    readonly sheet: string;
-    readonly afterPass: number;
-    readonly area: number;
+  readonly offcuts: readonly (Omit<Offcut, 'regions'> & {
     readonly regions: readonly string[];
-    readonly spareParts: readonly string[];
-  }[];
+    /** Outline of what is left within the drawing, for the even-odd rule. */
+    readonly path: string;
+  })[];
+  readonly board: CutPlan['board'];
   readonly glueUp:
     | (Omit<GlueUp, 'addOns'> & {
         readonly addOns: readonly { readonly piece: string; readonly seats: readonly string[] }[];
@@ -138,7 +140,12 @@ export function planReport(plan: CutPlan, findings: readonly Finding[] = plan.fi
       thickness,
       seats: ids(seats),
     })),
-    offcuts: plan.offcuts.map((offcut) => ({ ...offcut, regions: ids(offcut.regions) })),
+    offcuts: plan.offcuts.map((offcut) => ({
+      ...offcut,
+      regions: ids(offcut.regions),
+      path: pathData(boundaryLoops(map, offcut.regions).map((loop) => loopCurves(map, loop))),
+    })),
+    board: plan.board,
     glueUp:
       glueUp === null
         ? null

@@ -5,7 +5,7 @@ import { DEFAULT_PLAN_TITLE, type PlanDocumentOptions } from './plan-text.js';
 /** The plan as Markdown (CommonMark, with tables as in GitHub's flavour). */
 export function writePlanMarkdown(plan: CutPlan, options: PlanDocumentOptions = {}): string {
   const parts = [`# ${escapeMarkdown(options.title ?? DEFAULT_PLAN_TITLE)}`];
-  for (const section of planContent(plan)) {
+  for (const section of planContent(plan, options)) {
     parts.push(`## ${escapeMarkdown(section.title)}`);
     parts.push(...section.blocks.map(blockText).filter((text) => text !== ''));
   }

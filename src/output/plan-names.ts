@@ -7,6 +7,8 @@ export interface PlanNames {
   region(region: number): string;
   /** What a step is about: pieces by their ids, cutouts by their regions. */
   regions(pass: Pass, step: CutStep): string[];
+  /** The pieces that are loose before a setting. */
+  loose(pass: Pass): string[];
   /** The pieces that come free with a step, `p3 roof`. */
   pieces(pass: Pass, step: CutStep): string[];
 }
@@ -26,6 +28,7 @@ export function planNames(plan: CutPlan): PlanNames {
   const pieceName = (id: string): string => withName(id, nameOfPiece.get(id) ?? null);
   return {
     region,
+    loose: (pass) => freed(pass, { frees: 'piece', regions: pass.loose, sheets: pass.sheets }).map(pieceName),
     pieces: (pass, step) => shorten(freed(pass, step).map(pieceName)),
     regions(pass, step) {
       if (step.frees === 'piece') return shorten(freed(pass, step).map(pieceName));

@@ -1,3 +1,4 @@
+import type { Finding } from '../finding.js';
 import type { CutPlan } from '../workshop/cut-plan.js';
 import { type Block, planContent } from './plan-content.js';
 
@@ -5,6 +6,10 @@ import { type Block, planContent } from './plan-content.js';
 export interface PlanDocumentOptions {
   /** The heading. Default `Cut plan`. */
   readonly title?: string;
+  /** What to look at before sawing. Default: the findings of the plan itself; give those of `checkRelief`. */
+  readonly findings?: readonly Finding[];
+  /** Adds advice on sawing so many copies. Default 1: none. */
+  readonly copies?: number;
 }
 
 export const DEFAULT_PLAN_TITLE = 'Cut plan';
@@ -16,7 +21,7 @@ const WIDTH = 96;
 export function writePlanText(plan: CutPlan, options: PlanDocumentOptions = {}): string {
   const title = options.title ?? DEFAULT_PLAN_TITLE;
   const lines = [title, '='.repeat(title.length), ''];
-  for (const section of planContent(plan)) {
+  for (const section of planContent(plan, options)) {
     lines.push(section.title, '-'.repeat(section.title.length), '');
     for (const block of section.blocks) lines.push(...blockLines(block));
   }

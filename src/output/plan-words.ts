@@ -123,7 +123,8 @@ export function throughSheets(count: number): string {
   return count === 2 ? 'through both sheets' : `through all ${count} sheets`;
 }
 
-function bitWords(bit: string | undefined, diameter: number): string {
+/** A bit as one asks for it: `1.2 mm`, `with bit #56 (1.18 mm)`. */
+export function bitWords(bit: string | undefined, diameter: number): string {
   if (bit === undefined || bit === NO_BIT) return `${millimetres(diameter, 2)} (no bit at hand fits)`;
   return bit.endsWith('mm') ? bit : `with bit ${bit} (${millimetres(diameter, 2)})`;
 }
@@ -148,9 +149,9 @@ export function joinWords(list: readonly string[]): string {
   return `${list.slice(0, -1).join(', ')} and ${list[list.length - 1]}`;
 }
 
-/** `1 corner`, `2 corners`. */
-export function plural(count: number, word: string): string {
-  return `${count} ${word}${count === 1 ? '' : 's'}`;
+/** `1 corner`, `2 corners`; `many` where adding an s won't do. */
+export function plural(count: number, word: string, many = `${word}s`): string {
+  return `${count} ${count === 1 ? word : many}`;
 }
 
 function sheetCount(count: number): string {

@@ -218,8 +218,12 @@ export interface Offcut {
   readonly area: number;
   /** Region indices whose material stays in it. */
   readonly regions: readonly number[];
+  /** Ids of the pieces that have a part of this sheet. */
+  readonly pieces: readonly string[];
   /** Ids of pieces whose shape came out of it too, without being needed. */
   readonly spareParts: readonly string[];
+  /** Ids of pieces whose shape could still be sawn out of it whole: spare sheets for them. */
+  readonly spareShapes: readonly string[];
 }
 
 /** One piece of advice with its reason. */
@@ -237,6 +241,8 @@ export interface CutPlan {
   readonly bridges: readonly Bridge[];
   readonly pieces: readonly PlanPiece[];
   readonly offcuts: readonly Offcut[];
+  /** The least size of every board, with room to hold it by where the outline is sawn; mm. */
+  readonly board: { readonly width: number; readonly height: number };
   /** Null for continuous sheets, which are stacked and not pieced together. */
   readonly glueUp: GlueUp | null;
   readonly advice: readonly Advice[];

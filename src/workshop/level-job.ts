@@ -67,7 +67,15 @@ export function sawLevels(relief: Relief, tools: Tools): LevelJob {
       !region.addOn && levels[r] < level && stock.gone[r] === 0 ? [r] : [],
     );
     const area = left.reduce((sum, r) => sum + map.regions[r].area, 0);
-    offcuts.push({ sheet: sheets[0], afterPass: level, area, regions: left, spareParts: [] });
+    offcuts.push({
+      sheet: sheets[0],
+      afterPass: level,
+      area,
+      regions: left,
+      pieces: [],
+      spareParts: [],
+      spareShapes: [],
+    });
   }
   return { passes, findings, parts, offcuts };
 }

@@ -1,3 +1,4 @@
+import { EMPTY_BOUNDS, joinBounds } from '../geometry/point.js';
 import type { Relief } from '../relief/relief.js';
 import type { Offcut, Pass } from './cut-plan.js';
 import type { SheetDemand } from './sheet-sets.js';
@@ -22,6 +23,23 @@ export function pieceOffcuts(
       demand.passOf[b] > j && !order.includes(id) ? [body] : [],
     );
     const area = left.reduce((sum, r) => sum + map.regions[r].area, 0);
-    return [{ sheet: id, afterPass: last.number, area, regions: left, spareParts }];
+    const pieces = relief.bodies.filter((body) => body.order.includes(id)).map((body) => body.id);
+    const standing = new Set(left);
+    const spareShapes = relief.bodies
+      .filter(({ region, recesses, covered }) =>
+        [region, ...recesses, ...covered].every((r) => standing.has(r)),
+      )
+      .map((body) => body.id);
+    return [{ sheet: id, afterPass: last.number, area, regions: left, pieces, spareParts, spareShapes }];
   });
+}
+
+/** Room around the drawing to hold the board by where the outline is sawn, mm. Common practice, no source. */
+const HOLD = 15;
+
+/** The least board that holds the drawing, mm. */
+export function boardSize({ map, frame }: Relief): { readonly width: number; readonly height: number } {
+  const [x0, y0, x1, y1] = map.regions.reduce((box, region) => joinBounds(box, region.bounds), EMPTY_BOUNDS);
+  const around = frame === 'cut' ? 2 * HOLD : 0;
+  return x1 < x0 ? { width: 0, height: 0 } : { width: x1 - x0 + around, height: y1 - y0 + around };
 }

@@ -12,7 +12,7 @@ import { glueUp } from './glue-up.js';
 import { sawLevels } from './level-job.js';
 import { lineShapes } from './line-shapes.js';
 import { type NeededWidth, neededWidth } from './needed-width.js';
-import { pieceOffcuts } from './offcuts.js';
+import { boardSize, pieceOffcuts } from './offcuts.js';
 import { sawPieces } from './piece-job.js';
 import { bodyPieces, levelPieces } from './plan-pieces.js';
 import { timeRange } from './saw-time.js';
@@ -60,6 +60,7 @@ export function planCuts(
     bridges,
     pieces: job.pieces,
     offcuts: job.offcuts,
+    board: boardSize(relief),
     glueUp: relief.joint === 'pieces' ? glueUp(relief) : null,
     advice: bladeAdvice(passes, shapes, workshop),
     totals: totalsOf(workshop, passes, job.pieces.length),
@@ -95,7 +96,12 @@ function planPieces(relief: Relief, tools: Tools): PlannedJob {
 
 function planLevels(relief: Relief, tools: Tools): PlannedJob {
   const { passes, findings, parts, offcuts } = sawLevels(relief, tools);
-  return { passes, findings, pieces: levelPieces(relief, parts), offcuts, standing: [] };
+  const pieces = levelPieces(relief, parts);
+  const named = offcuts.map((offcut) => ({
+    ...offcut,
+    pieces: pieces.filter((piece) => piece.sheets[0] === offcut.sheet).map((piece) => piece.id),
+  }));
+  return { passes, findings, pieces, offcuts: named, standing: [] };
 }
 
 function totalsOf(workshop: Workshop, passes: readonly Pass[], pieces: number): CutPlan['totals'] {

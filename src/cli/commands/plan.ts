@@ -1,4 +1,4 @@
-import type { Command } from '../command.js';
+import { type Command, type CommandArguments, UsageError } from '../command.js';
 import { FORCE, formatOf, MAP_OPTIONS, OUT_FILE, RELIEF_OPTIONS } from '../common-options.js';
 import { jobName, mapFile, planOf, reliefOf } from '../pipeline.js';
 import { PLAN_FORMATS, planDocument } from '../plan-documents.js';
@@ -18,6 +18,7 @@ export const planCommand: Command = {
       value: 'FORMAT',
       help: 'text, json, markdown or html (text, or by the ending of --out)',
     },
+    { name: 'copies', value: 'N', help: 'advise how many of N copies to saw in one stack (1)' },
     OUT_FILE,
     FORCE,
     ...RELIEF_OPTIONS,
@@ -32,7 +33,15 @@ export const planCommand: Command = {
     const [file] = args.files;
     const mapped = await mapFile(file, args, io);
     const { plan, findings } = planOf(mapped, reliefOf(mapped, args));
-    await putOut(args, io, planDocument(plan, findings, format, jobName(file)));
+    await putOut(args, io, planDocument(plan, findings, format, jobName(file), copiesOf(args)));
     return reportFindings(file, findings, io);
   },
 };
+
+/** The number of copies asked for. */
+function copiesOf(args: CommandArguments): number {
+  const text = args.value('copies') ?? '1';
+  const copies = Number(text);
+  if (Number.isInteger(copies) && copies >= 1) return copies;
+  throw new UsageError(`--copies is "${text}"; write a whole number of 1 or more.`);
+}

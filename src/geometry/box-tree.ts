@@ -139,7 +139,8 @@ export function searchBoxes(
 
 /**
  * The item hit first by the ray from (x, y) towards −y. `hit(item, best)` returns the y at which the ray
- * meets the item, or anything not above `best` (the hit found so far, −∞ at first) where it does not.
+ * meets the item, or −∞ where it does not; less than `best` (the hit found so far, −∞ at first) is no better.
+ * An item that is met at `best` takes its place: a caller who minds returns −∞ for the one that shall not.
  * Returns -1 where the ray meets nothing.
  */
 export function firstAbove(
@@ -158,10 +159,10 @@ export function firstAbove(
     const node = stack.pop()!;
     const depth = level.pop()!;
     const k = 4 * node;
-    if (boxes[k] > x || boxes[k + 2] < x || boxes[k + 1] > y || boxes[k + 3] <= best) continue;
+    if (boxes[k] > x || boxes[k + 2] < x || boxes[k + 1] > y || boxes[k + 3] < best) continue;
     if (depth === 0) {
       const at = hit(items[node], best);
-      if (at > best) {
+      if (at >= best && at !== Number.NEGATIVE_INFINITY) {
         best = at;
         found = items[node];
       }

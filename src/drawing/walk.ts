@@ -26,6 +26,9 @@ export interface Task {
   readonly size?: { readonly width: string | undefined; readonly height: string | undefined };
 }
 
+/** Properties that change what is seen and are not applied. */
+const IGNORED_EFFECTS = ['mask', 'filter', 'translate', 'rotate', 'scale', 'offset-path'] as const;
+
 /** Elements that never show by themselves. */
 const SILENT = new Set([
   ...[
@@ -140,7 +143,7 @@ export function enter(
       : { ...outer.lengths, fontSize: style.fontSize };
   const opacity = outer.opacity * (parseOpacity(declared.get('opacity') ?? '1') ?? 1);
   if (opacity === 0) return null;
-  for (const effect of ['mask', 'filter'] as const) {
+  for (const effect of IGNORED_EFFECTS) {
     const value = declared.get(effect);
     if (value !== undefined && value !== 'none') noteEffect(effect, element, scene);
   }

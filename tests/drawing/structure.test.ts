@@ -219,6 +219,7 @@ describe('what is not read', () => {
     ['animation', '<animate attributeName="x"/>', 'element-ignored'],
     ['mask', '<mask id="m"/><rect mask="url(#m)" width="9" height="9"/>', 'effect-ignored'],
     ['filter', '<rect filter="url(#f)" width="9" height="9"/>', 'effect-ignored'],
+    ['a motion of CSS', '<rect style="translate: 5px 5px" width="9" height="9"/>', 'effect-ignored'],
     ['markers', '<path marker-end="url(#m)" stroke="red" d="M0 0H9"/>', 'effect-ignored'],
     ['a pattern', '<pattern id="p"/><rect fill="url(#p)" width="9" height="9"/>', 'effect-ignored'],
   ])('%s: a finding that names it', (name, content, rule) => {

@@ -71,11 +71,13 @@ export function buildChordSet(curves: readonly Curve[], outlineOf: Uint32Array, 
 }
 
 /** How often each outline winds round a point, into `windings` (one number an outline). */
-export function windingsAt(set: ChordSet, [x, y]: Point, windings: Int32Array): void {
+export function windingsAt(set: ChordSet, [x, y]: Point, windings: Int32Array, count: CountWork): void {
   windings.fill(0);
   const { ends } = set;
+  let seen = windings.length;
   searchBoxes(set.tree, x, y, set.farX, y, (chord) => {
     const k = 4 * chord;
+    seen++;
     const y0 = ends[k + 1];
     const y1 = ends[k + 3];
     // Half-open in y, so that a chord's end counts once.
@@ -85,7 +87,11 @@ export function windingsAt(set: ChordSet, [x, y]: Point, windings: Int32Array): 
     if (crosses) windings[set.outlineOf[set.curveOf[chord]]] += y1 > y0 ? 1 : -1;
     return undefined;
   });
+  count(seen / CHEAP);
 }
+
+/** Chords that a ray meets cost less than the other steps that are counted. */
+const CHEAP = 4;
 
 /** Calls `visit` for each chord within `reach` of a point; a visit that returns true ends the search. */
 export function chordsNear(

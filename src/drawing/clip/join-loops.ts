@@ -5,57 +5,59 @@ import type { Subpath } from '../drawing.js';
 /** Ends nearer to each other than this (mm) are one point: two steps of the grid that the map rounds to. */
 const SAME_POINT = 2 / 1024;
 
-/** Joins curves that meet end to end into closed loops. Ends that nothing meets are closed by a straight line. */
+/**
+ * Joins directed curves that meet end to end into closed loops. Where nothing goes on, a loop is closed by a
+ * straight line; curves that are no longer than a point are left out.
+ */
 export function joinLoops(curves: readonly Curve[]): Subpath[] {
   const nodes = new NodeTable();
   const ends = curves.map((curve) => [nodes.at(curve.from), nodes.at(curve.to)] as const);
-  const around: number[][] = nodes.points.map(() => []);
+  const leaving: number[][] = nodes.points.map(() => []);
+  const balance = new Int32Array(nodes.points.length);
   for (const [i, [from, to]] of ends.entries()) {
-    if (from === to && curves[i].kind === 'line') continue;
-    around[from].push(i);
-    around[to].push(i);
+    if (from === to && isPoint(curves[i])) continue;
+    leaving[from].push(i);
+    balance[from]++;
+    balance[to]--;
   }
-  const used = new Uint8Array(curves.length);
   const loops: Subpath[] = [];
-  const trace = (first: number): void => {
-    const start = ends[first][0];
-    let at = start;
+  const trace = (start: number): void => {
     const run: Curve[] = [];
-    for (let next: number | undefined = first; next !== undefined; ) {
-      used[next] = 1;
-      const [from, to] = ends[next];
-      const forward = from === at;
-      run.push(between(curves[next], forward, nodes.points[at], nodes.points[forward ? to : from]));
-      at = forward ? to : from;
+    let at = start;
+    for (let next = leaving[at].pop(); next !== undefined; next = leaving[at].pop()) {
+      const to = ends[next][1];
+      run.push({ ...curves[next], from: nodes.points[at], to: nodes.points[to] });
+      at = to;
       if (at === start) break;
-      while (around[at].length > 0 && used[around[at][around[at].length - 1]] === 1) around[at].pop();
-      next = around[at].pop();
     }
+    if (run.length === 0) return;
     if (at !== start) run.push({ kind: 'line', from: nodes.points[at], to: nodes.points[start] });
     loops.push({ curves: run, closed: true });
   };
-  // Loose ends first, so that what hangs together there is one run.
-  const order = curves.map((_, i) => i).sort((p, q) => Number(isLoose(q)) - Number(isLoose(p)) || p - q);
-  function isLoose(i: number): boolean {
-    return around[ends[i][0]].length % 2 === 1;
+  // What has no beginning elsewhere first, so that a broken loop is walked from its start.
+  for (let node = 0; node < leaving.length; node++) {
+    for (let loose = balance[node]; loose > 0; loose--) trace(node);
   }
-  for (const i of order) {
-    if (used[i] === 0 && around[ends[i][0]].length > 0) trace(i);
+  for (let node = 0; node < leaving.length; node++) {
+    while (leaving[node].length > 0) trace(node);
   }
   return loops;
 }
 
-/** The curve from node point to node point, turned round where it is walked backwards. */
-function between(curve: Curve, forward: boolean, from: Point, to: Point): Curve {
-  if (forward) return { ...curve, from, to };
+/** A curve that stays within a point: a sliver of a line. Closed curves of any size do not. */
+function isPoint(curve: Curve): boolean {
   switch (curve.kind) {
     case 'line':
+      return true;
     case 'quadratic':
-      return { ...curve, from, to };
+      return distance(curve.from, curve.control) <= SAME_POINT;
     case 'cubic':
-      return { ...curve, from, control1: curve.control2, control2: curve.control1, to };
+      return (
+        distance(curve.from, curve.control1) <= SAME_POINT &&
+        distance(curve.from, curve.control2) <= SAME_POINT
+      );
     case 'arc':
-      return { ...curve, from, to, start: curve.start + curve.sweep, sweep: -curve.sweep };
+      return Math.abs(curve.sweep) * Math.max(curve.rx, curve.ry) <= SAME_POINT;
   }
 }
 

@@ -9,6 +9,7 @@ import {
   windingsAt,
 } from './chord-set.js';
 import type { ClipPart, ClipRegion } from './clip-region.js';
+import { regionOutline } from './region-outline.js';
 
 /** Inside, outside, or on the edge of a region. */
 export type Side = 1 | -1 | 0;
@@ -21,6 +22,8 @@ export interface PreparedClip {
   readonly set: ChordSet;
   /** All parts of the region and of the regions around it: outline i of `set` is that of part i. */
   readonly parts: readonly ClipPart[];
+  /** The edge of the region, see `regionOutline`; worked out when it is first asked for. */
+  outline(): readonly Curve[];
   /** The side of a point; `blunt` leaves out edges, so that every point is inside or outside. */
   sideOf(p: Point, blunt?: boolean): Side;
 }
@@ -52,7 +55,7 @@ export function prepareClip(region: ClipRegion, box: Bounds | null, count: Count
   const windings = new Int32Array(parts.length);
   const edges = new Uint8Array(parts.length);
   const sideOf = (p: Point, blunt = false): Side => {
-    windingsAt(set, p, windings);
+    windingsAt(set, p, windings, count);
     edges.fill(0);
     if (!blunt) {
       chordsNear(set, p, ON_EDGE, (chord) => {
@@ -66,7 +69,12 @@ export function prepareClip(region: ClipRegion, box: Bounds | null, count: Count
       return (part.rule === 'nonzero' ? windings[i] !== 0 : windings[i] % 2 !== 0) ? 1 : -1;
     });
   };
-  return { region, box, set, parts, sideOf };
+  let outline: readonly Curve[] | null = null;
+  const outlineOnce = (): readonly Curve[] => {
+    outline ??= regionOutline(set, (p) => sideOf(p, true) > 0, count);
+    return outline;
+  };
+  return { region, box, set, parts, sideOf, outline: outlineOnce };
 }
 
 /** Union of the parts is the greatest side, intersection with what is around the least. */

@@ -8,10 +8,13 @@ const PROPERTY_ATTRIBUTES: ReadonlySet<string> = new Set([
   ...['display', 'opacity', 'clip-path', 'mask', 'filter', 'overflow', 'baseline-shift'],
   ...['transform', 'transform-origin', 'transform-box', 'stop-color', 'stop-opacity'],
   ...['x', 'y', 'width', 'height', 'cx', 'cy', 'r', 'rx', 'ry', 'd'],
+  ...['translate', 'rotate', 'scale', 'offset-path'],
 ]);
 
-/** Shorthands are no presentation attributes. */
-const NOT_ATTRIBUTES: ReadonlySet<string> = new Set(['font', 'marker']);
+/** Shorthands and newer properties are no presentation attributes; `rotate` of a text is something else. */
+const NOT_ATTRIBUTES: ReadonlySet<string> = new Set([
+  ...['font', 'marker', 'translate', 'rotate', 'scale', 'offset-path'],
+]);
 
 /** Finds the style sheet declarations for an element, weakest first. */
 export type SheetLookup = (element: XmlElement) => readonly Declaration[];

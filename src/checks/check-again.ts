@@ -91,10 +91,9 @@ function runRule(
   const { level, reason, ...given } = typeof setting === 'string' ? { level: setting } : (setting ?? {});
   if (level === 'off') return reason === undefined ? [] : [switchedOff(rule, reason)];
   const options = { ...rule.defaults, ...given };
+  const units = rule.units?.(input, options) ?? null;
   const found =
-    rule.units === undefined
-      ? rule.find(input, options)
-      : rule.units(input, options).flatMap((unit) => ledger.findings(rule, unit));
+    units === null ? rule.find(input, options) : units.flatMap((unit) => ledger.findings(rule, unit));
   return found.map((each) => complete(rule, each, level, reason, input.relief.map));
 }
 

@@ -48,8 +48,11 @@ export interface Rule<Id extends string = string, Options extends object = objec
   readonly model: string | null;
   readonly defaults: Required<Options>;
   readonly find: (input: CheckInput, options: Required<Options>) => RuleFinding[];
-  /** For costly rules: the same work in units, so that after a change only some of it is done again. */
-  readonly units?: (input: CheckInput, options: Required<Options>) => RuleUnit[];
+  /**
+   * For costly rules: the same work in units, so that after a change only some of it is done again; null where
+   * it does not come in units.
+   */
+  readonly units?: (input: CheckInput, options: Required<Options>) => RuleUnit[] | null;
 }
 
 /** A rule without options. */

@@ -1,5 +1,10 @@
+import type { Relief } from '../relief/relief.js';
+import { findBridges } from '../workshop/bridges.js';
 import type { Bridge } from '../workshop/cut-plan.js';
-import { defineRule, type NoOptions } from './rule.js';
+import { finishedScenes } from '../workshop/finished-scenes.js';
+import { type NeededWidth, neededWidth } from '../workshop/needed-width.js';
+import { MOST_SHEETS } from '../workshop/sheet-sets.js';
+import { type CheckInput, defineRule, type NoOptions, type RuleFinding, type RuleUnit } from './rule.js';
 import { namesOf, round2 } from './words.js';
 
 /** Wood between two cut lines that is narrower than it needs to be. Page: docs/checks/thin-bridge.md. */
@@ -11,17 +16,43 @@ export const thinBridge = defineRule<'thin-bridge', NoOptions>({
   model:
     'width across the bridge, against what the sheet asks for and the kerf and drift of the blade on both sides',
   defaults: {},
-  find: ({ relief, plan }) =>
-    (plan?.bridges ?? []).map(({ at, width, needed, where, regions, effect }) => ({
-      message: `A ${effect === 'opens' ? 'narrow place' : 'bridge'} of ${namesOf(relief, regions)} (${where}) is ${round2(width)} mm wide and needs ${round2(needed)} mm; ${EFFECT[effect]}.`,
-      at,
-      regions,
-      // Where the wood holds by wider places all the same, a break is ugly and no more.
-      ...(effect === 'opens' ? { level: 'note' as const } : {}),
-      measured: { value: width, needed, unit: 'mm' },
-      fix: `Widen it to ${Math.ceil(needed * 10) / 10} mm, saw fewer sheets at once, or choose a stronger sheet.`,
-    })),
+  find: (input) =>
+    input.plan === null
+      ? pieceUnits(input).flatMap((unit) => unit.find())
+      : input.plan.bridges.map((bridge) => describe(input.relief, bridge, ` (${bridge.where})`)),
+  units: (input) => (input.plan === null ? pieceUnits(input) : null),
 });
+
+/** Without a plan: one unit for each finished piece or sheet. */
+function pieceUnits({ relief, workshop }: CheckInput): RuleUnit[] {
+  // Planning says that such a stack is too high to be sawn.
+  if (relief.stack.sheets.length > MOST_SHEETS) return [];
+  const { blade, bridges } = workshop;
+  const widthFor: NeededWidth = (bridge) => neededWidth(bridge, bridges);
+  const settings = JSON.stringify([blade.thickness, bridges, relief.stack, relief.joint]);
+  return finishedScenes(relief).map((scene) => {
+    const { regions, sheets, heightSawn } = scene;
+    return {
+      key: `${namesOf(relief, regions)} ${regions.join(' ')} ${sheets.join(' ')} ${heightSawn} ${settings}`,
+      find: () =>
+        findBridges(relief, workshop, [scene], widthFor).map((bridge) => describe(relief, bridge, '')),
+    };
+  });
+}
+
+function describe(relief: Relief, bridge: Bridge, where: string): RuleFinding {
+  const { at, width, needed, regions, effect } = bridge;
+  const what = effect === 'opens' ? 'narrow place' : 'bridge';
+  return {
+    message: `A ${what} of ${namesOf(relief, regions)}${where} is ${round2(width)} mm wide and needs ${round2(needed)} mm; ${EFFECT[effect]}.`,
+    at,
+    regions,
+    // Where the wood holds by wider places all the same, a break is ugly and no more.
+    ...(effect === 'opens' ? { level: 'note' as const } : {}),
+    measured: { value: width, needed, unit: 'mm' },
+    fix: `Widen it to ${Math.ceil(needed * 10) / 10} mm, saw fewer sheets at once, or choose a stronger sheet.`,
+  };
+}
 
 const EFFECT: Readonly<Record<Bridge['effect'], string>> = {
   parts: 'if it breaks, the wood falls in two',

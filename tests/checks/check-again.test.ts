@@ -6,7 +6,9 @@ import { readDrawing } from '../../src/drawing/read-drawing.js';
 import { mapRegions } from '../../src/plane/map-regions.js';
 import { buildRelief, renumber } from '../../src/relief/build-relief.js';
 import { parseSidecar } from '../../src/relief/parse-sidecar.js';
-import { textAt } from '../support/check-pair.js';
+import { parseStack } from '../../src/relief/parse-stack.js';
+import type { Relief } from '../../src/relief/relief.js';
+import { fixtureOf, textAt } from '../support/check-pair.js';
 
 const map = mapRegions(readDrawing(textAt('fixtures/owl/owl.svg')));
 const sidecar = parseSidecar(textAt('fixtures/owl/owl.plystep.json'));
@@ -41,6 +43,15 @@ describe('checkAgain', () => {
     const second = checkAgain(changed, null, {}, first.memo);
     expect(second.fresh).toBeLessThanOrEqual(2);
     expect(second.reused).toBeGreaterThan(relief.bodies.length - 3);
+  });
+
+  it('looks for bridges in the pieces where there is no plan', () => {
+    const bad = fixtureOf('thin-bridge', 'bad');
+    const railing = buildRelief(mapRegions(readDrawing(bad.svg)), { stack: parseStack(bad.setup.stack) });
+    const rules = (relief: Relief) => checkRelief(relief).map((finding) => finding.rule);
+    expect(rules(railing)).toContain('thin-bridge');
+    const high = buildRelief(railing.map, { stack: parseStack('40x 1 mm poplar') });
+    expect(rules(high)).not.toContain('thin-bridge');
   });
 
   it('takes nothing over from another map', () => {

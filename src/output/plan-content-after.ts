@@ -48,6 +48,7 @@ function glueBlocks(plan: CutPlan): Block[] {
     ];
   }
   if (glueUp === null) return [];
+  if (glueUp.steps.length < 2) return addOnBlocks(plan);
   const blocks: Block[] = [
     {
       kind: 'paragraph',

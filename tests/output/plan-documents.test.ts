@@ -1,0 +1,136 @@
+import { SaxesParser } from 'saxes';
+import { describe, expect, it } from 'vitest';
+import { writePlanHtml } from '../../src/output/plan-html.js';
+import { escapeMarkdown, writePlanMarkdown } from '../../src/output/plan-markdown.js';
+import { wrap, writePlanText } from '../../src/output/plan-text.js';
+import { millimetres, minutesText } from '../../src/output/plan-words.js';
+import { renumber } from '../../src/relief/build-relief.js';
+import { planCuts } from '../../src/workshop/plan-cuts.js';
+import { cellRelief } from '../support/cell-relief.js';
+import { planFixture } from '../support/plan-fixture.js';
+
+const harbour = planFixture('harbour');
+const steps = harbour.passes.flatMap((pass) => pass.steps);
+
+describe('writePlanText', () => {
+  const text = writePlanText(harbour, { title: 'Harbour' });
+
+  it('numbers all steps through', () => {
+    const numbers = [...text.matchAll(/^ {0,3}(\d+)\. /gm)].map((match) => Number(match[1]));
+    expect(numbers).toEqual(steps.map((_, i) => i + 1));
+  });
+
+  it('keeps to 96 columns, but for tables', () => {
+    const long = text.split('\n').filter((line) => line.length > 96 && !/ {2}/.test(line.trim()));
+    expect(long).toEqual([]);
+  });
+
+  it('names every piece as something to keep', () => {
+    const kept = [...text.replace(/\s+/g, ' ').matchAll(/(Keep|Loose already[^:]*:) ([^.;]*)/g)]
+      .map((match) => match[2])
+      .join(' ');
+    const missing = harbour.pieces.filter(({ id }) => !new RegExp(`\\b${id}\\b`).test(kept));
+    // A step that frees more than six pieces counts the others.
+    expect(missing.length).toBeLessThanOrEqual(harbour.pieces.length / 20);
+  });
+});
+
+describe('writePlanMarkdown', () => {
+  it('has a heading a section and a bold number a step', () => {
+    const text = writePlanMarkdown(harbour, { title: 'Harbour' });
+    expect(text.startsWith('# Harbour\n')).toBe(true);
+    expect([...text.matchAll(/^\*\*(\d+)\.\*\*/gm)]).toHaveLength(steps.length);
+    expect([...text.matchAll(/^## /gm)].length).toBeGreaterThan(harbour.passes.length);
+  });
+
+  it('keeps names from being markup', () => {
+    expect(escapeMarkdown('a*b_c|<d>[e](f)')).toBe('a\\*b\\_c\\|\\<d\\>\\[e\\](f)');
+  });
+});
+
+describe('writePlanHtml', () => {
+  const html = writePlanHtml(harbour, { title: 'Harbour' });
+
+  it('has a picture for every setting and every step', () => {
+    expect([...html.matchAll(/<svg class="near"/g)]).toHaveLength(steps.length);
+    expect([...html.matchAll(/<svg class="map"/g)]).toHaveLength(harbour.passes.length);
+    expect([...html.matchAll(/<figure class="stack">/g)]).toHaveLength(harbour.passes.length);
+  });
+
+  it('marks every hole, and the start of every other step', () => {
+    const drilled = steps.filter((step) => step.start.kind === 'drill').length;
+    expect([...html.matchAll(/class="hole"/g)]).toHaveLength(drilled);
+    expect([...html.matchAll(/class="begin"/g)]).toHaveLength(steps.length - drilled);
+  });
+
+  it('loads nothing, runs nothing, and refers to nothing but its own outlines', () => {
+    expect(html).not.toMatch(/<script|javascript:|\son\w+=|url\((?!#)|@import|<img|<link|<iframe/i);
+    const targets = [...html.matchAll(/(?:href|src)="([^"]*)"/g)].map((match) => match[1]);
+    const ids = new Set([...html.matchAll(/ id="([^"]*)"/g)].map((match) => `#${match[1]}`));
+    expect(targets.filter((target) => !ids.has(target))).toEqual([]);
+  });
+
+  it('is well formed, picture by picture', () => {
+    for (const [picture] of html.matchAll(/<svg[\s\S]*?<\/svg>/g)) {
+      expect(() =>
+        parseXml(picture.replace('<svg', '<svg xmlns="http://www.w3.org/2000/svg"')),
+      ).not.toThrow();
+    }
+  });
+
+  it('escapes names', () => {
+    const relief = cellRelief({ rows: [[{ depth: '1', inside: [] }]], sheets: [3] });
+    const region = relief.map.regions[0].id;
+    const name = '<script>alert(1)</script>';
+    const plan = planCuts(renumber(relief, { numbers: [{ region, depth: '1', name }] }));
+    expect(writePlanHtml(plan)).not.toContain('<script');
+    expect(writePlanHtml(plan)).toContain('&#60;script');
+    expect(writePlanMarkdown(plan)).not.toMatch(/(?<!\\)<script/);
+  });
+});
+
+describe('all documents', () => {
+  it('are the same each time', () => {
+    const plan = planFixture('owl');
+    expect(writePlanHtml(plan)).toBe(writePlanHtml(plan));
+    expect(writePlanText(plan)).toBe(writePlanText(plan));
+  });
+
+  it('have nothing but words for a plan without cuts', () => {
+    const plan = planCuts(cellRelief({ rows: [[{ depth: '?', inside: [] }]], sheets: [3] }));
+    for (const write of [writePlanText, writePlanMarkdown, writePlanHtml]) {
+      expect(write(plan)).toContain('0 pieces');
+    }
+  });
+
+  it('advise on copies when asked', () => {
+    const text = writePlanText(planFixture('owl'), { copies: 6 });
+    expect(text).toContain('6 copies');
+    expect(text).toMatch(/Together +Highest setting/);
+  });
+
+  it('put what the checks found first', () => {
+    const finding = { rule: 'x', level: 'warning', message: 'A thin bar.', at: null, regions: [] } as const;
+    const text = writePlanText(harbour, { findings: [finding] });
+    expect(text.indexOf('A thin bar.')).toBeLessThan(text.indexOf('Before anything else'));
+  });
+});
+
+describe('words', () => {
+  it('write lengths and times no finer than they are', () => {
+    expect([3, 12.7, 0.04].map((v) => millimetres(v))).toEqual(['3 mm', '12.7 mm', '0 mm']);
+    expect([0.05, 0.5, 2.34, 42.4, 125].map(minutesText)).toEqual([
+      '5 s',
+      '30 s',
+      '2.3 min',
+      '42 min',
+      '2 h 5 min',
+    ]);
+  });
+
+  it('break lines between words only', () => {
+    const lines = wrap('word '.repeat(60), '- ', '  ');
+    expect(lines.every((line) => line.length <= 96)).toBe(true);
+    expect(lines.join(' ').match(/word/g)).toHaveLength(60);
+  });
+});

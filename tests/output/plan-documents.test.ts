@@ -72,9 +72,7 @@ describe('writePlanHtml', () => {
 
   it('is well formed, picture by picture', () => {
     for (const [picture] of html.matchAll(/<svg[\s\S]*?<\/svg>/g)) {
-      expect(() =>
-        parseXml(picture.replace('<svg', '<svg xmlns="http://www.w3.org/2000/svg"')),
-      ).not.toThrow();
+      expect(() => new SaxesParser().write(picture).close()).not.toThrow();
     }
   });
 

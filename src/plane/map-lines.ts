@@ -109,7 +109,7 @@ function* arrangeCurves(input: MapInput, { weld, tolerance }: Required<MapOption
     const next = round === ROUNDS ? null : refineRules(curves, ranks, flat, grid, edges, rules, weld);
     if (next === null) {
       return {
-        net: netOf(edges, grid, flat),
+        net: netOf(curves, edges, grid, flat),
         truePoints: findTruePoints(edges, grid, flat, rules.stops),
         welded: grid.welded,
       };
@@ -119,7 +119,7 @@ function* arrangeCurves(input: MapInput, { weld, tolerance }: Required<MapOption
 }
 
 /** A vertex further from its node than this, in grid steps, was welded: its point is not the node's. */
-const ROUNDED = 0.75;
+const ROUNDED = 0.5 + 2 ** -16;
 
 /** The unrounded points of nodes: of refined crossings first, else of any vertex there. */
 function findTruePoints(

@@ -1,8 +1,9 @@
 import type { BoxTree } from '../geometry/box-tree.js';
-import { GRID_STEP } from '../geometry/grid.js';
+import { fromGrid, GRID_STEP } from '../geometry/grid.js';
+import { nearestOnCurve } from '../geometry/nearest-on-curve.js';
 import { edgeTree } from './edge-tree.js';
 import { findFaces } from './faces.js';
-import type { FlatLines } from './flat-lines.js';
+import type { FlatLines, MapCurve } from './flat-lines.js';
 import { type HalfEdges, linkHalfEdges } from './half-edges.js';
 import type { NodedEdges, PlanarEdges } from './noded-edges.js';
 import type { GridLines } from './weld.js';
@@ -35,7 +36,7 @@ export interface FacedNet {
 }
 
 /** Attaches to each edge the curve pieces that lie on it. */
-export function netOf(edges: NodedEdges, grid: GridLines, flat: FlatLines): Net {
+export function netOf(curves: readonly MapCurve[], edges: NodedEdges, grid: GridLines, flat: FlatLines): Net {
   const { pieceEdge, pieceSegment, edgeFrom } = edges;
   const start = new Int32Array(edgeFrom.length + 1);
   for (let i = 0; i < pieceEdge.length; i++) start[(pieceEdge[i] >> 1) + 1]++;
@@ -49,8 +50,8 @@ export function netOf(edges: NodedEdges, grid: GridLines, flat: FlatLines): Net 
     const k = pieceSegment[i];
     const at = cursor[e]++;
     curve[at] = flat.curve[grid.source[k]];
-    t0[at] = parameterAt(edges, grid, flat, k, edgeFrom[e]);
-    t1[at] = parameterAt(edges, grid, flat, k, edges.edgeTo[e]);
+    t0[at] = parameterAt(curves, edges, grid, flat, k, edgeFrom[e]);
+    t1[at] = parameterAt(curves, edges, grid, flat, k, edges.edgeTo[e]);
   }
   return {
     nodeX: edges.nodeX,
@@ -65,8 +66,12 @@ export function netOf(edges: NodedEdges, grid: GridLines, flat: FlatLines): Net 
   };
 }
 
-/** Curve parameter at a node on welded segment k: exact at its ends, by the foot on the chord between them. */
+/**
+ * Curve parameter at a node on welded segment k: exact at its ends; between them the nearest point of the curve, or
+ * of a line the foot.
+ */
 export function parameterAt(
+  curves: readonly MapCurve[],
   edges: NodedEdges,
   grid: GridLines,
   flat: FlatLines,
@@ -86,7 +91,13 @@ export function parameterAt(
       ((edges.nodeX[node] - grid.x[k]) * dx + (edges.nodeY[node] - grid.y[k]) * dy) / (dx * dx + dy * dy);
     along = from + Math.min(1, Math.max(0, foot)) * (to - from);
   }
-  return along === 1 ? flat.t1[v] : flat.t0[v] + along * (flat.t1[v] - flat.t0[v]);
+  const low = flat.t0[v];
+  const high = flat.t1[v];
+  if (along === 0 || along === 1) return along === 0 ? low : high;
+  const { curve } = curves[flat.curve[v]];
+  if (curve.kind === 'line') return low + along * (high - low);
+  // A curve may run unevenly along its chord.
+  return nearestOnCurve(curve, [fromGrid(edges.nodeX[node]), fromGrid(edges.nodeY[node])], low, high).t;
 }
 
 /** The net without the edges that `drop` marks with 1; nodes without an edge go too. */

@@ -1,6 +1,7 @@
-import { pointAt } from '../geometry/curve.js';
-import { refineMeeting } from '../geometry/curve-meeting.js';
+import { type Curve, pointAt, reverseCurve } from '../geometry/curve.js';
+import { type Meeting, refineMeeting } from '../geometry/curve-meeting.js';
 import { nearestOnCurve } from '../geometry/nearest-on-curve.js';
+import { distance, type Point } from '../geometry/point.js';
 import { findOverlays } from './coincident-curves.js';
 import { type ChordRules, type CurveStop, type FlatLines, type MapCurve, NO_RULES } from './flat-lines.js';
 import { parameterAt } from './net.js';
@@ -38,11 +39,14 @@ export function refineRules(
   if (places.size === 0) return null;
   const overlays = rules === NO_RULES ? findOverlays(curves, pairsAt(places), ranks, weld) : rules.overlays;
   const found: { curve: number; stop: CurveStop }[] = [];
+  const isOverlaid = (curve: number, t: number): boolean =>
+    overlays.get(curve)?.some(({ from, to }) => t > from && t < to) ?? false;
   for (const node of [...places.keys()].sort((a, b) => a - b)) {
-    for (const { curve, stop } of refineNode(curves, places.get(node)!)) {
-      // Along an overlay the carrier's vertices count.
-      if (overlays.get(curve)?.some(({ from, to }) => stop.t > from && stop.t < to)) continue;
-      if (!isKnown(curves, rules.stops, curve, stop)) found.push({ curve, stop });
+    // Along an overlay the carrier's vertices count.
+    const list = places.get(node)!.filter(({ curve, t }) => !isOverlaid(curve, t));
+    for (const { curve, stop } of refineNode(curves, ranks, list)) {
+      if (!isOverlaid(curve, stop.t) && !isKnown(curves, rules.stops, curve, stop))
+        found.push({ curve, stop });
     }
   }
   const more = rules === NO_RULES && overlays.size > 0;
@@ -95,7 +99,7 @@ function findIncidences(
     if (marked[node] === 0) return;
     const curve = flat.curve[grid.source[k]];
     const list = places.get(node) ?? [];
-    const t = parameterAt(edges, grid, flat, k, node);
+    const t = parameterAt(curves, edges, grid, flat, k, node);
     if (!list.some((other) => other.curve === curve && isNear(curves[curve], other.t, t)))
       list.push({ curve, t, inside: isInside(k, node) });
     places.set(node, list);
@@ -116,36 +120,62 @@ function isNear({ curve }: MapCurve, s: number, t: number): boolean {
   return Math.abs(s - t) < WINDOW && Math.hypot(bx - ax, by - ay) < 0.01;
 }
 
+/** Stops of the curves at a node. Curves that meet there get one and the same point. */
 function refineNode(
   curves: readonly MapCurve[],
-  list: readonly Incidence[],
+  ranks: Int32Array,
+  unsorted: readonly Incidence[],
 ): { curve: number; stop: CurveStop }[] {
   const stops: { curve: number; stop: CurveStop }[] = [];
+  const points: Point[] = [];
+  const list = [...unsorted].sort((a, b) => ranks[a.curve] - ranks[b.curve] || a.t - b.t);
+  const add = (curve: number, t: number, p: Point): void => {
+    if (t <= 0 || t >= 1) return;
+    const known = points.find((q) => distance(p, q) < SAME_STOP);
+    if (known === undefined) points.push(p);
+    const [x, y] = known ?? p;
+    stops.push({ curve, stop: { t, x, y } });
+  };
   const fixed = list.find(({ t }) => t === 0 || t === 1);
   if (fixed !== undefined) {
     const end = pointAt(curves[fixed.curve].curve, fixed.t);
     for (const { curve, t, inside } of list) {
-      if (!inside || t === 0 || t === 1) continue;
+      if (!inside) continue;
       const near = nearestOnCurve(curves[curve].curve, end, Math.max(0, t - WINDOW), Math.min(1, t + WINDOW));
-      if (near.t > 0 && near.t < 1)
-        stops.push({ curve, stop: { t: near.t, x: near.point[0], y: near.point[1] } });
+      add(curve, near.t, near.point);
     }
     return stops;
   }
-  const lead = list.find(({ inside }) => inside)!;
+  const lead = list.find(({ inside }) => inside);
+  // The curve has a vertex at the node already, by another of its chords.
+  if (lead === undefined) return stops;
   for (const other of list) {
     if (other === lead) continue;
-    const a = curves[lead.curve].curve;
-    const b = curves[other.curve].curve;
-    const meeting = refineMeeting(a, lead.t, b, other.t);
+    const meeting = meetingOf(curves[lead.curve].curve, lead.t, curves[other.curve].curve, other.t);
     if (meeting === null) continue;
     const { ta, tb, point, gap } = meeting;
-    const pa = gap <= SAME_STOP ? point : pointAt(a, ta);
-    const pb = gap <= SAME_STOP ? point : pointAt(b, tb);
-    if (ta > 0 && ta < 1) stops.push({ curve: lead.curve, stop: { t: ta, x: pa[0], y: pa[1] } });
-    if (tb > 0 && tb < 1) stops.push({ curve: other.curve, stop: { t: tb, x: pb[0], y: pb[1] } });
+    add(lead.curve, ta, gap <= SAME_STOP ? point : pointAt(curves[lead.curve].curve, ta));
+    add(other.curve, tb, gap <= SAME_STOP ? point : pointAt(curves[other.curve].curve, tb));
   }
   return stops;
+}
+
+/** The meeting of two curves, by the same arithmetic for both directions of each. */
+function meetingOf(a: Curve, ta: number, b: Curve, tb: number): Meeting | null {
+  const turnA = isBackwards(a);
+  const turnB = isBackwards(b);
+  const meeting = refineMeeting(
+    turnA ? reverseCurve(a) : a,
+    turnA ? 1 - ta : ta,
+    turnB ? reverseCurve(b) : b,
+    turnB ? 1 - tb : tb,
+  );
+  if (meeting === null) return null;
+  return { ...meeting, ta: turnA ? 1 - meeting.ta : meeting.ta, tb: turnB ? 1 - meeting.tb : meeting.tb };
+}
+
+function isBackwards({ from, to }: Curve): boolean {
+  return to[0] < from[0] || (to[0] === from[0] && to[1] < from[1]);
 }
 
 function isKnown(

@@ -33,7 +33,7 @@ export interface MapEdge {
   readonly kind: EdgeKind;
   /** The true line from `from` to `to`, in order. */
   readonly pieces: readonly CurvePiece[];
-  /** Length of the true line, mm. */
+  /** Length of the true line, mm; of the chord between its nodes where the true line has shrunk to a point. */
   readonly length: number;
   /** Indices of all drawing shapes that drew this line, topmost first. */
   readonly shapes: readonly number[];

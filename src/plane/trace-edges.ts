@@ -1,6 +1,6 @@
 import { curveLength } from '../geometry/curve-length.js';
 import { fromGrid } from '../geometry/grid.js';
-import type { Point } from '../geometry/point.js';
+import { distance, type Point } from '../geometry/point.js';
 import type { MapCurve } from './flat-lines.js';
 import type { FacedNet } from './net.js';
 import { rankCurves } from './rank-curves.js';
@@ -51,7 +51,7 @@ export function traceEdges(
         edgeOf[h >> 1] = edges.length;
         along[h >> 1] = (h & 1) === 0 ? 1 : 0;
       }
-      edges.push(makeEdge(faced, curves, ranks, chain, nodeOf));
+      edges.push(makeEdge(faced, curves, ranks, chain, nodeOf, nodes));
     }
   }
   return { nodes, edges: markKinds(edges, nodes.length), edgeOf, along };
@@ -89,6 +89,7 @@ function makeEdge(
   ranks: Int32Array,
   chain: Chain,
   nodeOf: Int32Array,
+  nodes: readonly MapNode[],
 ): MapEdge {
   const { left, right } = faced;
   const first = chain[0];
@@ -110,12 +111,16 @@ function makeEdge(
     right: (first & 1) === 0 ? right[first >> 1] : left[first >> 1],
     kind: 'border',
     pieces,
-    length: pieces.reduce(
-      (sum, { curve, t0, t1 }) => sum + curveLength(curves[curve].curve, Math.min(t0, t1), Math.max(t0, t1)),
-      0,
-    ),
+    length: lengthOf(pieces, curves) || distance(nodes[from].at, nodes[to].at),
     shapes: [...shapes].sort((a, b) => b - a),
   };
+}
+
+function lengthOf(pieces: readonly CurvePiece[], curves: readonly MapCurve[]): number {
+  return pieces.reduce(
+    (sum, { curve, t0, t1 }) => sum + curveLength(curves[curve].curve, Math.min(t0, t1), Math.max(t0, t1)),
+    0,
+  );
 }
 
 /** Parameters that differ by less are one: each was found by its own arithmetic. */

@@ -8,8 +8,9 @@ import type { WeldPoints } from './weld-points.js';
  * (and a part, so that rounding does not tell one direction of a line from the other). */
 export const AT_VERTEX = 1 + 2 ** -20;
 
-/** A node that lies this near to a line, in grid steps, is a node of it: lines that coincide share their nodes. */
-export const SHARED = 1;
+/** A node that lies this near to a line, in grid steps, is a node of it: lines that coincide share their nodes.
+ * (A part more than a step, so that rounding does not decide about whole steps.) */
+export const SHARED = 1 + 2 ** -10;
 
 /** Where each point goes: nearest place found so far. Distances in grid steps. */
 export interface Hits {

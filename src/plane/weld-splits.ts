@@ -52,12 +52,18 @@ export function placePoints(points: WeldPoints, hits: Hits) {
   return { x, y, welded };
 }
 
-/** Nodes to be put into segments, by segment and along it: those of segment v stand from `start[v]` on. */
+/**
+ * Nodes to be put into segments: those of segment v stand from `start[v]` on, from the smaller end of the segment
+ * (by x, then y) to the larger, whichever way the segment runs.
+ */
 export interface Splits {
   readonly start: Int32Array;
   readonly x: Float64Array;
   readonly y: Float64Array;
-  readonly t: Float64Array;
+  /** Share of the way from the smaller end. */
+  readonly share: Float64Array;
+  /** 1 where segment v runs from its smaller end. */
+  readonly rising: Uint8Array;
 }
 
 /** The nodes that each segment gets: of all welded points whose final place lies on it, or within a step. */
@@ -78,49 +84,35 @@ export function findSplits(
   }
   for (let v = 0; v < vertices; v++) start[v + 1] += start[v];
   const total = start[vertices];
-  const splits = {
+  const splits: Splits = {
     start,
     x: new Float64Array(total),
     y: new Float64Array(total),
-    t: new Float64Array(total),
+    share: new Float64Array(total),
+    rising: new Uint8Array(vertices),
   };
   const cursor = start.slice(0, vertices);
   for (let i = 0; i < count; i++) {
     if (share[i] < 0) continue;
     const p = hits.nearPoint.data[i];
     const v = hits.nearSegment.data[i];
-    insert(
-      splits,
-      start[v],
-      cursor[v]++,
-      share[i],
-      quantize(place.x[p]),
-      quantize(place.y[p]),
-      isRising(coords, v),
-    );
+    splits.rising[v] = isRising(coords, v) ? 1 : 0;
+    insert(splits, start[v], cursor[v]++, share[i], quantize(place.x[p]), quantize(place.y[p]));
   }
   return splits;
 }
 
-/** Keeps the nodes of one segment sorted along it; equal ones in the direction of a segment towards larger x, y. */
-function insert(
-  splits: Splits,
-  first: number,
-  end: number,
-  t: number,
-  x: number,
-  y: number,
-  rising: boolean,
-): void {
+/** Keeps the nodes of one segment sorted. */
+function insert(splits: Splits, first: number, end: number, share: number, x: number, y: number): void {
   let at = end;
   for (; at > first; at--) {
-    const before = splits.t[at - 1];
-    if (before < t || (before === t && isBefore(x, y, splits.x[at - 1], splits.y[at - 1]) !== rising)) break;
-    splits.t[at] = before;
+    const before = splits.share[at - 1];
+    if (before < share || (before === share && !isBefore(x, y, splits.x[at - 1], splits.y[at - 1]))) break;
+    splits.share[at] = before;
     splits.x[at] = splits.x[at - 1];
     splits.y[at] = splits.y[at - 1];
   }
-  splits.t[at] = t;
+  splits.share[at] = share;
   splits.x[at] = x;
   splits.y[at] = y;
 }
@@ -130,7 +122,7 @@ function isRising(coords: Float64Array, v: number): boolean {
   return !isBefore(coords[2 * v + 2], coords[2 * v + 3], coords[2 * v], coords[2 * v + 1]);
 }
 
-/** Where along segment v a place lies that is to be a node of it; -1 where it is none, or an end of it. */
+/** Share of the way from the smaller end of segment v to a place that is to be a node of it; else -1. */
 function shareOn(coords: Float64Array, v: number, x: number, y: number): number {
   const rising = isRising(coords, v);
   const from = rising ? 2 * v : 2 * v + 2;
@@ -145,12 +137,12 @@ function shareOn(coords: Float64Array, v: number, x: number, y: number): number 
   if (share <= margin || share >= 1 - margin) return -1;
   const away = (x - ax) * dy - (y - ay) * dx;
   if (away * away > SHARED * SHARED * square) return -1;
-  return rising ? share : 1 - share;
+  return share;
 }
 
 /** The lines with the splits put in. */
 export function insertSplits(given: GridLines, splits: Splits): GridLines {
-  const n = given.x.length + splits.t.length;
+  const n = given.x.length + splits.share.length;
   const x = new Float64Array(n);
   const y = new Float64Array(n);
   const last = new Uint8Array(n);
@@ -162,10 +154,13 @@ export function insertSplits(given: GridLines, splits: Splits): GridLines {
     y[at] = given.y[v];
     last[at] = given.last[v];
     source[at++] = v;
-    for (let i = splits.start[v]; i < splits.start[v + 1]; i++) {
+    const first = splits.start[v];
+    const end = splits.start[v + 1];
+    for (let n = first; n < end; n++) {
+      const i = splits.rising[v] === 1 ? n : end - 1 - (n - first);
       x[at] = splits.x[i];
       y[at] = splits.y[i];
-      t[at] = splits.t[i];
+      t[at] = splits.rising[v] === 1 ? splits.share[i] : 1 - splits.share[i];
       source[at++] = v;
     }
   }

@@ -61,7 +61,7 @@ function weldDistinct(lines: LineSet, weld: number): GridLines {
     given.y[v] = quantize(place.y[p]);
   }
   const welded = { ...given, welded: place.welded };
-  return splits.t.length === 0 ? welded : insertSplits(welded, splits);
+  return splits.share.length === 0 ? welded : insertSplits(welded, splits);
 }
 
 function toSteps({ coords, starts }: LineSet): GridLines {

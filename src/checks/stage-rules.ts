@@ -31,6 +31,7 @@ export const STAGE_RULES: readonly StageRule[] = [
   reading('shape-fault', 'a shape could not be drawn'),
   reading('size-assumed', 'the drawing says no size, and one was assumed'),
   reading('size-fault', 'the size of the page could not be read'),
+  reading('stack-assumed', 'the sheets are not known, and some were assumed'),
   reading('stale-sidecar', 'the sidecar was made for another state of the drawing'),
   reading('style-fault', 'a style could not be read'),
   reading('translucent-fill', 'a fill is translucent, and hides or does not hide by choice'),

@@ -114,8 +114,10 @@ export function planOf(
   earlier: readonly Finding[] = mapped.findings,
 ): { plan: CutPlan; findings: readonly Finding[] } {
   const plan = planCuts(relief, mapped.config.workshop);
-  const checked = checkRelief(relief, plan, mapped.config.checks);
-  return { plan, findings: uniqueFindings([...earlier, ...checked]) };
+  // What the command itself found goes through the settings of the checks like all other findings.
+  const own = earlier.filter((finding) => !mapped.map.findings.includes(finding));
+  const found = { ...relief, findings: [...own, ...relief.findings] };
+  return { plan, findings: uniqueFindings(checkRelief(found, plan, mapped.config.checks)) };
 }
 
 /** The stack of the command line, or null. */

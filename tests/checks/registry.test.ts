@@ -13,7 +13,7 @@ const namesIn = (folder: string, ending: string): string[] =>
     .map((name) => name.slice(0, name.length - ending.length));
 
 describe('the findings of earlier steps', () => {
-  const folders = ['drawing', 'plane', 'relief', 'workshop'];
+  const folders = ['drawing', 'plane', 'relief', 'workshop', 'cli'];
   const sources = folders.flatMap((folder) =>
     readdirSync(new URL(`src/${folder}`, ROOT), { recursive: true, encoding: 'utf8' })
       .filter((name) => name.endsWith('.ts'))

@@ -12,14 +12,14 @@ export interface LengthContext {
 /** What a percentage is a part of. */
 export type LengthAxis = 'width' | 'height' | 'diagonal';
 
-/** Absolute units in inches (CSS Values and Units, absolute lengths); `px` depends on the file's resolution. */
-const INCHES: Readonly<Record<string, number>> = {
-  in: 1,
-  cm: 1 / 2.54,
-  mm: 1 / 25.4,
-  q: 1 / 101.6,
-  pt: 1 / 72,
-  pc: 1 / 6,
+/** Absolute units in mm (CSS Values and Units, absolute lengths); `px` depends on the file's resolution. */
+const MILLIMETRES: Readonly<Record<string, number>> = {
+  in: 25.4,
+  cm: 10,
+  mm: 1,
+  q: 0.25,
+  pt: 25.4 / 72,
+  pc: 25.4 / 6,
 };
 
 /** Units that follow the size of text, in em. Those that need the font itself are taken as common fonts have them. */
@@ -56,7 +56,7 @@ export function parseLength(text: string, axis: LengthAxis, context: LengthConte
   const { value, unit } = split;
   if (unit === '' || unit === 'px') return value;
   if (unit === '%') return (value / 100) * axisLength(axis, context.viewport);
-  if (unit in INCHES) return value * INCHES[unit] * context.unitsPerInch;
+  if (unit in MILLIMETRES) return ((value * MILLIMETRES[unit]) / 25.4) * context.unitsPerInch;
   if (unit in EMS) return value * EMS[unit] * context.fontSize;
   if (unit in ROOT_EMS) return value * ROOT_EMS[unit] * context.rootFontSize;
   return viewportLength(value, unit, context.page);
@@ -92,8 +92,8 @@ export function absoluteMillimetres(text: string, unitsPerInch: number): number 
   const split = splitLength(text);
   if (split === null) return null;
   if (split.unit === '' || split.unit === 'px') return (split.value / unitsPerInch) * 25.4;
-  const inches = INCHES[split.unit];
-  return inches === undefined ? null : split.value * inches * 25.4;
+  const millimetres = MILLIMETRES[split.unit];
+  return millimetres === undefined ? null : split.value * millimetres;
 }
 
 /** Numbers separated by white space and commas; reading stops at the first that is none. */

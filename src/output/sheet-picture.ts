@@ -28,14 +28,17 @@ export function sheetPicture(relief: Relief, sheet: string | null): string {
       : sheetMaterial(relief, place);
   const kept = map.regions.filter((_, index) => material[index] !== NOTHING);
   const lines = chainEdges(map, materialEdges(map, material));
+  const wood = relief.stack.sheets[place]?.color ?? WOOD;
+  const width = page.width * LINE_PART;
   return svgDocument(page, sheet ?? 'add-ons', '', [
     element('rect', { ...page, fill: OFFCUT }),
     group(
-      { fill: relief.stack.sheets[place]?.color ?? WOOD, 'fill-rule': 'evenodd' },
+      // The stroke closes the hairline that a renderer leaves between two areas of one body.
+      { fill: wood, stroke: wood, 'stroke-width': width, 'fill-rule': 'evenodd' },
       kept.map((region) => element('path', { d: regionPath(map, region) })),
     ),
     group(
-      { fill: 'none', stroke: INK.line, 'stroke-width': page.width * LINE_PART },
+      { fill: 'none', stroke: INK.line, 'stroke-width': width },
       lines.map((chain) => element('path', { d: chainPath(map, chain.steps) })),
     ),
   ]);

@@ -68,8 +68,9 @@ export async function bench(options: BenchOptions): Promise<BenchRow[]> {
   return rows;
 }
 
-/** A peer whose first run takes longer than this is not run again. */
+/** A peer whose first run takes longer than the first is not run again, than the second only twice. */
 const ONCE_MS = 30_000;
+const TWICE_MS = 4_000;
 
 /** Fewest runs, and seconds of processor time, after which a peer counts as warm: the second half is taken. */
 const WARM_RUNS = 4;
@@ -89,8 +90,10 @@ async function measure(
     const next = await runPeer(peer, file, 1, 0);
     if (next !== null) coldRuns.push(times(next)[0]);
   }
-  const isSlow = first.ms[0] > ONCE_MS;
-  const warm = isSlow ? first : await runPeer(peer, file, WARM_RUNS, WARM_SECONDS);
+  const [took] = first.ms;
+  const isSlow = took > TWICE_MS;
+  const warm =
+    took > ONCE_MS ? first : await runPeer(peer, file, isSlow ? 2 : WARM_RUNS, isSlow ? 0 : WARM_SECONDS);
   if (warm === null) return null;
   const runs = times(warm);
   return {

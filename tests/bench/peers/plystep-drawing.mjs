@@ -2,8 +2,9 @@
 // Usage: node plystep-drawing.mjs FILE.svg RUNS. Prints one line of JSON.
 import { readFileSync } from 'node:fs';
 import { SVGPathData } from 'svg-pathdata';
-import { mapRegions, readDrawing } from '../../../dist/src/index.js';
 
+const dist = process.env.PLYSTEP_BENCH_DIST ?? new URL('../../../dist/', import.meta.url).href;
+const { mapRegions, readDrawing } = await import(new URL('src/index.js', dist).href);
 const [file, runs] = process.argv.slice(2);
 const text = readFileSync(file, 'utf8');
 const paths = [...text.matchAll(/\sd="([^"]*)"/g)].map((match) => match[1]);

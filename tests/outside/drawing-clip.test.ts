@@ -12,7 +12,7 @@ import { BLUNT_KINDS, colorOf, randomShapes, SCENE, scene } from './drawing/scen
 const SIDE = 400;
 
 /** Of 400² pixels, for edges that run through pixels: about 3000 pixels lie on edges in such a scene. */
-const SAME_PICTURE = 0.003;
+const SAME_PICTURE = 0.0015;
 
 function clippedScene(seed: number): string {
   const random = randomSource(seed);

@@ -32,7 +32,7 @@ export function applyClip(seen: Seen, region: ClipRegion, scene: Scene, slack = 
   const lines = apart ? [] : clipLines(seen.lines, clip, count);
   const same = lines.length === seen.lines.length && lines.every((subpath, i) => subpath === seen.lines[i]);
   if (seen.filled.length === 0 || apart) return same ? seen : { ...seen, lines, filled: [], hull: bounds };
-  const filled = clipCover(seen.filled, seen.rule, clip, count);
+  const filled = clipCover(seen.filled, clip, count);
   return { lines: same ? seen.lines : lines, filled, rule: seen.rule, hull: bounds };
 }
 

@@ -5,7 +5,7 @@ import { meets } from './boxes.js';
 import { buildChordSet, type ChordSet, type CountWork, ON_EDGE, windingsAt } from './chord-set.js';
 import { joinLoops } from './join-loops.js';
 import type { PreparedClip } from './prepared-clip.js';
-import { sides } from './region-outline.js';
+import { sides, usual } from './region-outline.js';
 import { splitParameters } from './split-curve.js';
 
 /**
@@ -17,7 +17,6 @@ import { splitParameters } from './split-curve.js';
  */
 export function clipCover(
   filled: readonly Subpath[],
-  rule: 'nonzero' | 'evenodd',
   clip: PreparedClip,
   count: CountWork,
 ): readonly Subpath[] {
@@ -32,7 +31,7 @@ export function clipCover(
   }
   const inside = chain.length;
   for (const curve of clip.outline()) {
-    if (meets(area.bounds, curveBounds(curve), ON_EDGE)) addEdge(curve, area, rule, chain, count);
+    if (meets(area.bounds, curveBounds(curve), ON_EDGE)) addEdge(curve, area, chain, count);
   }
   return whole && chain.length === inside ? filled : joinLoops(chain);
 }
@@ -43,25 +42,21 @@ function addInside(curve: Curve, clip: PreparedClip, chain: Curve[], count: Coun
   const ts = splitParameters(curve, clip.set, -1, count);
   for (let k = 0; k + 1 < ts.length; k++) {
     count(clip.parts.length);
-    if (clip.sideOf(pointAt(curve, (ts[k] + ts[k + 1]) / 2)) > 0)
-      chain.push(subCurve(curve, ts[k], ts[k + 1]));
+    const side = usual(ts[k], ts[k + 1], (t) => clip.sideOf(pointAt(curve, t)));
+    if (side > 0) chain.push(subCurve(curve, ts[k], ts[k + 1]));
   }
 }
 
 /** The clip's edge, as often as the area winds round its inner side. */
-function addEdge(
-  curve: Curve,
-  area: ChordSet,
-  rule: 'nonzero' | 'evenodd',
-  chain: Curve[],
-  count: CountWork,
-): void {
+function addEdge(curve: Curve, area: ChordSet, chain: Curve[], count: CountWork): void {
   const winding = new Int32Array(1);
   const ts = splitParameters(curve, area, -1, count);
   for (let k = 0; k + 1 < ts.length; k++) {
-    const [inner] = sides(curve, (ts[k] + ts[k + 1]) / 2);
-    windingsAt(area, inner, winding, count);
-    const times = rule === 'evenodd' ? winding[0] % 2 : winding[0];
+    const times = usual(ts[k], ts[k + 1], (t) => {
+      const [inner] = sides(curve, t);
+      windingsAt(area, inner, winding, count);
+      return winding[0];
+    });
     if (times === 0) continue;
     count(Math.abs(times));
     const part = subCurve(curve, ts[k], ts[k + 1]);

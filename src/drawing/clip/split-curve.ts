@@ -98,7 +98,7 @@ function endOnCurve(curve: Curve, p: Point, a: Point, b: Point): number[] {
   return nearest.distance <= ON_EDGE ? [nearest.t] : [];
 }
 
-/** Where a curve crosses itself (a loop of a cubic): the chords are as good as it gets there. */
+/** Where a curve crosses itself (a loop of a cubic), as its parameter on the chord a–b. */
 function selfMeeting(
   set: ChordSet,
   chord: number,
@@ -111,7 +111,12 @@ function selfMeeting(
   if (u0 <= t1 && u1 >= t0) return null;
   const k = 4 * chord;
   const crossing = crossChords(a, b, [set.ends[k], set.ends[k + 1]], [set.ends[k + 2], set.ends[k + 3]]);
-  return crossing === null ? null : t0 + (t1 - t0) * crossing[0];
+  if (crossing === null) return null;
+  const t = t0 + (t1 - t0) * crossing[0];
+  const curve = set.curves[set.curveOf[chord]];
+  const met = refineMeeting(curve, t, curve, u0 + (u1 - u0) * crossing[1]);
+  // Neighbouring chords of a tight bend run into each other, and so would the refinement.
+  return met !== null && met.gap <= ON_EDGE && Math.abs(met.ta - met.tb) > (t1 - t0) / 2 ? met.ta : t;
 }
 
 /** 0, 1 and the parameters between that leave no part shorter than `SHORTEST_PART`. */
@@ -119,14 +124,15 @@ function spaced(curve: Curve, parameters: number[]): number[] {
   if (parameters.length === 0) return [0, 1];
   parameters.sort((p, q) => p - q);
   const kept = [0];
-  let last = curve.from;
   for (const t of parameters) {
-    const p = pointAt(curve, t);
-    const far = distance(p, last) >= SHORTEST_PART || (t - kept[kept.length - 1] > 0.5 && t < 1);
-    if (t <= 0 || t >= 1 || !far || distance(p, curve.to) < SHORTEST_PART) continue;
-    kept.push(t);
-    last = p;
+    if (t > 0 && t < 1 && isLong(curve, kept[kept.length - 1], t) && isLong(curve, t, 1)) kept.push(t);
   }
   kept.push(1);
   return kept;
+}
+
+/** Whether a part leaves its start by more than `SHORTEST_PART`; a loop may come back to it. */
+function isLong(curve: Curve, t0: number, t1: number): boolean {
+  const start = pointAt(curve, t0);
+  return [t1, (t0 + t1) / 2].some((t) => distance(start, pointAt(curve, t)) >= SHORTEST_PART);
 }

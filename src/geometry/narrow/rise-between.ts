@@ -1,6 +1,6 @@
 import type { Point } from '../point.js';
 import type { AreaBoundary } from './area-boundary.js';
-import { alongOf, inwards, type Spot, segmentLength, walkedLength } from './spot.js';
+import { inwards, type Spot, segmentLength } from './spot.js';
 import { type TangentDisc, tangentDisc } from './tangent-disc.js';
 
 /** One end of a chord, with the unit vector to the other end; [0, 0] for a touch. */
@@ -73,29 +73,24 @@ function* stretchesBetween(
   radius: number,
   step: number,
 ): Generator<Stretch> {
-  const loop = b.loop[one.spot.segment];
-  const rest = walkedLength(b, loop, alongOf(b, one.spot), alongOf(b, other.spot));
-  const sameVertex = rest === 0 && one.spot.part === 0;
-  if (sameVertex) {
-    yield turn(b, one.spot.segment, one.way, other.way, radius);
+  const [from, to] = [one.spot, other.spot];
+  const start = from.segment;
+  if (start === to.segment && from.part === 0 && to.part === 0) {
+    yield turn(b, start, one.way, other.way, radius);
     return;
   }
-  if (one.spot.part === 0) yield turn(b, one.spot.segment, one.way, inwards(b, one.spot.segment), radius);
-  let { segment, part } = one.spot;
-  let left = rest;
-  for (;;) {
-    const length = segmentLength(b, segment);
-    const ahead = (1 - part) * length;
-    const last = segment === other.spot.segment && other.spot.part >= part && left <= ahead * (1 + 1e-9);
-    yield slide(b, segment, part, last ? other.spot.part : 1, radius, step);
-    if (last) return;
-    left -= ahead;
-    const before = inwards(b, segment);
-    segment = b.next[segment];
-    part = 0;
-    const ends = segment === other.spot.segment && other.spot.part === 0;
-    if (isReflex(b, segment)) yield turn(b, segment, before, ends ? other.way : inwards(b, segment), radius);
+  if (from.part === 0) yield turn(b, start, one.way, inwards(b, start), radius);
+  if (start === to.segment && to.part >= from.part) {
+    yield slide(b, start, from.part, to.part, radius, step);
+    return;
+  }
+  yield slide(b, start, from.part, 1, radius, step);
+  for (let before = start, i = b.next[start]; ; before = i, i = b.next[i]) {
+    const ends = i === to.segment && to.part === 0;
+    if (isReflex(b, i)) yield turn(b, i, inwards(b, before), ends ? other.way : inwards(b, i), radius);
     if (ends) return;
+    yield slide(b, i, 0, i === to.segment ? to.part : 1, radius, step);
+    if (i === to.segment) return;
   }
 }
 

@@ -4,7 +4,7 @@ import { pointAt } from '../../src/geometry/curve.js';
 import { curveLength } from '../../src/geometry/curve-length.js';
 import { randomSource } from '../support/random.js';
 import { differingPart, fillsOf, pixelsOf } from './drawing/raster.js';
-import { BLUNT_KINDS, colorOf, randomShapes, SCENE, scene } from './drawing/scenes.js';
+import { BOXY_KINDS, colorOf, randomShapes, SCENE, scene } from './drawing/scenes.js';
 
 // Reference: @resvg/resvg-js, which clips while it paints. Clip paths of random shapes, some of them clipped
 // themselves, on random shapes: what we say is filled, painted, must give the same picture.
@@ -21,8 +21,8 @@ function clippedScene(seed: number): string {
   const outer = `<clipPath id="a" ${seed % 3 === 0 ? 'clip-path="url(#b)"' : ''}>${randomShapes(3, random, rule)}</clipPath>`;
   const box =
     '<clipPath id="c" clipPathUnits="objectBoundingBox"><circle cx=".5" cy=".5" r=".45"/></clipPath>';
-  // Boxes of blunt shapes only: the reference measures boxes by control points.
-  const boxed = randomShapes(2, random, (i) => `fill="${colorOf(i + 1)}" clip-path="url(#c)"`, BLUNT_KINDS);
+  // The reference measures boxes by control points.
+  const boxed = randomShapes(2, random, (i) => `fill="${colorOf(i + 1)}" clip-path="url(#c)"`, BOXY_KINDS);
   const shapes = boxed + randomShapes(5, random, (i) => `fill="${colorOf(i + 11)}"`);
   return scene(`<defs>${inner}${outer}${box}</defs><g clip-path="url(#a)">${shapes}</g>`);
 }

@@ -8,7 +8,7 @@ import { BLUNT_KINDS, colorOf, randomShapes, SCENE, scene } from './drawing/scen
 // Reference: @resvg/resvg-js paints overlapping opaque shapes, each in its own colour and without strokes; a
 // flood fill finds the visible areas. They are our regions when hidden lines are dropped.
 
-const SIDE = 1600;
+const SIDE = 1000;
 const PIXEL = SCENE / SIDE;
 
 /** Half the width (px) from which an area surely shows in the picture. */
@@ -65,13 +65,13 @@ function compare(seed: number): { same: number; others: string[]; areas: number 
 }
 
 test('regions of overlapping shapes are the areas of the picture', () => {
-  const scenes = Array.from({ length: 24 }, (_, i) => compare(i));
+  const scenes = Array.from({ length: 12 }, (_, i) => compare(i));
   const same = scenes.reduce((sum, result) => sum + result.same, 0);
   const areas = scenes.reduce((sum, result) => sum + result.areas, 0);
   const others = scenes.flatMap((result) => result.others);
-  expect(same).toBeGreaterThan(250);
+  expect(same).toBeGreaterThan(110);
   // Necks narrower than a pixel part or join areas here and there; about one scene in ten has one.
-  expect(others.length, others.join(', ')).toBeLessThanOrEqual(8);
+  expect(others.length, others.join(', ')).toBeLessThanOrEqual(4);
   // No area of the picture of more than 20 × 20 pixels is without a region.
   expect(same + others.length).toBeGreaterThanOrEqual(areas - 4);
 });

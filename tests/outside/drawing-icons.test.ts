@@ -5,7 +5,7 @@ import { Resvg } from '@resvg/resvg-js';
 import { expect, test } from 'vitest';
 import { readDrawing } from '../../src/drawing/read-drawing.js';
 import { compareOutlines, describeOutline, ownOutlines } from './drawing/outline.js';
-import { differingPart, fillsOf, pixelsOf } from './drawing/raster.js';
+import { differingPart, fillsOf, NO_FONTS, pixelsOf } from './drawing/raster.js';
 import { usvgOutlines } from './drawing/usvg-tree.js';
 
 // Reference: @resvg/resvg-js as an independent reader of icons from heroicons (MIT; lines and filled shapes) and
@@ -38,7 +38,7 @@ test.each(SETS)('$name: cut lines have the boxes, lengths and areas that the oth
   const icons = iconsOf(set);
   expect(icons.length).toBeGreaterThan(100);
   for (const [file, text] of icons) {
-    const theirs = usvgOutlines(new Resvg(text).toString());
+    const theirs = usvgOutlines(new Resvg(text, { font: NO_FONTS }).toString());
     const ours = ownOutlines(readDrawing(text, { outsidePage: 'keep' }));
     const { extra, missing } = compareOutlines(ours, theirs, TOLERANCE);
     expect([...extra, ...missing].map((outline) => `${file}: ${describeOutline(outline)}`)).toEqual([]);

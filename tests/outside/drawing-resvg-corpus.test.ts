@@ -5,7 +5,7 @@ import { describe, expect, test } from 'vitest';
 import { decodeDrawing } from '../../src/drawing/decode-drawing.js';
 import { readDrawing } from '../../src/drawing/read-drawing.js';
 import { compareOutlines, describeOutline, ownOutlines } from './drawing/outline.js';
-import { differingPart, fillsOf, pixelsOf } from './drawing/raster.js';
+import { differingPart, fillsOf, NO_FONTS, pixelsOf } from './drawing/raster.js';
 import { usvgOutlines } from './drawing/usvg-tree.js';
 
 // Reference: about 200 test files of resvg (Apache-2.0 or MIT), each with its reading by usvg as bundled in
@@ -191,7 +191,7 @@ test('a drawing of our own reads the same as by usvg', () => {
   const text = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 90 60" width="180" height="120"><style>.a{fill:none;stroke:red}</style><g transform="rotate(10) scale(2,1)"><rect class="a" x="5" y="5" width="20" height="10" rx="3"/><use href="#p" x="9"/></g><path id="p" class="a" d="M5 30q9 9 20 0t20-5a9 5 20 0110 5z"/></svg>`;
   const { extra, missing } = compareOutlines(
     ownOutlines(readDrawing(text, { outsidePage: 'keep' })),
-    usvgOutlines(new Resvg(text).toString()),
+    usvgOutlines(new Resvg(text, { font: NO_FONTS }).toString()),
   );
   expect([...extra, ...missing].map(describeOutline)).toEqual([]);
 });

@@ -33,9 +33,16 @@ export function fillsOf(drawing: Drawing): string {
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="${x} ${y} ${width} ${height}">${fills.join('')}</svg>`;
 }
 
+/** Fonts of the system are slow to load and play no part. */
+export const NO_FONTS = { loadSystemFonts: false };
+
 /** Pixels of an SVG at a width, four bytes each. */
 export function pixelsOf(svg: string, width: number): { data: Uint8Array; width: number; height: number } {
-  const image = new Resvg(svg, { fitTo: { mode: 'width', value: width }, shapeRendering: 1 }).render();
+  const image = new Resvg(svg, {
+    fitTo: { mode: 'width', value: width },
+    shapeRendering: 1,
+    font: NO_FONTS,
+  }).render();
   return { data: new Uint8Array(image.pixels), width: image.width, height: image.height };
 }
 

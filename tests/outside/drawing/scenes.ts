@@ -14,7 +14,10 @@ export function randomShapes(
   return Array.from({ length: count }, (_, i) => randomShape(random, attributes(i), kinds)).join('');
 }
 
-/** The kinds of `randomShapes` (its first ones) that have no sharp tips. */
+/** The kinds of `randomShapes` (its first ones) whose box is that of their control points too. */
+export const BOXY_KINDS = 3;
+
+/** Those that have no sharp tips. */
 export const BLUNT_KINDS = 4;
 
 function randomShape(random: RandomSource, attributes: string, kinds: number): string {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { nearDegenerateCurves } from './curve-kinds.js';
 import { gridLines, integerLines, nearDegenerateLines } from './line-kinds.js';
-import { isSameMapRedrawn, isValidMap } from './map-properties.js';
+import { isCovered, isSameMapRedrawn, isValidMap } from './map-properties.js';
 import {
   isExactWhenClear,
   isSettling,
@@ -82,6 +82,12 @@ export const CAMPAIGNS: Readonly<Record<string, Campaign>> = {
     nearDegenerateCurves,
     DEFAULT,
     150,
+  ),
+  'no line lost, curves': campaign(
+    (work, _, seed) => isCovered(work, seed),
+    nearDegenerateCurves,
+    DEFAULT,
+    100,
   ),
   'redrawn map, curves': campaign(
     (work, _, seed) => isSameMapRedrawn(work, seed),

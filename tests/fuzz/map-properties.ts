@@ -1,4 +1,6 @@
-import { reverseCurve } from '../../src/geometry/curve.js';
+import { type Curve, pointAt, reverseCurve } from '../../src/geometry/curve.js';
+import type { Point } from '../../src/geometry/point.js';
+import { edgeCurves } from '../../src/plane/edge-curves.js';
 import { mapRegions } from '../../src/plane/map-regions.js';
 import type { RegionMap } from '../../src/plane/region-map.js';
 import { verifyRegionMap } from '../../src/plane/verify-region-map.js';
@@ -39,4 +41,42 @@ function topology(map: RegionMap): unknown {
     healed: map.healed.length,
     slivers: map.counts.mergedSlivers,
   };
+}
+
+/** A merged sliver leaves the line on its other side: at most its width away, and the weld, and a chord. */
+const COVER = 0.05 + 0.02 + 0.005 + 0.005;
+
+/** No line is lost: every point that was drawn lies on an edge, or beside one where a sliver was merged. */
+export const isCovered: MapProperty = (lines) => {
+  const map = mapped(lines);
+  const edges = map.edges.flatMap((edge) => edgeCurves(map, edge).map((curve) => samples(curve, 96)));
+  for (const [i, run] of lines.entries()) {
+    for (const curve of run) {
+      for (const p of samples(curve, 10)) {
+        const away = Math.min(...edges.map((line) => distanceTo(line, p)));
+        if (away > COVER && !isDot(curve))
+          return `line ${i}: (${p.join(', ')}) is ${away} mm from every edge`;
+      }
+    }
+  }
+  return null;
+};
+
+const samples = (curve: Curve, count: number): Point[] =>
+  Array.from({ length: count + 1 }, (_, i) => pointAt(curve, i / count));
+
+/** Lines shorter than the weld may shrink to nothing. */
+const isDot = (curve: Curve): boolean =>
+  samples(curve, 10).every((p) => Math.hypot(p[0] - curve.from[0], p[1] - curve.from[1]) < COVER);
+
+function distanceTo(line: readonly Point[], [px, py]: Point): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 1; i < line.length; i++) {
+    const [[ax, ay], [bx, by]] = [line[i - 1], line[i]];
+    const [dx, dy] = [bx - ax, by - ay];
+    const t = ((px - ax) * dx + (py - ay) * dy) / (dx * dx + dy * dy || 1);
+    const u = Math.max(0, Math.min(1, t));
+    least = Math.min(least, Math.hypot(px - ax - u * dx, py - ay - u * dy));
+  }
+  return least;
 }

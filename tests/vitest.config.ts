@@ -5,5 +5,8 @@ export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     testTimeout: 30_000,
+    // Nothing here keeps state in a module, so test files may share one: the compiler's work is done once.
+    isolate: false,
+    pool: 'threads',
   },
 });

@@ -2,11 +2,10 @@ import { findMaterial } from '../../shared/tables/woods.js';
 import type { Curve } from '../geometry/curve.js';
 import { areaBoundary } from '../geometry/narrow/area-boundary.js';
 import { type Neck, narrowPlaces } from '../geometry/narrow-places.js';
-import { distance, lerp, type Point } from '../geometry/point.js';
+import { distance, type Point } from '../geometry/point.js';
 import { boundaryLoops } from '../plane/boundary-loops.js';
 import { loopCurves } from '../plane/edge-curves.js';
-import { regionAt } from '../plane/region-at.js';
-import { OUTSIDE, type RegionMap } from '../plane/region-map.js';
+import { type Loop, OUTSIDE, type RegionMap } from '../plane/region-map.js';
 import type { Relief } from '../relief/relief.js';
 import type { Sheet } from '../relief/stack.js';
 import { sheetOf } from '../relief/stack-height.js';
@@ -45,15 +44,21 @@ export function findBridges(
   workshop: Workshop,
   scenes: readonly WoodScene[],
   widthFor: NeededWidth,
+  before: readonly Bridge[] = [],
 ): Bridge[] {
   const bridges: Bridge[] = [];
   const known = new Map<string, Bridge[]>();
+  const remember = (bridge: Bridge): void => {
+    const [key] = placesNear(bridge.at);
+    const list = known.get(key);
+    if (list === undefined) known.set(key, [bridge]);
+    else list.push(bridge);
+  };
+  before.forEach(remember);
   for (const scene of scenes) {
     for (const bridge of bridgesIn(relief, workshop, scene, widthFor)) {
-      if (placesNear(bridge.at).some((key) => (known.get(key) ?? []).some((old) => isSame(old, bridge))))
-        continue;
-      const key = placesNear(bridge.at)[0];
-      known.set(key, [...(known.get(key) ?? []), bridge]);
+      if (placesNear(bridge.at).some((key) => known.get(key)?.some((old) => isSame(old, bridge)))) continue;
+      remember(bridge);
       bridges.push(bridge);
     }
   }
@@ -66,12 +71,13 @@ function bridgesIn(relief: Relief, workshop: Workshop, scene: WoodScene, widthFo
   const need = (across: Point | null): number =>
     Math.max(...sheets.map((sheet) => widthFor(caseOf(workshop, scene, sheet, across))));
   const most = need(null);
-  const boundary = areaBoundary(sceneLoops(map, scene));
+  const loops = sceneLoops(map, scene);
+  const boundary = areaBoundary(loops.map((loop) => loop.curves));
   return narrowPlaces(boundary, most).flatMap((neck): Bridge[] => {
     const needed = need(neck.across);
     if (neck.width >= needed) return [];
     const { at, from, to, width } = neck;
-    const regions = regionsAcross(map, scene, neck);
+    const regions = regionsAt(loops, neck);
     return [{ at, from, to, width, needed, where: scene.where, regions, effect: neck.effect }];
   });
 }
@@ -96,12 +102,29 @@ function angleTo(grain: number, across: Point | null): number {
   return Math.min(apart, 180 - apart);
 }
 
-function sceneLoops(map: RegionMap, scene: WoodScene): Curve[][] {
+/** A closed line around a scene, and the region of the scene beside each of its curves; OUTSIDE: the board. */
+interface SceneLoop {
+  readonly curves: readonly Curve[];
+  readonly regions: readonly number[];
+}
+
+function sceneLoops(map: RegionMap, scene: WoodScene): SceneLoop[] {
   const own = new Set(scene.regions);
-  if (!scene.board) return boundaryLoops(map, scene.regions).map((loop) => loopCurves(map, loop));
+  const walked = (loop: Loop): SceneLoop => {
+    const parts = loop.map((step) => {
+      const { left, right } = map.edges[step.edge];
+      const region = own.has(left) ? left : own.has(right) ? right : OUTSIDE;
+      return { curves: loopCurves(map, [step]), region };
+    });
+    return {
+      curves: parts.flatMap(({ curves }) => curves),
+      regions: parts.flatMap(({ curves, region }) => curves.map(() => region)),
+    };
+  };
+  if (!scene.board) return boundaryLoops(map, scene.regions).map(walked);
   const open = map.regions.flatMap((region, r) => (own.has(r) || region.addOn ? [] : [r]));
-  const holes = boundaryLoops(map, open).map((loop) => loopCurves(map, loop));
-  return [boardOutline(map), ...holes];
+  const board = { curves: boardOutline(map), regions: [] };
+  return [board, ...boundaryLoops(map, open).map(walked)];
 }
 
 function boardOutline({ page }: RegionMap): Curve[] {
@@ -116,13 +139,12 @@ function boardOutline({ page }: RegionMap): Curve[] {
   return corners.map((from, i) => ({ kind: 'line', from, to: corners[(i + 1) % 4] }));
 }
 
-/** Parts of a chord at which the regions under it are looked up. */
-const LOOKED_UP = [0.5, 0.1, 0.9];
-
-function regionsAcross(map: RegionMap, scene: WoodScene, { from, to }: Neck): number[] {
-  if (scene.regions.length === 1) return [...scene.regions];
-  const found = LOOKED_UP.map((t) => regionAt(map, lerp(from, to, t))).filter((r) => r !== OUTSIDE);
-  return [...new Set(found)].sort((a, b) => a - b);
+/** The regions of the scene at the ends of a chord. */
+function regionsAt(loops: readonly SceneLoop[], neck: Neck): number[] {
+  const found = [neck.fromPlace, neck.toPlace].map(
+    ({ loop, curve }) => loops[loop].regions[curve] ?? OUTSIDE,
+  );
+  return [...new Set(found.filter((r) => r !== OUTSIDE))].sort((a, b) => a - b);
 }
 
 function isSame(a: Bridge, b: Bridge): boolean {

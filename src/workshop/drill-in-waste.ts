@@ -27,8 +27,8 @@ export interface DrillRules {
   readonly hole: number;
   /** Clearance between the rim and the lines. */
   readonly margin: number;
-  /** Places to keep away from: the ends of thin bridges. */
-  readonly avoid: readonly Point[];
+  /** Whether a place is too near to the end of a thin bridge. */
+  readonly nearBridge: (at: Point) => boolean;
 }
 
 /** A bit with its margin takes up to this part of the room there is: the largest that is still comfortable. */
@@ -36,9 +36,6 @@ const COMFORTABLE = 0.7;
 
 /** No further from its corner than this many times the least possible: else it isn't near it any more. */
 const NEAR = 3;
-
-/** A hole keeps this far from the end of a thin bridge, mm beside its own radius. Common practice, no source. */
-const BRIDGE_DISTANCE = 3;
 
 /** A corner sharper than this is a good place to begin, radians. */
 const GOOD_CORNER = (150 * Math.PI) / 180;
@@ -64,7 +61,7 @@ export function drillInWaste(
   const corners = regions.flatMap((r) =>
     map.regions[r].loops.flatMap((loop) => loopCorners(map, shapes, r, loop, (e) => borders.has(e))),
   );
-  const ranked = rankCorners(corners, rules.avoid);
+  const ranked = rankCorners(corners, rules.nearBridge);
   for (const bit of comfortable.length > 0 ? comfortable : fitting) {
     const need = needs(bit);
     for (const begin of ranked) {
@@ -105,11 +102,11 @@ function centreAt({ at, angle, inward }: Corner, radius: number): Point | null {
 }
 
 /** Best places to begin first: away from bridges, then sharp corners, then smooth places, then reflex ones. */
-function rankCorners(corners: readonly Corner[], avoid: readonly Point[]): Corner[] {
+function rankCorners(corners: readonly Corner[], nearBridge: DrillRules['nearBridge']): Corner[] {
   const rankOf = (corner: Corner): number => {
-    const nearBridge = avoid.some((p) => distance(p, corner.at) < BRIDGE_DISTANCE) ? 10 : 0;
-    if (corner.angle <= GOOD_CORNER) return nearBridge + corner.angle / Math.PI;
-    return nearBridge + (corner.angle <= Math.PI * 1.01 ? 2 : 3);
+    const late = nearBridge(corner.at) ? 10 : 0;
+    if (corner.angle <= GOOD_CORNER) return late + corner.angle / Math.PI;
+    return late + (corner.angle <= Math.PI * 1.01 ? 2 : 3);
   };
   return corners
     .map((corner, i) => ({ corner, i, rank: rankOf(corner) }))

@@ -38,9 +38,6 @@ export function drillOnLine(
 /** So many of the best places are looked at closely. */
 const LOOKED_AT = 24;
 
-/** A hole keeps this far from the end of a thin bridge, mm. Common practice, no source. */
-const BRIDGE_DISTANCE = 3;
-
 /** Corners of the regions beside the lines that lie on the lines. */
 function cornersAlong(map: RegionMap, shapes: LineShapes, lines: readonly number[]): Corner[] {
   const own = new Set(lines);
@@ -65,8 +62,8 @@ function rankOf(map: RegionMap, graph: LineGraph, corner: Corner, rules: DrillRu
   const node = corner.forward ? from : to;
   const meeting = corner.joint > 0 ? 2 : graph.start[node + 1] - graph.start[node];
   const bend = Math.abs(Math.PI - corner.angle) / Math.PI;
-  const nearBridge = rules.avoid.some((p) => distance(p, corner.at) < BRIDGE_DISTANCE) ? 100 : 0;
-  return nearBridge - Math.min(meeting, 8) - bend;
+  const late = rules.nearBridge(corner.at) ? 100 : 0;
+  return late - Math.min(meeting, 8) - bend;
 }
 
 /** The hole meets no line but those that run through its centre. */

@@ -42,14 +42,11 @@ export function planCuts(
   widthFor: NeededWidth = (bridge) => neededWidth(bridge, given.bridges),
 ): CutPlan {
   const workshop = completeWorkshop(given);
-  const finished = finishedScenes(relief);
-  const avoid: Point[] = findBridges(relief, workshop, finished, widthFor).flatMap(({ from, to }) => [
-    from,
-    to,
-  ]);
+  const finished = findBridges(relief, workshop, finishedScenes(relief), widthFor);
+  const avoid: Point[] = finished.flatMap(({ from, to }) => [from, to]);
   const tools = makeTools(workshop, relief.stack, stepsFromOutside(relief.map), avoid);
   const job = relief.joint === 'pieces' ? planPieces(relief, tools) : planLevels(relief, tools);
-  const bridges = findBridges(relief, workshop, [...finished, ...job.standing], widthFor);
+  const bridges = [...finished, ...findBridges(relief, workshop, job.standing, widthFor, finished)];
   const shapes = lineShapes(relief.map);
   const addOns = sawAddOns(relief, shapes, tools);
   const passes = [...job.passes, ...addOns.passes];

@@ -1,4 +1,4 @@
-import type { Point } from '../geometry/point.js';
+import { distance, type Point } from '../geometry/point.js';
 import type { Sheet, Stack } from '../relief/stack.js';
 import type { Workshop } from './cut-plan.js';
 import { threadingHole } from './default-workshop.js';
@@ -33,7 +33,7 @@ export function makeTools(
     bits: workshop.bits,
     hole: threadingHole(workshop),
     margin: workshop.drillMargin,
-    avoid,
+    nearBridge: nearAny(avoid, BRIDGE_DISTANCE),
   };
   return {
     workshop,
@@ -44,5 +44,28 @@ export function makeTools(
       return { stock, held, sheets: sheets.map((s) => s.id), height, workshop, rules, depths };
     },
     moveMinutes: (moves) => pace * moves * workshop.moveMinutes,
+  };
+}
+
+/** A hole keeps this far from the end of a thin bridge, mm. Common practice, no source. */
+const BRIDGE_DISTANCE = 3;
+
+/** Tells whether one of the points lies within `reach` of a place, by a grid of cells of that size. */
+function nearAny(points: readonly Point[], reach: number): (at: Point) => boolean {
+  const cells = new Map<string, Point[]>();
+  const cellOf = (v: number): number => Math.floor(v / reach);
+  for (const point of points) {
+    const key = `${cellOf(point[0])} ${cellOf(point[1])}`;
+    const list = cells.get(key);
+    if (list === undefined) cells.set(key, [point]);
+    else list.push(point);
+  }
+  return (at) => {
+    for (let i = cellOf(at[0]) - 1; i <= cellOf(at[0]) + 1; i++) {
+      for (let j = cellOf(at[1]) - 1; j <= cellOf(at[1]) + 1; j++) {
+        if (cells.get(`${i} ${j}`)?.some((point) => distance(point, at) < reach)) return true;
+      }
+    }
+    return false;
   };
 }

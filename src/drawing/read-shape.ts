@@ -1,5 +1,5 @@
 import { IDENTITY } from '../geometry/affine.js';
-import type { Bounds } from '../geometry/point.js';
+import type { Bounds, Point } from '../geometry/point.js';
 import { applyClip, type Seen } from './clip/apply-clip.js';
 import { isDashed } from './dashes.js';
 import type { Fill, Shape, Subpath } from './drawing.js';
@@ -19,6 +19,9 @@ const OPAQUE = 1 - 1 / 512;
 /** How far (mm) a shape may reach over the page's edge and be kept whole: files are rounded to 0.1 mm and better. */
 const EDGE_SLACK = 0.05;
 
+/** User units, which a transform may yet bring onto the page. */
+const FARTHEST = 1e30;
+
 /** Elements that may carry markers. */
 const MARKED = new Set(['path', 'line', 'polyline', 'polygon']);
 
@@ -36,24 +39,28 @@ export function shapeSubpaths(
   scene: Scene,
   matrix = context.matrix,
 ): Drawn | null {
-  const builder = new PathBuilder(matrix, builderBounds(scene));
+  // What is only measured, in user units, is drawn again: nothing is counted or reported twice.
+  const measuring = matrix !== context.matrix || scene.measure !== null;
+  const bounds = builderBounds(scene);
+  const builder = new PathBuilder(matrix, measuring ? { ...bounds, coordinate: FARTHEST } : bounds);
   const lookup = geometryLookup(element, declared, context, scene);
   const text = (name: string): string | undefined => {
     return name === 'd' ? pathDataOf(declared.get('d')) : element.attributes[name];
   };
   const { fault } = drawShape(element.name, lookup, text, builder);
+  const subpaths = builder.finish();
+  if (measuring) return builder.outOfRange ? null : { subpaths, hull: builder.hull };
   if (fault !== null) {
     scene.log.addOnce(`geometry ${element.index}`, {
       rule: element.name === 'path' ? 'path-fault' : 'shape-fault',
       level: 'warning',
       message: `<${element.name}> is faulty: ${fault}.`,
       source: placeOf(element),
+      at: builder.outOfRange ? null : (subpaths.at(-1)?.curves.at(-1)?.to ?? null),
       fix: 'Mend the element in the file, or draw it again.',
     });
   }
-  const subpaths = builder.finish();
-  // What is only measured is drawn again.
-  if (matrix === context.matrix) scene.counts.segments += builder.segments;
+  scene.counts.segments += builder.segments;
   if (!builder.outOfRange) return { subpaths, hull: builder.hull };
   scene.log.addOnce(`range ${element.index}`, {
     rule: 'out-of-range',
@@ -140,12 +147,13 @@ function clipped(whole: Seen, element: XmlElement, context: Context, scene: Scen
   let seen = whole;
   if (context.clip !== null) {
     seen = applyClip(seen, context.clip, scene);
-    if (seen !== whole && seen.lines !== whole.lines) noteClip('clipped', 'note', 'a clip', element, scene);
+    if (seen !== whole && seen.lines !== whole.lines)
+      noteClip('clipped', 'note', 'a clip', element, whole.lines, scene);
   }
   if (scene.page === null) return seen;
   const onPage = applyClip(seen, scene.page, scene, EDGE_SLACK);
   if (onPage !== seen && onPage.lines !== seen.lines)
-    noteClip('outside-page', 'warning', 'the page', element, scene);
+    noteClip('outside-page', 'warning', 'the page', element, seen.lines, scene);
   return onPage;
 }
 
@@ -154,6 +162,7 @@ function noteClip(
   level: 'note' | 'warning',
   what: string,
   element: XmlElement,
+  lines: readonly Subpath[],
   scene: Scene,
 ): void {
   scene.log.addOnce(`${rule} ${element.index}`, {
@@ -161,6 +170,7 @@ function noteClip(
     level,
     message: `Lines of <${element.name}> that lie outside of ${what} cannot be seen and are left out.`,
     source: placeOf(element),
+    at: startOf(lines),
   });
 }
 
@@ -180,7 +190,7 @@ function buildShape(
   const addOn = context.depth?.trim().startsWith('+') ?? false;
   const hides = fill !== null && !addOn && (opacity >= OPAQUE || options.translucentFills === 'hide');
   const dashed = strokeShows && options.dashed !== 'cut' && isDashed(element, context, lines);
-  if (dashed) noteDashed(element, scene);
+  if (dashed) noteDashed(element, lines, scene);
   if (fill !== null && !addOn && opacity < OPAQUE) scene.counts.translucent++;
   const sameOutline = filled.length === lines.length && filled.every((subpath, i) => subpath === lines[i]);
   return {
@@ -207,7 +217,12 @@ function isFlat(element: XmlElement, declared: Declared, context: Context, scene
   return bounds === null || bounds[0] === bounds[2] || bounds[1] === bounds[3];
 }
 
-function noteDashed(element: XmlElement, scene: Scene): void {
+/** Where lines begin, as their place in the drawing. */
+function startOf(lines: readonly Subpath[]): Point | null {
+  return lines[0]?.curves[0]?.from ?? null;
+}
+
+function noteDashed(element: XmlElement, lines: readonly Subpath[], scene: Scene): void {
   const what =
     scene.options.dashed === 'fold' ? 'a fold mark, which is not sawn' : 'a vein, which bounds nothing';
   scene.log.addOnce(`dashes ${element.index}`, {
@@ -215,6 +230,7 @@ function noteDashed(element: XmlElement, scene: Scene): void {
     level: 'note',
     message: `The dashed line <${element.name}> is read as ${what}.`,
     source: placeOf(element),
+    at: startOf(lines),
     fix: 'If it is to be cut, draw it unbroken, or read with dashed: "cut".',
   });
 }

@@ -159,6 +159,14 @@ describe('what is visible', () => {
     expect(read(`<circle cx="50" cy="50" r="9" ${attributes}/>`, options).shapes[0].hides).toBe(hides);
   });
 
+  test('a gradient in units far smaller than a millimetre', () => {
+    const fine =
+      '<linearGradient id="g"><stop stop-color="red"/></linearGradient><rect width="50000" height="50000" fill="url(#g)"/>';
+    const drawing = read(`<g transform="scale(.001)">${fine}</g>`);
+    expect(boxes(drawing)).toEqual([[0, 0, 50, 50]]);
+    expect(rules(drawing)).toEqual([]);
+  });
+
   test('a note counts translucent fills', () => {
     const drawing = read(
       '<g opacity=".5"><circle cx="50" cy="50" r="9"/><circle cx="50" cy="50" r="5"/></g>',

@@ -57,6 +57,7 @@ function isSeen(label: Label, element: XmlElement, context: Context, scene: Scen
     level: 'warning',
     message: `The text "${label.text.slice(0, 40)}" lies outside of the page and is left out.`,
     source: placeOf(element),
+    at: label.at,
   });
   return false;
 }

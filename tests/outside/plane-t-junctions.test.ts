@@ -39,6 +39,19 @@ describe.each([1, 2, 3])('a square split %#', (seed) => {
   });
 });
 
+describe('features hardly larger than the weld', () => {
+  // The smallest distance is one and a half times the weld of 0.02 mm; two decimals move each end by 0.007.
+  const fine = { clearance: 0.03, side: 0.5 };
+  it.each([
+    ['lines', tJunctions],
+    ['outlines', mosaic],
+  ])('%s: no face lost or won', (_, make) => {
+    const work = make(SPLITS, 4, fine);
+    for (const version of [work, rounded(work, 3), rounded(work, 2)])
+      expect(arrangeLines(lineSet(version.lines)).faceCount).toBe(SPLITS + 1);
+  });
+});
+
 describe('a grid of lines', () => {
   it('has (k − 1)² faces, each with its neighbours to all sides', () => {
     const k = 40;

@@ -1,11 +1,16 @@
 import { type RandomSource, randomSource } from '../../support/random.js';
 import type { Line, Place, Workload } from './workload.js';
 
-/** No end lies nearer than this to a corner, another end or another line: more than ten times the weld. */
-export const CLEARANCE = 0.25;
+/** How coarse the faces are. */
+export interface Coarseness {
+  /** No end lies nearer than this, mm, to a corner, another end or another line. */
+  readonly clearance: number;
+  /** Mean side of a face, mm. */
+  readonly side: number;
+}
 
-/** Mean side of a face, mm. */
-const FACE_SIZE = 9.5;
+/** Features of more than ten times the default weld. */
+const COARSE: Coarseness = { clearance: 0.25, side: 9.5 };
 
 /** A convex face; edge i runs from corner i to the next one along the line `on[i]`. */
 interface Face {
@@ -19,8 +24,8 @@ interface Face {
  * there are exactly `splits` + 1 faces. The ends are computed in full doubles: they miss the line on which
  * they lie by the rounding of doubles.
  */
-export function tJunctions(splits: number, seed = 1): Workload {
-  const { lines } = splitSquare(splits, seed);
+export function tJunctions(splits: number, seed = 1, coarseness = COARSE): Workload {
+  const { lines } = splitSquare(splits, seed, coarseness);
   return { name: `T-junctions ${splits}`, lines, faces: splits + 1 };
 }
 
@@ -28,15 +33,19 @@ export function tJunctions(splits: number, seed = 1): Workload {
  * The same faces, each drawn as a closed outline of its own, as a picture of filled shapes is: every border is
  * drawn twice, and where a line ends on the other side of it the two drawings have different corners.
  */
-export function mosaic(splits: number, seed = 1): Workload {
-  const { faces } = splitSquare(splits, seed);
+export function mosaic(splits: number, seed = 1, coarseness = COARSE): Workload {
+  const { faces } = splitSquare(splits, seed, coarseness);
   const lines = faces.map(({ corners }): Line => [...corners, corners[0]]);
   return { name: `mosaic ${splits}`, lines, faces: splits + 1 };
 }
 
-function splitSquare(splits: number, seed: number): { lines: Line[]; faces: readonly Face[] } {
+function splitSquare(
+  splits: number,
+  seed: number,
+  { clearance, side }: Coarseness,
+): { lines: Line[]; faces: readonly Face[] } {
   const random = randomSource(seed);
-  const size = FACE_SIZE * Math.sqrt(splits + 1);
+  const size = side * Math.sqrt(splits + 1);
   const frame: Place[] = [
     [0, 0],
     [size, 0],
@@ -50,7 +59,7 @@ function splitSquare(splits: number, seed: number): { lines: Line[]; faces: read
   const whole: Face[] = [];
   for (let done = 0; done < splits; ) {
     const face = heap.takeLargest();
-    const split = chooseSplit(face, ends, random);
+    const split = chooseSplit(face, ends, clearance, random);
     if (split === null) {
       whole.push(face);
       continue;
@@ -74,7 +83,12 @@ interface Split {
 }
 
 /** A line across the face with clearance all round, or null: the face is then left whole. */
-function chooseSplit(face: Face, ends: readonly Place[][], random: RandomSource): Split | null {
+function chooseSplit(
+  face: Face,
+  ends: readonly Place[][],
+  clearance: number,
+  random: RandomSource,
+): Split | null {
   for (let attempt = 0; attempt < 24; attempt++) {
     const edgeA = attempt < 12 ? longestEdge(face) : Math.floor(random() * face.corners.length);
     const [p, q] = edge(face, edgeA);
@@ -85,7 +99,7 @@ function chooseSplit(face: Face, ends: readonly Place[][], random: RandomSource)
     const hit = leave(face, edgeA, a, [Math.cos(along), Math.sin(along)]);
     if (hit === null) continue;
     const split = { edgeA, a, edgeB: hit.edge, b: hit.at };
-    if (isClear(face, split, ends)) return split;
+    if (isClear(face, split, ends, clearance)) return split;
   }
   return null;
 }
@@ -104,17 +118,17 @@ function leave(face: Face, from: number, a: Place, d: Place): { edge: number; at
   return null;
 }
 
-function isClear(face: Face, split: Split, ends: readonly Place[][]): boolean {
+function isClear(face: Face, split: Split, ends: readonly Place[][], clearance: number): boolean {
   for (const [end, own] of [
     [split.a, split.edgeA],
     [split.b, split.edgeB],
   ] as const) {
-    for (const other of ends[face.on[own]]) if (toSegment(other, split.a, split.b) < CLEARANCE) return false;
+    for (const other of ends[face.on[own]]) if (toSegment(other, split.a, split.b) < clearance) return false;
     for (let i = 0; i < face.corners.length; i++) {
-      if (i !== own && toSegment(end, ...edge(face, i)) < CLEARANCE) return false;
+      if (i !== own && toSegment(end, ...edge(face, i)) < clearance) return false;
     }
   }
-  return face.corners.every((corner) => toSegment(corner, split.a, split.b) >= CLEARANCE);
+  return face.corners.every((corner) => toSegment(corner, split.a, split.b) >= clearance);
 }
 
 /** The two faces on both sides of a split. */

@@ -22,6 +22,9 @@ const EDGE_SLACK = 0.05;
 /** User units, which a transform may yet bring onto the page. */
 const FARTHEST = 1e30;
 
+/** mm; clips that are meant to clip nothing are drawn at any size. */
+const FARTHEST_CLIP = 1e7;
+
 /** Elements that may carry markers. */
 const MARKED = new Set(['path', 'line', 'polyline', 'polygon']);
 
@@ -31,18 +34,23 @@ export interface Drawn {
   readonly hull: Bounds;
 }
 
+/** What geometry is wanted for: lines, the outline of a clip (which may be far larger than a page), or a box. */
+export type GeometryUse = 'lines' | 'clip' | 'box';
+
 /** The geometry of a shape element under `matrix`; null when it lies out of range. */
 export function shapeSubpaths(
   element: XmlElement,
   declared: Declared,
   context: Context,
   scene: Scene,
-  matrix = context.matrix,
+  use: GeometryUse = 'lines',
 ): Drawn | null {
   // What is only measured, in user units, is drawn again: nothing is counted or reported twice.
-  const measuring = matrix !== context.matrix || scene.measure !== null;
+  const measuring = use === 'box' || scene.measure !== null;
+  const matrix = use === 'box' ? IDENTITY : context.matrix;
   const bounds = builderBounds(scene);
-  const builder = new PathBuilder(matrix, measuring ? { ...bounds, coordinate: FARTHEST } : bounds);
+  const coordinate = measuring ? FARTHEST : use === 'clip' ? FARTHEST_CLIP : bounds.coordinate;
+  const builder = new PathBuilder(matrix, { ...bounds, coordinate });
   const lookup = geometryLookup(element, declared, context, scene);
   const text = (name: string): string | undefined => {
     return name === 'd' ? pathDataOf(declared.get('d')) : element.attributes[name];
@@ -65,7 +73,7 @@ export function shapeSubpaths(
   scene.log.addOnce(`range ${element.index}`, {
     rule: 'out-of-range',
     level: 'error',
-    message: `<${element.name}> has a coordinate that is no number or lies beyond ${scene.options.limits.coordinate} mm (limit "coordinate"); it is left out.`,
+    message: `<${element.name}> has a coordinate that is no number or lies beyond ${coordinate} mm (limit "coordinate"); it is left out.`,
     source: placeOf(element),
   });
   return null;
@@ -112,7 +120,7 @@ export function userBounds(
   context: Context,
   scene: Scene,
 ): Bounds | null {
-  const drawn = shapeSubpaths(element, declared, context, scene, IDENTITY);
+  const drawn = shapeSubpaths(element, declared, context, scene, 'box');
   return drawn === null || drawn.subpaths.length === 0 ? null : subpathBounds(drawn.subpaths);
 }
 

@@ -106,6 +106,11 @@ describe('lines', () => {
       '<clipPath id="c"/><path clip-path="url(#c)" d="M0 50H80" stroke="red"/>',
       0,
     ],
+    [
+      'as large as a field clips nothing',
+      '<clipPath id="c"><rect x="-100000" y="-100000" width="200000" height="200000"/></clipPath><path clip-path="url(#c)" d="M0 50H80" stroke="red"/>',
+      80,
+    ],
     ['missing clips nothing', '<path clip-path="url(#c)" d="M0 50H80" stroke="red"/>', 80],
   ])('a clip %s', (_, content, length) => {
     const drawing = read(content);

@@ -143,7 +143,7 @@ function partOf(
     return null;
   }
   if (!inner.style.visible) return null;
-  const drawn = shapeSubpaths(child, declared, inner, scene);
+  const drawn = shapeSubpaths(child, declared, inner, scene, 'clip');
   const outline = (drawn?.subpaths ?? []).filter(hasArea).map(closeSubpath);
   return { outline, rule: inner.style.clipRule, within };
 }

@@ -70,9 +70,14 @@ function sectionHtml(plan: CutPlan, section: Section, drawn: DrawnPlan): string 
     parts.push(blockHtml(plan, block, drawn));
   }
   flush();
-  const kind = section.id.startsWith('setting') ? ' class="setting"' : '';
-  return `<section id="${section.id}"${kind}>\n<h2>${escapeXml(section.title)}</h2>\n${parts.join('\n')}\n</section>`;
+  const heading = `<h2>${escapeXml(section.title)}</h2>`;
+  const scene = parts.findIndex((part) => part.startsWith(SCENE));
+  const head = `<div class="head">${[heading, ...parts.slice(0, scene + 1)].join('\n')}</div>`;
+  return `<section id="${section.id}">\n${[head, ...parts.slice(scene + 1)].join('\n')}\n</section>`;
 }
+
+/** A setting's pictures stay on one page with its heading and what is said before them. */
+const SCENE = '<div class="scene">';
 
 function blockHtml(plan: CutPlan, block: Exclude<Block, { kind: 'step' }>, drawn: DrawnPlan): string {
   switch (block.kind) {
@@ -89,7 +94,7 @@ function blockHtml(plan: CutPlan, block: Exclude<Block, { kind: 'step' }>, drawn
       return `<table><thead>${row('th', block.head)}</thead><tbody>${body}</tbody></table>`;
     }
     case 'setting':
-      return `<div class="scene">${stackPicture(plan, block.pass)}${drawn.settings.get(block.pass) ?? ''}</div>`;
+      return `${SCENE}${stackPicture(plan, block.pass)}${drawn.settings.get(block.pass) ?? ''}</div>`;
   }
 }
 

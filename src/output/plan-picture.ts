@@ -4,6 +4,7 @@ import type { CutPlan, CutStep, Pass } from '../workshop/cut-plan.js';
 import { type LineShapes, lineShapes } from '../workshop/line-shapes.js';
 import { stepCurves } from '../workshop/step-curves.js';
 import { regionPath } from './map-paths.js';
+import { pieceNames } from './plan-json.js';
 import type { Progress } from './plan-progress.js';
 import { element, group, svgNumber, textElement } from './svg-markup.js';
 
@@ -32,6 +33,7 @@ export interface PlanPictures {
 export function planPictures(plan: CutPlan): PlanPictures {
   const { map } = plan.relief;
   const shapes = lineShapes(map);
+  const names = idsByRegion(plan);
   const { x, y, width, height } = map.page;
   const page = map.regions.reduce<Bounds>(
     (box, region) => joinBounds(box, region.bounds),
@@ -87,9 +89,9 @@ export function planPictures(plan: CutPlan): PlanPictures {
         directionMark(firstChords(shapes, step), unit),
         startMark(step, unit),
         ...step.regions
-          .filter((r) => freed.has(r))
+          .filter((r) => freed.has(r) && isNamed(plan, pass, step, r))
           .slice(0, MOST_IDS)
-          .map((r) => idMark(map.regions[r], step, unit)),
+          .map((r) => idMark(map.regions[r], names(pass, step).get(r) ?? map.regions[r].id, step, unit)),
       ];
       const far = [
         element('rect', {
@@ -107,8 +109,23 @@ export function planPictures(plan: CutPlan): PlanPictures {
           class: 'here',
         }),
       ];
-      return { near: picture('near', box, near), far: picture('far', page, far) };
+      return {
+        near: picture('near', box, near),
+        far: picture(`far ${freeCorner(plan, step, box)}`, page, far),
+      };
     },
+  };
+}
+
+/** The ids to write on: those of pieces and add-ons, by their own region. */
+function idsByRegion(plan: CutPlan): (pass: Pass, step: CutStep) => ReadonlyMap<number, string> {
+  const pieces = new Map(plan.pieces.map(({ region, id }) => [region, id]));
+  const addOns = new Map(plan.relief.addOns.map(({ region, id }) => [region, id]));
+  const parts = pieceNames(plan);
+  return (pass, step) => {
+    if (step.frees !== 'piece') return new Map();
+    if (pass.phase === 'add-ons') return addOns;
+    return plan.relief.joint === 'pieces' ? pieces : new Map([[step.regions[0], parts(pass, step)[0] ?? '']]);
   };
 }
 
@@ -148,6 +165,28 @@ function viewOf({ relief }: CutPlan, shapes: LineShapes, step: CutStep, page: Bo
   return [left, top, left + width, top + height];
 }
 
+/** Part of a picture's width and height that the small drawing takes in its corner. */
+const INSET = 0.3;
+
+/** A corner of the picture in which neither the start nor an id stands. */
+function freeCorner({ relief }: CutPlan, step: CutStep, [x0, y0, x1, y1]: Bounds): string {
+  const points = [step.start.at, ...step.regions.map((r) => relief.map.regions[r].labelPoint)];
+  const taken = (right: boolean, low: boolean): boolean =>
+    points.some(([x, y]) => {
+      const [u, v] = [(x - x0) / (x1 - x0), (y - y0) / (y1 - y0)];
+      return (right ? u > 1 - INSET : u < INSET) && (low ? v > 1 - INSET : v < INSET);
+    });
+  for (const [name, right, low] of CORNERS) if (!taken(right, low)) return name;
+  return CORNERS[0][0];
+}
+
+const CORNERS = [
+  ['low-right', true, true],
+  ['low-left', false, true],
+  ['top-right', true, false],
+  ['top-left', false, false],
+] as const;
+
 /** Keeps a view on the page where it fits. */
 function slide(from: number, size: number, least: number, most: number): number {
   if (size >= most - least) return (least + most - size) / 2;
@@ -161,15 +200,26 @@ function numberMark(map: CutPlan['relief']['map'], step: CutStep, number: number
   return textElement(x, y + 0.36 * fit, String(number), { 'font-size': fit });
 }
 
+/** Pieces are named once, at their own region; all else at each region. */
+function isNamed({ relief }: CutPlan, pass: Pass, step: CutStep, region: number): boolean {
+  if (step.frees !== 'piece' || pass.phase === 'add-ons' || relief.joint === 'continuous') return true;
+  return relief.regions[region].role !== 'recess';
+}
+
 /** The id in its region, or beside it where the mark of the start would hide it. */
-function idMark(region: CutPlan['relief']['map']['regions'][number], step: CutStep, unit: number): string {
+function idMark(
+  region: CutPlan['relief']['map']['regions'][number],
+  id: string,
+  step: CutStep,
+  unit: number,
+): string {
   const size = Math.max(3.4 * unit, Math.min(5 * unit, region.labelRoom));
   const [x, y] = region.labelPoint;
   const [sx, sy] = step.start.at;
   const hidden = Math.abs(sx - x) < 2 * size && Math.abs(sy - y) < 1.4 * size;
   const [, top, right] = region.bounds;
   const at = hidden && region.labelRoom < 3 * size ? [right + size, top - 0.4 * size] : [x, y];
-  return textElement(at[0], at[1] + 0.36 * size, region.id, { 'font-size': size, class: 'id' });
+  return textElement(at[0], at[1] + 0.36 * size, id, { 'font-size': size, class: 'id' });
 }
 
 function firstChords(shapes: LineShapes, step: CutStep): Point[] {

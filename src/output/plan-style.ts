@@ -15,6 +15,7 @@ ul { margin: 0 0 2mm; padding-left: 5mm; }
 li { margin: 0 0 0.8mm; }
 header { border-bottom: 0.3mm solid var(--rule); padding-bottom: 2mm; }
 .outlines { position: absolute; width: 0; height: 0; }
+.head { break-inside: avoid; }
 .scene { display: flex; gap: 5mm; align-items: flex-start; margin: 2mm 0 4mm; break-inside: avoid; }
 .scene .map { flex: 1 1 auto; min-width: 0; max-height: 118mm; border: 0.2mm solid var(--rule); }
 .stack { flex: 0 0 34mm; margin: 0; }
@@ -23,11 +24,15 @@ header { border-bottom: 0.3mm solid var(--rule); padding-bottom: 2mm; }
 .stack .in { stroke: var(--ink); stroke-width: 0.35; }
 .stack .off { stroke: var(--soft); stroke-width: 0.25; stroke-dasharray: 1 0.8; }
 .stack figcaption { font-weight: 700; font-size: 9pt; margin-top: 1mm; }
-.steps { list-style: none; margin: 0; padding: 0; display: grid; grid-template-columns: 1fr 1fr 1fr; gap: 3.5mm 3.5mm; }
+.steps { list-style: none; margin: 0 0 2mm; padding: 0 0.4mm; display: grid; grid-template-columns: 1fr 1fr 1fr; gap: 3.5mm 3.5mm; }
 .step { display: flex; flex-direction: column; margin: 0; break-inside: avoid; border: 0.2mm solid var(--rule); border-radius: 1.2mm; overflow: hidden; }
 .look { position: relative; }
 .look .near { display: block; width: 100%; aspect-ratio: 4 / 3; background: #fff; border-bottom: 0.2mm solid var(--rule); }
-.look .far { position: absolute; right: 1mm; bottom: 1mm; width: 13mm; max-height: 13mm; background: rgba(255, 255, 255, 0.92); border: 0.2mm solid var(--rule); }
+.look .far { position: absolute; width: 13mm; max-height: 13mm; background: rgba(255, 255, 255, 0.92); border: 0.2mm solid var(--rule); }
+.low-right { right: 1mm; bottom: 1mm; }
+.low-left { left: 1mm; bottom: 1mm; }
+.top-right { right: 1mm; top: 1mm; }
+.top-left { left: 1mm; top: 1mm; }
 .say { padding: 1.4mm 1.8mm 1mm; font-size: 8pt; line-height: 1.27; }
 .say p { margin: 0 0 0.8mm; }
 .say p:last-child { color: var(--soft); }

@@ -10,10 +10,10 @@ import { planCuts } from '../../src/workshop/plan-cuts.js';
 /** The plan of a pattern in fixtures/ by its drawing and its sidecar. */
 export function planFixture(
   name: 'harbour' | 'fretwork' | 'owl',
-  options: { readonly joint?: Joint; readonly workshop?: Partial<Workshop> } = {},
+  options: { readonly joint?: Joint; readonly workshop?: Partial<Workshop>; readonly root?: URL } = {},
 ): CutPlan {
-  const read = (file: string): string =>
-    readFileSync(new URL(`../../fixtures/${name}/${file}`, import.meta.url), 'utf8');
+  const root = options.root ?? new URL('../../', import.meta.url);
+  const read = (file: string): string => readFileSync(new URL(`fixtures/${name}/${file}`, root), 'utf8');
   const map = mapRegions(readDrawing(read(`${name}.svg`)));
   const { stack, frame, joint, numbers } = parseSidecar(read(`${name}.plystep.json`));
   if (stack === null) throw new Error(`${name} has no stack in its sidecar`);

@@ -87,6 +87,11 @@ function readyList(plan: CutPlan): string[] {
   items.push(
     'Cover the front with masking tape and stick the drawing on it at true size; check a known length with a rule.',
   );
+  if (relief.joint === 'pieces') {
+    items.push(
+      'When a piece comes free, take its sheets apart only after writing on the back of each what it is: the id and its place from the face, such as p12 2/3.',
+    );
+  }
   items.push(
     `Blade: ${workshop.blade.name}, ${millimetres(workshop.blade.width, 2)} × ${millimetres(workshop.blade.thickness, 2)}. It needs a hole of ${millimetres(holeOf(plan), 2)} or more.`,
   );

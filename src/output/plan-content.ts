@@ -98,6 +98,13 @@ function opening(plan: CutPlan, words: PlanWords, pass: Pass, place: number): Bl
   }
   blocks.push(paragraph(words.together(pass)));
   blocks.push(...looseBlocks(plan, pass));
+  if (pass.phase === 'recesses' && pass.sheets[0] !== plan.relief.stack.sheets[0].id) {
+    blocks.push(
+      paragraph(
+        `The drawing is on another sheet: stick a copy on ${pass.sheets[0]}, in register, since these recesses show on pieces that turn it to the front.`,
+      ),
+    );
+  }
   if (pass.phase === 'recesses') {
     blocks.push(
       paragraph(

@@ -9,7 +9,7 @@ import { writeSheets } from '../../src/output/write-sheets.js';
 import { JOBS, reliefOf, shownGroups } from '../output/jobs.js';
 
 /** Pixels a mm, and the width of the written lines in mm. */
-const SCALE = 8;
+const SCALE = 12;
 const LINE = 0.15;
 
 /** A line takes half its width from each side, give or take part of a pixel, mm. */

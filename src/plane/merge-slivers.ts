@@ -23,7 +23,7 @@ export interface SliverMerge {
  * A face holds a disc of diameter 2·area/perimeter (area ≤ inradius · perimeter), so most pass at once.
  */
 export function findSlivers(faced: FacedNet, narrowest: number): SliverMerge {
-  const { net, faceCount, left, right } = faced;
+  const { net, faceCount } = faced;
   const drop = new Uint8Array(net.edgeFrom.length);
   const { area, perimeter } = measure(faced);
   const walks = walksByFace(faced);
@@ -39,8 +39,7 @@ export function findSlivers(faced: FacedNet, narrowest: number): SliverMerge {
       narrow.set(f, { at: [pole.x, pole.y], width: 2 * pole.room, area: area[f] });
   }
   if (narrow.size === 0) return { slivers, drop };
-  const borders = bordersOf(faced, narrow);
-  const order = [...narrow.keys()].sort((a, b) => area[a] - area[b] || a - b);
+  const order = [...narrow.keys()].sort((p, q) => area[p] - area[q] || p - q);
   const merged = new Map<number, number>();
   const root = (f: number): number => {
     let at = f;
@@ -48,21 +47,74 @@ export function findSlivers(faced: FacedNet, narrowest: number): SliverMerge {
     return at;
   };
   for (const f of order) {
+    const border = borderOf(faced, Array.from(walks.first.subarray(walks.start[f + 1], walks.start[f + 2])));
     const lengths = new Map<number, number>();
-    for (const { face, length } of borders.get(f) ?? []) {
+    for (const { face, length } of border.flat()) {
       const other = root(face);
       if (other !== root(f)) lengths.set(other, (lengths.get(other) ?? 0) + length);
     }
-    const best = [...lengths].sort((a, b) => b[1] - a[1] || a[0] - b[0])[0];
+    const best = [...lengths].sort((p, q) => q[1] - p[1] || p[0] - q[0])[0];
     if (best === undefined) continue;
+    const open = border.map((walk) =>
+      walk.map(({ face, edge }) => root(face) === best[0] && drop[edge] === 0),
+    );
+    // With the same neighbour all round, one side has to stay: it is a line that was drawn.
+    const sides = open.flat().every((one) => one) ? [longerSide(border)] : border;
+    for (const { face, edge } of sides.flat()) if (root(face) === best[0]) drop[edge] = 1;
     merged.set(root(f), best[0]);
     slivers.push(narrow.get(f)!);
   }
-  for (let e = 0; e < drop.length; e++) {
-    if (left[e] === right[e]) continue;
-    if ((narrow.has(left[e]) || narrow.has(right[e])) && root(left[e]) === root(right[e])) drop[e] = 1;
-  }
   return { slivers, drop };
+}
+
+/** One edge on the border of a sliver, in walking order: where it starts, what lies across, how long it is. */
+interface BorderStep {
+  readonly edge: number;
+  readonly face: number;
+  readonly x: number;
+  readonly y: number;
+  readonly length: number;
+}
+
+function borderOf({ net, half, left, right }: FacedNet, walks: readonly number[]): BorderStep[][] {
+  return walks.map((first) => {
+    const steps: BorderStep[] = [];
+    let h = first;
+    do {
+      const edge = h >> 1;
+      const forward = (h & 1) === 0;
+      const from = forward ? net.edgeFrom[edge] : net.edgeTo[edge];
+      const to = forward ? net.edgeTo[edge] : net.edgeFrom[edge];
+      const length = Math.hypot(net.nodeX[to] - net.nodeX[from], net.nodeY[to] - net.nodeY[from]);
+      if (left[edge] !== right[edge]) {
+        const face = forward ? right[edge] : left[edge];
+        steps.push({ edge, face, x: net.nodeX[from], y: net.nodeY[from], length });
+      }
+      h = half.next[h];
+    } while (h !== first);
+    return steps;
+  });
+}
+
+/** Of a ring the longer walk; of a strip the longer of the two ways between its tips. */
+function longerSide(border: readonly (readonly BorderStep[])[]): readonly BorderStep[] {
+  const long = (side: readonly BorderStep[]): number => side.reduce((sum, { length }) => sum + length, 0);
+  if (border.length > 1) return [...border].sort((a, b) => long(b) - long(a))[0];
+  const [walk] = border;
+  const farthest = (from: BorderStep): number => {
+    let best = 0;
+    walk.forEach((step, i) => {
+      const away = Math.hypot(step.x - from.x, step.y - from.y);
+      if (away > Math.hypot(walk[best].x - from.x, walk[best].y - from.y)) best = i;
+    });
+    return best;
+  };
+  const one = farthest(walk[0]);
+  const other = farthest(walk[one]);
+  const [from, to] = one < other ? [one, other] : [other, one];
+  const between = walk.slice(from, to);
+  const around = [...walk.slice(to), ...walk.slice(0, from)];
+  return long(between) > long(around) ? between : around;
 }
 
 /** Areas and perimeters (both sides of holes counted), mm², mm. */
@@ -90,23 +142,4 @@ function measure({ net, left, right, faceCount }: FacedNet) {
     }
   }
   return { area, perimeter };
-}
-
-function bordersOf({ net, left, right }: FacedNet, narrow: ReadonlyMap<number, Sliver>) {
-  const borders = new Map<number, { face: number; length: number }[]>();
-  const add = (f: number, face: number, length: number): void => {
-    if (!narrow.has(f)) return;
-    const list = borders.get(f) ?? [];
-    list.push({ face, length });
-    borders.set(f, list);
-  };
-  for (let e = 0; e < net.edgeFrom.length; e++) {
-    if (left[e] === right[e]) continue;
-    const u = net.edgeFrom[e];
-    const v = net.edgeTo[e];
-    const length = Math.hypot(net.nodeX[v] - net.nodeX[u], net.nodeY[v] - net.nodeY[u]);
-    add(left[e], right[e], length);
-    add(right[e], left[e], length);
-  }
-  return borders;
 }

@@ -38,23 +38,32 @@ export function traceEdges(
     const at: Point = [fromGrid(net.nodeX[v]), fromGrid(net.nodeY[v])];
     nodeOf[v] = nodes.push({ at, truePoint: truePoints(net.nodeX[v], net.nodeY[v]) ?? at }) - 1;
   }
-  const edges: MapEdge[] = [];
   const edgeOf = new Int32Array(net.edgeFrom.length).fill(-1);
   const along = new Uint8Array(net.edgeFrom.length);
   const ranks = rankCurves(curves);
+  const found: { chain: Chain; edge: MapEdge }[] = [];
   for (let v = 0; v < isNode.length; v++) {
     if (isNode[v] === 0) continue;
     for (let i = half.start[v]; i < half.start[v + 1]; i++) {
       if (edgeOf[half.out[i] >> 1] >= 0) continue;
       const chain = followChain(faced, half.out[i], isNode);
       for (const h of chain) {
-        edgeOf[h >> 1] = edges.length;
+        edgeOf[h >> 1] = found.length;
         along[h >> 1] = (h & 1) === 0 ? 1 : 0;
       }
-      edges.push(makeEdge(faced, curves, ranks, chain, nodeOf, nodes));
+      found.push({ chain, edge: makeEdge(faced, curves, ranks, chain, nodeOf, nodes) });
     }
   }
-  return { nodes, edges: markKinds(edges, nodes.length), edgeOf, along };
+  // Edges between the same nodes by their length: the way around a node begins where rounding puts it.
+  found.sort(({ edge: a }, { edge: b }) => a.from - b.from || a.to - b.to || a.length - b.length);
+  found.forEach(({ chain }, e) => {
+    for (const h of chain) edgeOf[h >> 1] = e;
+  });
+  const edges = markKinds(
+    found.map(({ edge }) => edge),
+    nodes.length,
+  );
+  return { nodes, edges, edgeOf, along };
 }
 
 /** Nodes of the map: where other than two edges meet, and one point on each closed line. */

@@ -14,7 +14,8 @@ export function afterSawing(plan: CutPlan): Section[] {
   return sections.filter((section) => section.blocks.length > 0);
 }
 
-function narrowBlocks({ bridges }: CutPlan): Block[] {
+function narrowBlocks(plan: CutPlan): Block[] {
+  const { bridges, relief } = plan;
   if (bridges.length === 0) return [];
   return [
     {
@@ -23,16 +24,30 @@ function narrowBlocks({ bridges }: CutPlan): Block[] {
     },
     {
       kind: 'table',
-      head: ['Where', 'At x, y', 'Width', 'Needed'],
-      numbers: [2, 3],
-      rows: bridges.map(({ where, at, width, needed }) => [
-        where,
+      head: ['When', 'Where', 'At x, y', 'Width', 'Needed'],
+      numbers: [3, 4],
+      rows: bridges.map(({ where, regions, at, width, needed }) => [
+        whenNarrow(plan, where),
+        joinWords(regions.map((r) => relief.map.regions[r].id)),
         `${at[0].toFixed(1)}, ${at[1].toFixed(1)}`,
         millimetres(width, 2),
         millimetres(needed, 2),
       ]),
     },
   ];
+}
+
+/** When a bridge is narrow: always, in a finished piece or sheet, or for a while. */
+function whenNarrow(plan: CutPlan, where: string): string {
+  if (where.startsWith('pass')) return `after ${where}, in what is left`;
+  const { sheets } = plan.relief.stack;
+  const ids = where.split('+');
+  if (ids.every((id) => sheets.some((sheet) => sheet.id === id))) {
+    return plan.relief.joint === 'continuous'
+      ? `sheet ${where}`
+      : `${joinWords(ids)} alone, after the recesses`;
+  }
+  return `piece ${pieceLabel(plan, where)}`;
 }
 
 function glueBlocks(plan: CutPlan): Block[] {
@@ -55,6 +70,7 @@ function glueBlocks(plan: CutPlan): Block[] {
       text: 'Sand and finish the pieces first, apart from the sides that meet. Work on a flat board with waxed paper, all backs down, so that they come out flush. Glue the sides that meet; take a piece only when the ones before it hold.',
     },
   ];
+  blocks.push({ kind: 'pieces' });
   const assemblies = [...new Set(glueUp.steps.map((step) => step.assembly))];
   for (const assembly of assemblies) {
     const steps = glueUp.steps.filter((step) => step.assembly === assembly);

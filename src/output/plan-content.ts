@@ -26,6 +26,8 @@ export type Block =
       readonly rows: readonly (readonly string[])[];
     }
   | { readonly kind: 'setting'; readonly pass: Pass }
+  /** A picture of all pieces with their ids, where pictures can be shown. */
+  | { readonly kind: 'pieces' }
   | {
       readonly kind: 'step';
       /** Counted through the whole job, from 1. */

@@ -38,6 +38,7 @@ export function writePlanHtml(plan: CutPlan, options: PlanDocumentOptions = {}):
 /** All pictures, made while walking through the plan once. */
 interface DrawnPlan {
   readonly outlines: string;
+  readonly pieces: string;
   readonly settings: ReadonlyMap<Pass, string>;
   /** By the number of the step. */
   readonly steps: ReadonlyMap<number, ReturnType<PlanPictures['step']>>;
@@ -51,7 +52,7 @@ function drawAll(plan: CutPlan): DrawnPlan {
     if (step === null) settings.set(pass, pictures.setting(pass, progress, number));
     else steps.set(number, pictures.step(pass, step, progress));
   });
-  return { outlines: pictures.outlines, settings, steps };
+  return { outlines: pictures.outlines, pieces: pictures.pieces(), settings, steps };
 }
 
 function sectionHtml(plan: CutPlan, section: Section, drawn: DrawnPlan): string {
@@ -93,6 +94,8 @@ function blockHtml(plan: CutPlan, block: Exclude<Block, { kind: 'step' }>, drawn
       const body = block.rows.map((cells) => row('td', cells)).join('\n');
       return `<table><thead>${row('th', block.head)}</thead><tbody>${body}</tbody></table>`;
     }
+    case 'pieces':
+      return `<div class="ids">${drawn.pieces}</div>`;
     case 'setting':
       return `${SCENE}${stackPicture(plan, block.pass)}${drawn.settings.get(block.pass) ?? ''}</div>`;
   }

@@ -24,6 +24,7 @@ function blockText(block: Block): string {
       return [row(block.head), `| ${rule.join(' | ')} |`, ...block.rows.map(row)].join('\n');
     }
     case 'setting':
+    case 'pieces':
       return '';
     case 'step':
       return `**${block.number}.** **${escapeMarkdown(block.title)}.** ${escapeMarkdown(block.lines.join(' '))}`;

@@ -4,7 +4,9 @@ import type { CutPlan, CutStep, Pass } from '../workshop/cut-plan.js';
 import { type LineShapes, lineShapes } from '../workshop/line-shapes.js';
 import { stepCurves } from '../workshop/step-curves.js';
 import { regionPath } from './map-paths.js';
+import { depthTint } from './palette.js';
 import { pieceNames } from './plan-json.js';
+import { chordsOf, directionMark, idMark, numberMark, startMark } from './plan-marks.js';
 import type { Progress } from './plan-progress.js';
 import { element, group, svgNumber, textElement } from './svg-markup.js';
 
@@ -24,6 +26,8 @@ const MOST_IDS = 12;
 export interface PlanPictures {
   /** Invisible element that holds the outlines; goes before all pictures. */
   readonly outlines: string;
+  /** All pieces in their places, tinted by height, with their ids. */
+  pieces(): string;
   /** The whole drawing before a setting, with its steps numbered. */
   setting(pass: Pass, progress: Progress, firstNumber: number): string;
   /** What a step saws, near by, with a small whole drawing that tells where. */
@@ -60,6 +64,20 @@ export function planPictures(plan: CutPlan): PlanPictures {
     });
   return {
     outlines: `<svg class="outlines" aria-hidden="true"><defs>${HATCHES}${paths.join('')}</defs></svg>`,
+    pieces() {
+      const { relief } = plan;
+      const size = Math.max(page[2] - page[0], page[3] - page[1]) / 70;
+      const tints = relief.regions.flatMap(({ depth, role }, r) => {
+        if (map.regions[r].addOn || depth === null || role === 'void' || role === 'opening') return [];
+        return [`<use href="#${map.regions[r].id}" fill="${depthTint(depth, relief.stack.sheets.length)}"/>`];
+      });
+      const ids = plan.pieces.map(({ id, region }) => {
+        const { labelPoint, labelRoom } = map.regions[region];
+        const fit = Math.max(0.5 * size, Math.min(size, (1.6 * labelRoom) / Math.max(2, id.length)));
+        return textElement(labelPoint[0], labelPoint[1] + 0.36 * fit, id, { 'font-size': fit });
+      });
+      return picture('map', grow(page, size), [...tints, group({ class: 'numbers' }, ids)]);
+    },
     setting(pass, progress, firstNumber) {
       const size = Math.max(page[2] - page[0], page[3] - page[1]) / 60;
       const lines = pass.steps.map((step) =>
@@ -86,7 +104,7 @@ export function planPictures(plan: CutPlan): PlanPictures {
         ...leadIn.map(({ edge }) =>
           element('path', { d: pathData([shapes.curves(edge)]), class: 'lead', 'stroke-width': 1.1 * unit }),
         ),
-        directionMark(firstChords(shapes, step), unit),
+        directionMark(chordsOf(runs[0]), unit),
         startMark(step, unit),
         ...step.regions
           .filter((r) => freed.has(r) && isNamed(plan, pass, step, r))
@@ -193,88 +211,10 @@ function slide(from: number, size: number, least: number, most: number): number 
   return Math.min(Math.max(from, least), most - size);
 }
 
-function numberMark(map: CutPlan['relief']['map'], step: CutStep, number: number, size: number): string {
-  const region = step.frees === 'piece' || step.frees === 'waste' ? map.regions[step.regions[0]] : null;
-  const [x, y] = region?.labelPoint ?? step.start.at;
-  const fit = region === null ? size : Math.max(0.55 * size, Math.min(size, region.labelRoom * 0.8));
-  return textElement(x, y + 0.36 * fit, String(number), { 'font-size': fit });
-}
-
 /** Pieces are named once, at their own region; all else at each region. */
 function isNamed({ relief }: CutPlan, pass: Pass, step: CutStep, region: number): boolean {
   if (step.frees !== 'piece' || pass.phase === 'add-ons' || relief.joint === 'continuous') return true;
   return relief.regions[region].role !== 'recess';
-}
-
-/** The id in its region, or beside it where the mark of the start would hide it. */
-function idMark(
-  region: CutPlan['relief']['map']['regions'][number],
-  id: string,
-  step: CutStep,
-  unit: number,
-): string {
-  const size = Math.max(3.4 * unit, Math.min(5 * unit, region.labelRoom));
-  const [x, y] = region.labelPoint;
-  const [sx, sy] = step.start.at;
-  const hidden = Math.abs(sx - x) < 2 * size && Math.abs(sy - y) < 1.4 * size;
-  const [, top, right] = region.bounds;
-  const at = hidden && region.labelRoom < 3 * size ? [right + size, top - 0.4 * size] : [x, y];
-  return textElement(at[0], at[1] + 0.36 * size, id, { 'font-size': size, class: 'id' });
-}
-
-function firstChords(shapes: LineShapes, step: CutStep): Point[] {
-  const edge = step.edges[0];
-  const xy = shapes.chords(edge);
-  const points = Array.from({ length: xy.length / 2 }, (_, i): Point => [xy[2 * i], xy[2 * i + 1]]);
-  return step.forward[0] ? points : points.reverse();
-}
-
-/** A triangle on the line, a little way on, that tells which way to saw. */
-function directionMark(points: readonly Point[], unit: number): string {
-  let left = 9 * unit;
-  for (let i = 1; i < points.length; i++) {
-    const [x0, y0] = points[i - 1];
-    const [dx, dy] = [points[i][0] - x0, points[i][1] - y0];
-    const length = Math.hypot(dx, dy);
-    if (length < left && i + 1 < points.length) {
-      left -= length;
-      continue;
-    }
-    if (length === 0) return '';
-    const part = Math.min(1, left / length);
-    const [x, y] = [x0 + dx * part, y0 + dy * part];
-    const [ux, uy] = [dx / length, dy / length];
-    const tip: Point = [x + 2.8 * unit * ux, y + 2.8 * unit * uy];
-    const one: Point = [x - 1.5 * unit * uy, y + 1.5 * unit * ux];
-    const two: Point = [x + 1.5 * unit * uy, y - 1.5 * unit * ux];
-    const d = [tip, one, two].map(([a, b]) => `${svgNumber(a, 2)} ${svgNumber(b, 2)}`).join('L');
-    return element('path', { d: `M${d}Z`, class: 'way' });
-  }
-  return '';
-}
-
-/** The mark of a start: a ring with a cross for a hole, a solid square for the edge, a ring for an open place. */
-function startMark(step: CutStep, unit: number): string {
-  const { kind, at, diameter, begin } = step.start;
-  const [x, y] = at;
-  const r = 2 * unit;
-  if (kind === 'drill') {
-    const hole = Math.max((diameter ?? 0) / 2, 0.8 * unit);
-    const lead =
-      begin === undefined
-        ? ''
-        : `M${svgNumber(x, 2)} ${svgNumber(y, 2)}L${svgNumber(begin[0], 2)} ${svgNumber(begin[1], 2)}`;
-    const arm = hole + 1.4 * unit;
-    const cross = `M${svgNumber(x - arm, 2)} ${svgNumber(y, 2)}h${svgNumber(2 * arm, 2)}M${svgNumber(x, 2)} ${svgNumber(y - arm, 2)}v${svgNumber(2 * arm, 2)}`;
-    return (
-      (lead === '' ? '' : element('path', { d: lead, class: 'lead', 'stroke-width': 0.8 * unit })) +
-      element('circle', { cx: x, cy: y, r: hole, class: 'hole' }) +
-      element('path', { d: cross, class: 'cross', 'stroke-width': 0.5 * unit })
-    );
-  }
-  if (kind === 'edge')
-    return element('rect', { x: x - r, y: y - r, width: 2 * r, height: 2 * r, class: 'begin' });
-  return element('circle', { cx: x, cy: y, r, class: 'begin' });
 }
 
 function overlaps(a: Bounds, b: Bounds): boolean {

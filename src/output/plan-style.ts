@@ -55,6 +55,10 @@ path.way { fill: var(--now); stroke: #fff; stroke-width: 0.15px; }
 rect.begin { fill: #0b57a4; }
 .far .page { fill: #fff; stroke: var(--soft); stroke-width: 2px; vector-effect: non-scaling-stroke; stroke-width: 0.6px; }
 .far .here { fill: var(--now); fill-opacity: 0.35; stroke: var(--now); stroke-width: 1px; vector-effect: non-scaling-stroke; }
+#glue ul, #notes ul { columns: 2; column-gap: 8mm; }
+#glue li { break-inside: avoid; }
+.ids .map { width: 100%; max-height: 150mm; border: 0.2mm solid var(--rule); }
+.ids { break-inside: avoid; margin: 0 0 3mm; }
 table { width: 100%; border-collapse: collapse; font-size: 8.4pt; margin: 1mm 0 3mm; }
 th { text-align: left; border-bottom: 0.4mm solid var(--ink); padding: 0.6mm 1.4mm; }
 td { border-bottom: 0.15mm solid var(--rule); padding: 0.6mm 1.4mm; vertical-align: top; }

@@ -38,6 +38,7 @@ function blockLines(block: Block): string[] {
     case 'table':
       return [...tableLines(block), ''];
     case 'setting':
+    case 'pieces':
       return [];
     case 'step': {
       const mark = `${String(block.number).padStart(4)}. `;

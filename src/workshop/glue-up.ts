@@ -1,6 +1,7 @@
 import { OUTSIDE } from '../plane/region-map.js';
 import type { Relief } from '../relief/relief.js';
 import type { GlueStep, GlueUp } from './cut-plan.js';
+import { DisjointSets } from './disjoint-sets.js';
 import { NodeQueue } from './node-queue.js';
 import { type Contact, pieceContacts } from './piece-contacts.js';
 
@@ -11,27 +12,36 @@ import { type Contact, pieceContacts } from './piece-contacts.js';
 export const LEAST_CONTACT = 100;
 
 /**
- * The order in which the pieces of a relief are put together, face down or on a flat board so that all backs
- * are flush.
+ * The order in which the pieces of a relief are put together, on a flat board so that all backs are flush.
  *
- * Pieces that sit in a hole of one other piece are put together first, as an assembly of their own, the
- * innermost first. In an assembly the piece with the most contact comes first, then always the one that has
- * the most contact with what is there already (Prim 1957, on contact areas). Add-ons come last.
+ * Pieces that sit together in a hole of another piece are put together first, as an assembly of their own, the
+ * innermost first; one that sits there alone goes in right after its host. In an assembly the piece with the
+ * most contact comes first, then always the one that has the most contact with what is there already (Prim
+ * 1957, on contact areas). Add-ons come last.
  */
 export function glueUp(relief: Relief): GlueUp {
   const contacts = pieceContacts(relief);
-  const assemblies = splitAssemblies(relief);
-  const names = new Map(
-    [...assemblies.keys()].map((host, i, all) => [host, nameOf(relief, host, i, all.length)]),
-  );
-  const steps = [...assemblies].flatMap(([host, bodies]) =>
-    joinUp(relief, bodies, contacts, names, names.get(host)!),
-  );
-  const total = new Array<number>(relief.bodies.length).fill(0);
-  for (const { a, b, area } of contacts) {
-    total[a] += area;
-    total[b] += area;
+  const links = linksOf(relief.bodies.length, contacts);
+  const groups = splitGroups(relief, contacts);
+  const inserts = new Map<number, Insert[]>();
+  const insert = (host: number, item: Insert): void => {
+    const list = inserts.get(host);
+    if (list === undefined) inserts.set(host, [item]);
+    else list.push(item);
+  };
+  const steps: GlueStep[] = [];
+  let count = 0;
+  for (const { host, members } of groups) {
+    if (host >= 0 && members.length === 1) {
+      insert(host, { kind: 'piece', body: members[0] });
+      continue;
+    }
+    const assembly =
+      host < 0 ? 'whole picture' : `assembly ${++count}, for the hole in ${pieceName(relief, host)}`;
+    steps.push(...joinUp(relief, members, links, inserts, assembly));
+    if (host >= 0) insert(host, { kind: 'assembly', name: assembly });
   }
+  const total = links.map((list) => list.reduce((sum, { area }) => sum + area, 0));
   const weak = relief.bodies.flatMap(({ id }, i) => (total[i] < LEAST_CONTACT ? [id] : []));
   return {
     steps,
@@ -40,63 +50,110 @@ export function glueUp(relief: Relief): GlueUp {
   };
 }
 
-/** Bodies by the body in whose hole they sit (-1: none), the innermost assemblies first. */
-function splitAssemblies(relief: Relief): Map<number, number[]> {
+/** What goes into a hole of a piece once that is in place. */
+type Insert =
+  | { readonly kind: 'piece'; readonly body: number }
+  | { readonly kind: 'assembly'; readonly name: string };
+
+interface Link {
+  readonly other: number;
+  readonly area: number;
+}
+
+/** The contacts of each body. */
+function linksOf(bodies: number, contacts: readonly Contact[]): Link[][] {
+  const links: Link[][] = Array.from({ length: bodies }, () => []);
+  for (const { a, b, area } of contacts) {
+    links[a].push({ other: b, area });
+    links[b].push({ other: a, area });
+  }
+  return links;
+}
+
+interface Group {
+  /** The body in whose hole the members sit; -1: none. */
+  readonly host: number;
+  /** Bodies that touch each other, directly or by others. */
+  readonly members: readonly number[];
+}
+
+/** Bodies that are put together by themselves, the innermost first. */
+function splitGroups(relief: Relief, contacts: readonly Contact[]): Group[] {
   const { map, regions, bodies } = relief;
-  const holder = bodies.map(({ region }) => {
+  const host = bodies.map(({ region }) => {
     for (let r = map.regions[region].inside; r !== OUTSIDE; r = map.regions[r].inside) {
       const body = regions[r].body;
       if (body !== null) return body;
     }
     return -1;
   });
-  const levelOf = (body: number): number => (body < 0 ? 0 : 1 + levelOf(holder[body]));
-  const assemblies = new Map<number, number[]>();
+  const level = new Map<number, number>([[-1, 0]]);
+  const levelOf = (body: number): number => {
+    if (!level.has(body)) level.set(body, 1 + levelOf(host[body]));
+    return level.get(body)!;
+  };
+  const sets = new DisjointSets(bodies.length);
+  for (const { a, b } of contacts) if (host[a] === host[b]) sets.join(a, b);
+  const groups = new Map<string, { host: number; members: number[] }>();
   bodies.forEach((_, i) => {
-    const list = assemblies.get(holder[i]);
-    if (list === undefined) assemblies.set(holder[i], [i]);
-    else list.push(i);
+    const key = host[i] < 0 ? 'whole' : `${host[i]} ${sets.find(i)}`;
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, { host: host[i], members: [i] });
+    else group.members.push(i);
   });
-  return new Map([...assemblies].sort(([a], [b]) => levelOf(b) - levelOf(a) || a - b));
+  const order = (a: Group, b: Group): number =>
+    levelOf(b.host) - levelOf(a.host) || a.host - b.host || a.members[0] - b.members[0];
+  return [...groups.values()].sort(order);
 }
 
-function nameOf(relief: Relief, host: number, place: number, count: number): string {
-  if (host < 0) return count === 1 ? 'picture' : 'whole picture';
-  const { id, region } = relief.bodies[host];
+function pieceName(relief: Relief, body: number): string {
+  const { id, region } = relief.bodies[body];
   const name = relief.regions[region].name;
-  return `assembly ${place + 1}, for the hole in ${id}${name === null ? '' : ` (${name})`}`;
+  return name === null ? id : `${id} ${name}`;
 }
 
 function joinUp(
   relief: Relief,
   own: readonly number[],
-  contacts: readonly Contact[],
-  names: ReadonlyMap<number, string>,
+  links: readonly (readonly Link[])[],
+  inserts: ReadonlyMap<number, readonly Insert[]>,
   assembly: string,
 ): GlueStep[] {
-  const links = contactsOf(contacts, new Set(own));
-  const linksOf = (body: number): readonly Link[] => links.get(body) ?? [];
-  const weight = new Map(own.map((body) => [body, linksOf(body).reduce((sum, { area }) => sum + area, 0)]));
+  const members = new Set(own);
+  const inside = own.map((body) => links[body].filter(({ other }) => members.has(other)));
+  const linksIn = new Map(own.map((body, i) => [body, inside[i]]));
+  const weight = new Map(own.map((body, i) => [body, inside[i].reduce((sum, { area }) => sum + area, 0)]));
   const seeds = [...own].sort((a, b) => weight.get(b)! - weight.get(a)! || a - b);
   const held = new Map<number, number>();
   const placed = new Set<number>();
   const queue = new NodeQueue();
   const steps: GlueStep[] = [];
+  const idOf = (body: number): string => relief.bodies[body].id;
+  const fill = (host: number): void => {
+    for (const item of inserts.get(host) ?? []) {
+      const to = [idOf(host)];
+      if (item.kind === 'assembly') {
+        steps.push({ assembly, item: item.name, kind: 'assembly', to, contact: 0 });
+        continue;
+      }
+      const contact = links[item.body].find(({ other }) => other === host)?.area ?? 0;
+      steps.push({ assembly, item: idOf(item.body), kind: 'piece', to, contact });
+      fill(item.body);
+    }
+  };
   const place = (body: number): void => {
     placed.add(body);
-    const to = linksOf(body).filter(({ other }) => placed.has(other));
+    const to = linksIn.get(body)!.filter(({ other }) => placed.has(other));
+    const contact = held.get(body) ?? 0;
     steps.push({
       assembly,
-      item: relief.bodies[body].id,
+      item: idOf(body),
       kind: 'piece',
-      to: to.map(({ other }) => relief.bodies[other].id),
-      contact: held.get(body) ?? 0,
+      to: to.map(({ other }) => idOf(other)),
+      contact,
     });
-    const inHole = names.get(body);
-    if (inHole !== undefined) {
-      steps.push({ assembly, item: inHole, kind: 'assembly', to: [relief.bodies[body].id], contact: 0 });
-    }
-    for (const { other, area } of linksOf(body)) {
+    fill(body);
+    for (const { other, area } of linksIn.get(body)!) {
       if (placed.has(other)) continue;
       held.set(other, (held.get(other) ?? 0) + area);
       queue.push(-held.get(other)!, other);
@@ -107,24 +164,4 @@ function joinUp(
     for (let body = queue.pop(); body !== null; body = queue.pop()) if (!placed.has(body)) place(body);
   }
   return steps;
-}
-
-interface Link {
-  readonly other: number;
-  readonly area: number;
-}
-
-function contactsOf(contacts: readonly Contact[], members: ReadonlySet<number>): Map<number, Link[]> {
-  const links = new Map<number, Link[]>();
-  const add = (body: number, other: number, area: number): void => {
-    const list = links.get(body);
-    if (list === undefined) links.set(body, [{ other, area }]);
-    else list.push({ other, area });
-  };
-  for (const { a, b, area } of contacts) {
-    if (!members.has(a) || !members.has(b)) continue;
-    add(a, b, area);
-    add(b, a, area);
-  }
-  return links;
 }

@@ -53,7 +53,8 @@ describe('writePlanHtml', () => {
 
   it('has a picture for every setting and every step', () => {
     expect([...html.matchAll(/<svg class="near"/g)]).toHaveLength(steps.length);
-    expect([...html.matchAll(/<svg class="map"/g)]).toHaveLength(harbour.passes.length);
+    // One for each setting, and one of all pieces for the glue-up.
+    expect([...html.matchAll(/<svg class="map"/g)]).toHaveLength(harbour.passes.length + 1);
     expect([...html.matchAll(/<figure class="stack">/g)]).toHaveLength(harbour.passes.length);
   });
 

@@ -25,16 +25,27 @@ describe('glueUp', () => {
     }
   });
 
-  it('finishes what sits in a hole before it goes in', () => {
-    const plan = planCuts(cellRelief({ rows: [[cell('3', '2', '1'), cell('3')]], sheets: [3, 3, 3] }));
-    const assemblies = plan.glueUp!.steps.map((step) => step.assembly);
+  it('finishes what sits together in a hole before it goes in', () => {
+    const { glueUp } = planFixture('harbour');
+    const assemblies = glueUp!.steps.map((step) => step.assembly);
     const whole = assemblies.indexOf('whole picture');
     expect(whole).toBeGreaterThan(0);
     expect(assemblies.slice(whole).every((name) => name === 'whole picture')).toBe(true);
-    const put = plan.glueUp!.steps.filter((step) => step.kind === 'assembly');
-    expect(put).toHaveLength(2);
-    // The innermost one is finished first.
-    expect(assemblies[0]).toBe(put.find((step) => step.assembly !== 'whole picture')!.item);
+    for (const step of glueUp!.steps.filter(({ kind }) => kind === 'assembly')) {
+      expect(assemblies.lastIndexOf(step.item)).toBeLessThan(glueUp!.steps.indexOf(step));
+    }
+  });
+
+  it('puts what sits alone in a hole right after its host', () => {
+    const plan = planCuts(cellRelief({ rows: [[cell('3', '2', '1'), cell('3')]], sheets: [3, 3, 3] }));
+    const id = (sheets: number): string => plan.relief.bodies.find((body) => body.sheets === sheets)!.id;
+    const steps = plan.glueUp!.steps;
+    const two = steps.findIndex((step) => step.item === id(2));
+    expect(steps[two].to).toEqual([steps[two - 1].item]);
+    expect(steps[two + 1]).toMatchObject({ item: id(1), to: [id(2)] });
+    // 36 mm of border around the 9 mm square, 3 mm high; 56 mm around the 14 mm square, 6 mm high.
+    expect(steps[two + 1].contact).toBeCloseTo(36 * 3, 6);
+    expect(steps[two].contact).toBeCloseTo(56 * 6, 6);
   });
 
   it('begins with the piece that has most contact', () => {

@@ -1,6 +1,6 @@
 import type { Point } from '../point.js';
 import type { AreaBoundary } from './area-boundary.js';
-import { inwards, type Spot, segmentLength } from './spot.js';
+import { alongOf, inwards, type Spot, segmentLength, walkedLength } from './spot.js';
 import { type TangentDisc, tangentDisc } from './tangent-disc.js';
 
 /** One end of a chord, with the unit vector to the other end; [0, 0] for a touch. */
@@ -14,6 +14,9 @@ const LOOKS = 4;
 
 /** Halvings with which the place is found where a disc leaves one side of the area for another. */
 const HALVINGS = 12;
+
+/** Places on the boundary nearer than this are one, mm. */
+const SAME = 1e-6;
 
 /** A stretch along which discs are looked at: a part of a segment, or a turn about a vertex; by a share 0 to 1. */
 interface Stretch {
@@ -75,6 +78,10 @@ function* stretchesBetween(
 ): Generator<Stretch> {
   const [from, to] = [one.spot, other.spot];
   const start = from.segment;
+  const loop = b.loop[start];
+  const back = walkedLength(b, loop, alongOf(b, to), alongOf(b, from));
+  // The same place but for rounding, in the wrong order: not once round the loop.
+  if (back < SAME && !(start === to.segment && to.part >= from.part)) return;
   if (start === to.segment && from.part === 0 && to.part === 0) {
     yield turn(b, start, one.way, other.way, radius);
     return;

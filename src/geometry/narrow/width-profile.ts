@@ -80,7 +80,7 @@ export function partOf(p: WidthProfile, k: number): number {
 /** The radius at a sample, mm; Infinity where it is wide. */
 export function radiusOf(p: WidthProfile, k: number): number {
   if (Number.isNaN(p.radius[k])) {
-    const disc = discAt(p, k);
+    const disc = discOf(p.boundary, contactOf(p, k), p.limit);
     p.radius[k] = disc?.radius ?? Number.POSITIVE_INFINITY;
     if (disc !== null) {
       p.x[k] = disc.x;
@@ -92,12 +92,24 @@ export function radiusOf(p: WidthProfile, k: number): number {
   return p.radius[k];
 }
 
-function discAt(p: WidthProfile, k: number): TangentDisc | null {
+/** A point of the boundary with a direction in which a disc may touch there. */
+export interface Contact {
+  readonly x: number;
+  readonly y: number;
+  /** Unit vector from the point to the disc's centre. */
+  readonly nx: number;
+  readonly ny: number;
+  /** The segments on which the point lies. */
+  readonly own: number;
+  readonly own2: number;
+}
+
+/** Where and how the disc of a sample touches. */
+export function contactOf(p: WidthProfile, k: number): Contact {
   const b = p.boundary;
   const i = p.segment[k];
-  const fan = fanSize(b, i);
   const place = k - p.start[i];
-  if (place >= fan) return discFrom(b, { segment: i, part: partOf(p, k) }, p.limit);
+  if (place >= fanSize(b, i)) return contactAt(b, { segment: i, part: partOf(p, k) });
   const before = inwards(b, b.prev[i]);
   const after = inwards(b, i);
   const share = place / (FAN_SIZE - 1);
@@ -105,19 +117,38 @@ function discAt(p: WidthProfile, k: number): TangentDisc | null {
   const y = before[1] * (1 - share) + after[1] * share;
   const length = Math.hypot(x, y);
   // A hairpin: its two normals cancel, and the way between them is straight on.
-  if (length < 1e-6) return tangentDisc(b, b.x[i], b.y[i], before[1], -before[0], i, b.prev[i], p.limit);
-  return tangentDisc(b, b.x[i], b.y[i], x / length, y / length, i, b.prev[i], p.limit);
+  const [nx, ny] = length < HAIRPIN ? [before[1], -before[0]] : [x / length, y / length];
+  return { x: b.x[i], y: b.y[i], nx, ny, own: i, own2: b.prev[i] };
+}
+
+/** Length of the sum of two unit vectors that are as good as opposite. */
+const HAIRPIN = 1e-6;
+
+/** The largest disc inside of a contact, or null when it has the limit's radius or more. */
+export function discOf(
+  b: AreaBoundary,
+  { x, y, nx, ny, own, own2 }: Contact,
+  limit: number,
+): TangentDisc | null {
+  return tangentDisc(b, x, y, nx, ny, own, own2, limit);
 }
 
 /** A spot within this part of a segment's end lies on the neighbouring segment too, as far as rounding can tell. */
 const AT_END = 1e-6;
 
-/** The disc that touches a segment at a spot. */
-export function discFrom(b: AreaBoundary, { segment, part }: Spot, limit: number): TangentDisc | null {
+function contactAt(b: AreaBoundary, { segment, part }: Spot): Contact {
   const end = b.next[segment];
-  const x = b.x[segment] + part * (b.x[end] - b.x[segment]);
-  const y = b.y[segment] + part * (b.y[end] - b.y[segment]);
   const [nx, ny] = inwards(b, segment);
-  const beside = part < AT_END ? b.prev[segment] : part > 1 - AT_END ? end : segment;
-  return tangentDisc(b, x, y, nx, ny, segment, beside, limit);
+  return {
+    x: b.x[segment] + part * (b.x[end] - b.x[segment]),
+    y: b.y[segment] + part * (b.y[end] - b.y[segment]),
+    ...{ nx, ny },
+    own: segment,
+    own2: part < AT_END ? b.prev[segment] : part > 1 - AT_END ? end : segment,
+  };
+}
+
+/** The disc that touches a segment at a spot. */
+export function discFrom(b: AreaBoundary, spot: Spot, limit: number): TangentDisc | null {
+  return discOf(b, contactAt(b, spot), limit);
 }

@@ -39,32 +39,32 @@ describe('narrowPlaces, against the plain search over all pairs', () => {
       { numRuns: 150 },
     );
   });
-
-  test('curved sides: none is missing, and each is there but for what the rise puts together', () => {
-    fc.assert(
-      fc.property(area, (loops) => {
-        const curves = loops.map(rounded);
-        const found = narrowPlaces(areaBoundary(curves), 6);
-        const fine = curves.map((loop) =>
-          loop.flatMap((c) => Array.from({ length: 12 }, (_, i) => pointAt(c, i / 12))),
-        );
-        // 12 chords miss a quadratic by |P0 − 2 P1 + P2| / 4 / 144, here under 0.04 mm.
-        const plain = plainNecks(fine, 6.1, 0.05);
-        for (const n of found) {
-          expect(
-            plain.some((m) => distance(middle(n), middle(m)) < 0.8 && Math.abs(n.width - m.width) < 0.1),
-          ).toBe(true);
-        }
-        for (const m of plainNecks(fine, 5.9, 0)) {
-          expect(found.some((n) => n.width < m.width + 0.1 && distance(middle(n), middle(m)) < 3)).toBe(true);
-        }
-      }),
-      { numRuns: 12 },
-    );
-  });
 });
 
 describe('narrowPlaces on curves', () => {
+  test('has the necks of fine polygons, but for shallow ones', () => {
+    fc.assert(
+      fc.property(area, (loops) => {
+        const curves = loops.map(rounded);
+        // 40 chords miss a quadratic by |P0 − 2 P1 + P2| / 4 / 1600, here under 0.004 mm.
+        const fine = curves.map((loop) =>
+          polygon(loop.flatMap((c) => Array.from({ length: 40 }, (_, i) => pointAt(c, i / 40)))),
+        );
+        const list = (of: readonly Curve[][], rise: number, width: number): Neck[] =>
+          narrowPlaces(areaBoundary(of), width, { rise });
+        const near = (some: readonly Neck[], all: readonly Neck[]): boolean =>
+          some.every(
+            (n) =>
+              n.depth < 0.1 ||
+              all.some((m) => distance(n.at, m.at) < 0.8 && Math.abs(n.width - m.width) < 0.01),
+          );
+        expect(near(list(fine, 0.1, 5.98), list(curves, 0.02, 6))).toBe(true);
+        expect(near(list(curves, 0.1, 5.98), list(fine, 0.02, 6))).toBe(true);
+      }),
+      { numRuns: 30 },
+    );
+  });
+
   test('chords are square to both curves, with ends on them and an empty disc', () => {
     fc.assert(
       fc.property(area, (loops) => {
@@ -137,7 +137,7 @@ function expectSame(moved: readonly Curve[][], original: readonly Curve[][], m: 
 }
 
 function expectAmong(some: readonly Neck[], all: readonly Neck[], m: Affine): void {
-  for (const n of some) {
+  for (const n of some.filter(({ depth }) => depth > 0.03)) {
     const [p, q] = [applyToPoint(m, n.from), applyToPoint(m, n.to)];
     const same = all.filter(
       (f) =>

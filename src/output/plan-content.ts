@@ -6,6 +6,7 @@ import { planNames } from './plan-names.js';
 import type { PlanDocumentOptions } from './plan-text.js';
 import {
   bitWords,
+  joinNumbers,
   joinWords,
   millimetres,
   minutesText,
@@ -136,7 +137,7 @@ function holes(pass: Pass, before: number): Block[] {
   });
   if (byBit.size === 0) return [];
   const list = [...byBit].map(
-    ([bit, steps]) => `${bit} for ${steps.length === 1 ? 'step' : 'steps'} ${joinWords(steps.map(String))}`,
+    ([bit, steps]) => `${bit} for ${steps.length === 1 ? 'step' : 'steps'} ${joinNumbers(steps)}`,
   );
   return [paragraph(`Drill all holes of this setting first, while the stock is whole: ${list.join('; ')}.`)];
 }

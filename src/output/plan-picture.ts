@@ -5,7 +5,6 @@ import { type LineShapes, lineShapes } from '../workshop/line-shapes.js';
 import { stepCurves } from '../workshop/step-curves.js';
 import { regionPath } from './map-paths.js';
 import { depthTint } from './palette.js';
-import { pieceNames } from './plan-json.js';
 import { chordsOf, directionMark, idMark, numberMark, startMark } from './plan-marks.js';
 import type { Progress } from './plan-progress.js';
 import { element, group, svgNumber, textElement } from './svg-markup.js';
@@ -93,6 +92,7 @@ export function planPictures(plan: CutPlan): PlanPictures {
     },
     step(pass, step, progress) {
       const runs = stepCurves(map, step, shapes);
+      const ids = names(pass, step);
       const box = viewOf(plan, shapes, step, page);
       const unit = (box[2] - box[0]) / 100;
       const tone = step.frees === 'nothing' ? 'stays' : step.frees;
@@ -107,9 +107,11 @@ export function planPictures(plan: CutPlan): PlanPictures {
         directionMark(chordsOf(runs[0]), unit),
         startMark(step, unit),
         ...step.regions
-          .filter((r) => freed.has(r) && isNamed(plan, pass, step, r))
+          .filter((r) => freed.has(r) && (step.frees !== 'piece' || ids.has(r)))
           .slice(0, MOST_IDS)
-          .map((r) => idMark(map.regions[r], names(pass, step).get(r) ?? map.regions[r].id, step, unit)),
+          .map((r) =>
+            idMark(map.regions[r], (step.frees === 'piece' && ids.get(r)) || map.regions[r].id, step, unit),
+          ),
       ];
       const far = [
         element('rect', {
@@ -137,13 +139,13 @@ export function planPictures(plan: CutPlan): PlanPictures {
 
 /** The ids to write on: those of pieces and add-ons, by their own region. */
 function idsByRegion(plan: CutPlan): (pass: Pass, step: CutStep) => ReadonlyMap<number, string> {
-  const pieces = new Map(plan.pieces.map(({ region, id }) => [region, id]));
   const addOns = new Map(plan.relief.addOns.map(({ region, id }) => [region, id]));
-  const parts = pieceNames(plan);
   return (pass, step) => {
-    if (step.frees !== 'piece') return new Map();
     if (pass.phase === 'add-ons') return addOns;
-    return plan.relief.joint === 'pieces' ? pieces : new Map([[step.regions[0], parts(pass, step)[0] ?? '']]);
+    const own = plan.pieces.filter(
+      ({ sheets }) => plan.relief.joint === 'pieces' || sheets[0] === step.sheets[0],
+    );
+    return new Map(own.map(({ region, id }) => [region, id]));
   };
 }
 
@@ -209,12 +211,6 @@ const CORNERS = [
 function slide(from: number, size: number, least: number, most: number): number {
   if (size >= most - least) return (least + most - size) / 2;
   return Math.min(Math.max(from, least), most - size);
-}
-
-/** Pieces are named once, at their own region; all else at each region. */
-function isNamed({ relief }: CutPlan, pass: Pass, step: CutStep, region: number): boolean {
-  if (step.frees !== 'piece' || pass.phase === 'add-ons' || relief.joint === 'continuous') return true;
-  return relief.regions[region].role !== 'recess';
 }
 
 function overlaps(a: Bounds, b: Bounds): boolean {

@@ -17,7 +17,7 @@ header { border-bottom: 0.3mm solid var(--rule); padding-bottom: 2mm; }
 .outlines { position: absolute; width: 0; height: 0; }
 .head { break-inside: avoid; }
 .scene { display: flex; gap: 5mm; align-items: flex-start; margin: 2mm 0 4mm; break-inside: avoid; }
-.scene .map { flex: 1 1 auto; min-width: 0; max-height: 118mm; border: 0.2mm solid var(--rule); }
+.scene .map { flex: 1 1 0; width: 0; max-height: 118mm; border: 0.2mm solid var(--rule); }
 .stack { flex: 0 0 34mm; margin: 0; }
 .stack svg { width: 34mm; }
 .stack text { font-size: 3.6px; fill: var(--soft); }

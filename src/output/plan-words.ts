@@ -108,7 +108,7 @@ function keepSentence(plan: CutPlan, names: PlanNames, pass: Pass, step: CutStep
   }
   if (step.frees === 'waste') return 'What comes free is waste.';
   const pieces = names.pieces(pass, step);
-  const waste = step.regions.some((r) => plan.relief.regions[r].role === 'opening');
+  const waste = step.kind === 'cutout' || step.regions.some((r) => plan.relief.regions[r].role === 'opening');
   const alone = pieces.length === 1;
   const order = step.sheets.length === 1 ? '' : ', with the order of its sheets';
   return (
@@ -147,6 +147,19 @@ export function minutesText(minutes: number): string {
 export function joinWords(list: readonly string[]): string {
   if (list.length < 2) return list.join('');
   return `${list.slice(0, -1).join(', ')} and ${list[list.length - 1]}`;
+}
+
+/** Ascending numbers in words, runs of three and more as ranges: `1, 3 to 5 and 8`. */
+export function joinNumbers(numbers: readonly number[]): string {
+  const parts: string[] = [];
+  for (let i = 0; i < numbers.length; ) {
+    let last = i;
+    while (last + 1 < numbers.length && numbers[last + 1] === numbers[last] + 1) last++;
+    if (last - i >= 2) parts.push(`${numbers[i]} to ${numbers[last]}`);
+    else for (let k = i; k <= last; k++) parts.push(String(numbers[k]));
+    i = last + 1;
+  }
+  return joinWords(parts);
 }
 
 /** `1 corner`, `2 corners`; `many` where adding an s won't do. */

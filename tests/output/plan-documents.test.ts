@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { writePlanHtml } from '../../src/output/plan-html.js';
 import { escapeMarkdown, writePlanMarkdown } from '../../src/output/plan-markdown.js';
 import { wrap, writePlanText } from '../../src/output/plan-text.js';
-import { millimetres, minutesText } from '../../src/output/plan-words.js';
+import { joinNumbers, millimetres, minutesText } from '../../src/output/plan-words.js';
 import { renumber } from '../../src/relief/build-relief.js';
 import { planCuts } from '../../src/workshop/plan-cuts.js';
 import { cellRelief } from '../support/cell-relief.js';
@@ -125,6 +125,11 @@ describe('words', () => {
       '42 min',
       '2 h 5 min',
     ]);
+  });
+
+  it('join step numbers to ranges', () => {
+    expect(joinNumbers([1, 3, 4, 5, 8, 9])).toBe('1, 3 to 5, 8 and 9');
+    expect(joinNumbers([7])).toBe('7');
   });
 
   it('break lines between words only', () => {

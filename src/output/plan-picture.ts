@@ -49,16 +49,11 @@ export function planPictures(plan: CutPlan): PlanPictures {
     progress: Progress,
     pass: Pass,
     view: Bounds,
-    freed: ReadonlySet<number>,
-    tone: string,
+    toneOf: (region: number) => string | null,
   ): string[] =>
     map.regions.flatMap((region, r) => {
       if (!overlaps(region.bounds, view) || (region.addOn && pass.phase !== 'add-ons')) return [];
-      const name = freed.has(r)
-        ? tone
-        : pass.phase === 'add-ons'
-          ? 'stays'
-          : progress.standing(r, pass.sheets);
+      const name = toneOf(r) ?? (pass.phase === 'add-ons' ? 'stays' : progress.standing(r, pass.sheets));
       return [`<use href="#${region.id}" class="${name}"/>`];
     });
   return {
@@ -84,7 +79,7 @@ export function planPictures(plan: CutPlan): PlanPictures {
       );
       const numbers = pass.steps.map((step, i) => numberMark(map, step, firstNumber + i + 1, size));
       const body = [
-        ...areas(progress, pass, page, new Set(), ''),
+        ...areas(progress, pass, page, () => null),
         group({ class: 'whole' }, lines),
         group({ class: 'numbers' }, numbers),
       ];
@@ -95,11 +90,10 @@ export function planPictures(plan: CutPlan): PlanPictures {
       const ids = names(pass, step);
       const box = viewOf(plan, shapes, step, page);
       const unit = (box[2] - box[0]) / 100;
-      const tone = step.frees === 'nothing' ? 'stays' : step.frees;
       const freed = new Set(step.frees === 'nothing' ? [] : step.regions);
       const leadIn = step.edges.slice(0, step.leadIn).map((edge, i) => ({ edge, forward: step.forward[i] }));
       const near = [
-        ...areas(progress, pass, box, freed, tone),
+        ...areas(progress, pass, box, (r) => (freed.has(r) ? toneIn(plan, pass, step, r) : null)),
         element('path', { d: pathData(runs), class: 'now', 'stroke-width': 1.1 * unit }),
         ...leadIn.map(({ edge }) =>
           element('path', { d: pathData([shapes.curves(edge)]), class: 'lead', 'stroke-width': 1.1 * unit }),
@@ -147,6 +141,16 @@ function idsByRegion(plan: CutPlan): (pass: Pass, step: CutStep) => ReadonlyMap<
     );
     return new Map(own.map(({ region, id }) => [region, id]));
   };
+}
+
+/** What becomes of a region that a step frees: waste that falls out with a piece is not the piece. */
+function toneIn({ pieces, relief }: CutPlan, pass: Pass, step: CutStep, region: number): string {
+  if (step.frees !== 'piece' || pass.phase === 'add-ons') return step.frees;
+  const kept = pieces.some(
+    ({ sheets, regions }) =>
+      (relief.joint === 'pieces' || sheets[0] === step.sheets[0]) && regions.includes(region),
+  );
+  return kept ? 'piece' : 'waste';
 }
 
 /** Hatches for what is gone: readable in grey print. */

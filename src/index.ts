@@ -103,9 +103,10 @@ export type * from './relief/relief.js';
 export { formatSidecar, type Sidecar, staleSidecar } from './relief/sidecar.js';
 export type * from './relief/stack.js';
 export { VERSION } from './version.js';
+export { completeWorkshop } from './workshop/complete-workshop.js';
 export { type CopiesRow, type CopiesTable, copiesAtOnce, type TradeSet } from './workshop/copies-at-once.js';
 export type * from './workshop/cut-plan.js';
-export { completeWorkshop, DEFAULT_WORKSHOP } from './workshop/default-workshop.js';
+export { DEFAULT_WORKSHOP } from './workshop/default-workshop.js';
 export {
   type BridgeCase,
   NEEDED_WIDTH_DEFAULTS,

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { PlystepError } from '../../src/error.js';
-import { completeWorkshop, DEFAULT_WORKSHOP, threadingHole } from '../../src/workshop/default-workshop.js';
+import { completeWorkshop } from '../../src/workshop/complete-workshop.js';
+import { DEFAULT_WORKSHOP, threadingHole } from '../../src/workshop/default-workshop.js';
 import { paceOf, sawMinutes, timeRange } from '../../src/workshop/saw-time.js';
 
 const work = { length: 1000, height: 10, corners: 0, threaded: false, drilled: false };
@@ -68,8 +69,18 @@ describe('completeWorkshop', () => {
     ['bit x', { bits: [{ name: 'x', diameter: 0 }] }],
     ['blade.width', { blade: { name: 'x', width: -1, thickness: 1 } }],
     ['knownJob.minutes', { knownJob: { length: 1, height: 1, minutes: 0 } }],
+    ['fed', { fed: 3 }],
+    ['blade', { blade: 'No. 3' }],
+    ['bits', { bits: 3 }],
+    ['bits[0]', { bits: [null] }],
+    ['bits[0].name', { bits: [{ diameter: 1 }] }],
+    ['knownJob', { knownJob: 7 }],
+    ['clampSide', { clampSide: 'middle' }],
+    ['bridges.wide', { bridges: { wide: 1 } }],
+    ['bridges.least', { bridges: { least: -1 } }],
   ])('refuses a senseless %s', (name, given) => {
-    expect(() => completeWorkshop(given)).toThrow(PlystepError);
-    expect(() => completeWorkshop(given)).toThrow(name);
+    const workshop = given as Parameters<typeof completeWorkshop>[0];
+    expect(() => completeWorkshop(workshop)).toThrow(PlystepError);
+    expect(() => completeWorkshop(workshop)).toThrow(name);
   });
 });

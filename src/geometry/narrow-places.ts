@@ -7,6 +7,7 @@ import { othersNeeded } from './narrow/others-needed.js';
 import type { BoundaryPlace } from './narrow/shortest-chord.js';
 import { thinStretch } from './narrow/thin-stretch.js';
 import { trueNecks } from './narrow/true-necks.js';
+import { valleys } from './narrow/valleys.js';
 import { widthProfile } from './narrow/width-profile.js';
 import type { Point } from './point.js';
 
@@ -55,6 +56,9 @@ export interface NarrowPlacesOptions {
 
 export const NARROW_PLACES_DEFAULTS: Required<NarrowPlacesOptions> = { rise: 0.02 };
 
+/** Flattening tolerances by which the width between chords of curves may rise and fall by itself. */
+const FLATTENING = 4;
+
 /** Samples of the width on straight stretches, as part of the needed width. */
 const SAMPLE_STEP = 1 / 4;
 
@@ -76,7 +80,9 @@ const FOLLOWED = 1.25;
 export function narrowPlaces(b: AreaBoundary, needed: number, options: NarrowPlacesOptions = {}): Neck[] {
   const { rise } = { ...NARROW_PLACES_DEFAULTS, ...options };
   const slack = b.straight ? 0 : 2 * b.tolerance;
-  const held = trueNecks(b, oppositePlaces(b, needed + slack), needed);
+  const opposite = oppositePlaces(b, needed + slack);
+  const shallow = FLATTENING * b.tolerance;
+  const held = trueNecks(b, rise < shallow ? opposite : valleys(b, opposite, shallow), needed);
   const found = [...held, ...evenStrips(b, needed, SAMPLE_STEP * needed)];
   if (found.length === 0) return [];
   const profile = widthProfile(b, (FOLLOWED * needed) / 2, SAMPLE_STEP * needed);

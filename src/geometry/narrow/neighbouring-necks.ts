@@ -99,10 +99,7 @@ function joined(p: WidthProfile, one: End, other: End, radius: number): boolean 
   const b = p.boundary;
   if (b.loop[one.across.segment] !== b.loop[other.across.segment]) return false;
   if (isWideHalfWay(p, one.spot, other.spot, radius)) return false;
-  return (
-    !risesBetween(b, one, other, radius, p.step) &&
-    !risesBetween(b, crossed(other), crossed(one), radius, p.step)
-  );
+  return !risesBetween(b, one, other, radius) && !risesBetween(b, crossed(other), crossed(one), radius);
 }
 
 /** The end of the same chord on the other side. */

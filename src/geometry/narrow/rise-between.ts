@@ -1,6 +1,6 @@
 import type { Point } from '../point.js';
 import type { AreaBoundary } from './area-boundary.js';
-import { alongOf, inwards, type Spot, segmentLength, walkedLength } from './spot.js';
+import { alongOf, inwards, type Spot, walkedLength } from './spot.js';
 import { type TangentDisc, tangentDisc } from './tangent-disc.js';
 
 /** One end of a chord, with the unit vector to the other end; [0, 0] for a touch. */
@@ -9,8 +9,8 @@ export interface Side {
   readonly way: Point;
 }
 
-/** Places looked at on each `step` of a straight stretch, and directions in each eighth of a turn at a vertex. */
-const LOOKS = 4;
+/** Parts into which looks cut a straight segment, and each eighth of a turn at a vertex. */
+const LOOKS = 2;
 
 /** Halvings with which the place is found where a disc leaves one side of the area for another. */
 const HALVINGS = 12;
@@ -26,12 +26,12 @@ interface Stretch {
 
 /**
  * Whether the width of the area rises to `2 radius` somewhere between two chords that end on one loop, as seen from
- * the boundary walked forward from the one end to the other. The discs that touch there are compared at looks at
- * most `step` mm apart, and where two looks touch different segments across, the place where that changes is
- * searched: between such places the width has no maximum.
+ * the boundary walked forward from the one end to the other. Discs that touch there are looked at on every
+ * segment and about every reflex vertex; where two looks touch different segments across, the place where the disc
+ * leaves the first is searched, since the width has no maximum while the disc touches the same.
  */
-export function risesBetween(b: AreaBoundary, one: Side, other: Side, radius: number, step: number): boolean {
-  for (const stretch of stretchesBetween(b, one, other, radius, step)) {
+export function risesBetween(b: AreaBoundary, one: Side, other: Side, radius: number): boolean {
+  for (const stretch of stretchesBetween(b, one, other, radius)) {
     let last: TangentDisc | null = null;
     for (let i = 0; i <= stretch.looks; i++) {
       const disc = stretch.at(i / stretch.looks);
@@ -69,13 +69,7 @@ function isBeside(b: AreaBoundary, i: number, j: number): boolean {
 }
 
 /** The boundary between the two ends in stretches; discs of `radius` and more are null. */
-function* stretchesBetween(
-  b: AreaBoundary,
-  one: Side,
-  other: Side,
-  radius: number,
-  step: number,
-): Generator<Stretch> {
+function* stretchesBetween(b: AreaBoundary, one: Side, other: Side, radius: number): Generator<Stretch> {
   const [from, to] = [one.spot, other.spot];
   const start = from.segment;
   const loop = b.loop[start];
@@ -88,31 +82,23 @@ function* stretchesBetween(
   }
   if (from.part === 0) yield turn(b, start, one.way, inwards(b, start), radius);
   if (start === to.segment && to.part >= from.part) {
-    yield slide(b, start, from.part, to.part, radius, step);
+    yield slide(b, start, from.part, to.part, radius);
     return;
   }
-  yield slide(b, start, from.part, 1, radius, step);
+  yield slide(b, start, from.part, 1, radius);
   for (let before = start, i = b.next[start]; ; before = i, i = b.next[i]) {
     const ends = i === to.segment && to.part === 0;
     if (isReflex(b, i)) yield turn(b, i, inwards(b, before), ends ? other.way : inwards(b, i), radius);
     if (ends) return;
-    yield slide(b, i, 0, i === to.segment ? to.part : 1, radius, step);
+    yield slide(b, i, 0, i === to.segment ? to.part : 1, radius);
     if (i === to.segment) return;
   }
 }
 
 /** Discs that touch a segment between two parts of it. */
-function slide(
-  b: AreaBoundary,
-  segment: number,
-  from: number,
-  to: number,
-  radius: number,
-  step: number,
-): Stretch {
+function slide(b: AreaBoundary, segment: number, from: number, to: number, radius: number): Stretch {
   const end = b.next[segment];
   const [nx, ny] = inwards(b, segment);
-  const looks = Math.max(1, Math.ceil((LOOKS * (to - from) * segmentLength(b, segment)) / step));
   const at = (share: number): TangentDisc | null => {
     // Never quite at a vertex: at a convex one the disc has no size.
     const part = from + (to - from) * (share * (1 - 2 * INSIDE) + INSIDE);
@@ -120,7 +106,7 @@ function slide(
     const y = b.y[segment] + part * (b.y[end] - b.y[segment]);
     return tangentDisc(b, x, y, nx, ny, segment, segment, radius);
   };
-  return { at, looks };
+  return { at, looks: b.loops[b.loop[segment]][b.curve[segment]].kind === 'line' ? LOOKS : 1 };
 }
 
 /** Part of a stretch left out at its ends. */

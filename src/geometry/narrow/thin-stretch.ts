@@ -49,10 +49,13 @@ export function thinStretch(p: WidthProfile, chord: PlacedChord, needed: number)
     better(walk(p, chord, a, b, 1, needed), walk(p, chord, b, a, -1, needed)),
     better(walk(p, chord, a, b, -1, needed), walk(p, chord, b, a, 1, needed)),
   ];
+  const sum = ahead.length + behind.length;
   // Round a ring both ways lead over the same ground.
-  const ring = chord.chord.a.loop !== chord.chord.b.loop && ahead.end === 'round' && behind.end === 'round';
+  const [one, other] = [chord.chord.a.loop, chord.chord.b.loop];
+  const ring = one !== other && ahead.end !== 'wide' && behind.end !== 'wide';
+  const { loopLength } = p.boundary;
   return {
-    length: ring ? Math.max(ahead.length, behind.length) : ahead.length + behind.length,
+    length: ring ? Math.min(sum, (loopLength[one] + loopLength[other]) / 2) : sum,
     depth: Math.max(0, Math.min(ahead.widest, behind.widest) - chord.chord.width),
   };
 }

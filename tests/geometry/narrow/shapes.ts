@@ -45,7 +45,7 @@ export function spiralSlot(inner: number, pitch: number, slot: number, halfTurns
     const arcs: Curve[] = [];
     for (let k = 0; k < halfTurns; k++) {
       // Centres alternate between 0 and pitch/2; radii grow by half a pitch each time, so turns k and k + 2 share a centre.
-      const centre = k % 2 === 0 ? 0 : -pitch / 2;
+      const centre = k % 2 === 0 ? 0 : pitch / 2;
       const r = inner + (k * pitch) / 2 + grow;
       const sign = k % 2 === 0 ? 1 : -1;
       arcs.push(circleArc([centre + sign * r, 0], [centre - sign * r, 0], r, false, true));

@@ -84,6 +84,8 @@ export interface PlanReport {
     readonly sheets: readonly string[];
     readonly thickness: number;
     readonly seats: readonly string[];
+    /** Its outline is lines of the drawing; false: a shape of its own that lies over other regions. */
+    readonly shared: boolean;
   }[];
   readonly offcuts: readonly (Omit<Offcut, 'regions'> & {
     readonly regions: readonly string[];
@@ -133,12 +135,13 @@ export function planReport(plan: CutPlan, findings: readonly Finding[] = plan.fi
       region: id(piece.region),
       regions: ids(piece.regions),
     })),
-    addOns: relief.addOns.map(({ id: name, region, order, thickness, seats }) => ({
+    addOns: relief.addOns.map(({ id: name, region, order, thickness, seats, shared }) => ({
       id: name,
       region: id(region),
       sheets: order,
       thickness,
       seats: ids(seats),
+      shared,
     })),
     offcuts: plan.offcuts.map((offcut) => ({
       ...offcut,

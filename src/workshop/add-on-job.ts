@@ -51,7 +51,7 @@ function sawTogether(
   const targets: Target[] = [];
   for (const area of joinAreas(
     map,
-    around.map((waste) => waste - 1),
+    Int32Array.from(around, (waste) => waste - 1),
   )) {
     const inside =
       !area.touchesOutside && area.border.length > 0 && area.border.every((e) => needed[e] !== 0);

@@ -99,7 +99,7 @@ export class BladeReach {
     if (this.#world.report.joint === 'continuous') {
       return role !== null && sheets.every((sheet) => this.#world.owner(cell, sheet) === null);
     }
-    if (role !== 'opening' && role !== 'recess') return false;
+    if (role !== 'opening' && role !== 'recess' && role !== 'add-on') return false;
     return sheets.every((sheet) => this.#world.owner(cell, sheet) === null);
   }
 

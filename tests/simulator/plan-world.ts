@@ -25,6 +25,8 @@ export interface SimRegion {
 export interface PlanWorld {
   readonly report: PlanReport;
   readonly regions: ReadonlyMap<string, SimRegion>;
+  /** The regions that are part of the drawing: all but add-ons that lie over others. */
+  readonly inStack: readonly SimRegion[];
   /** The region at a point, or OUTSIDE. */
   at(point: XY): string;
   /** To which piece the material of a region in a sheet must belong at the end; null: waste. */
@@ -32,22 +34,20 @@ export interface PlanWorld {
 }
 
 export function planWorld(report: PlanReport): PlanWorld {
-  const addOns = new Set(report.addOns.map((addOn) => addOn.region));
+  const loose = new Set(report.addOns.filter((addOn) => !addOn.shared).map((addOn) => addOn.region));
   const regions = new Map<string, SimRegion>();
   for (const { id, path, role, depth } of report.regions) {
     const runs = flatPath(path);
     const polygon = [runs.map((run) => run.map(([x, y]): [number, number] => [onGrid(x), onGrid(y)]))];
     regions.set(id, { id, runs, polygon, role, depth });
   }
-  const inStack = [...regions.values()].filter((region) => !(region.role === 'add-on' && isLoose(region)));
-  function isLoose(region: SimRegion): boolean {
-    return addOns.has(region.id) && !report.pieces.some((piece) => piece.regions.includes(region.id));
-  }
+  const inStack = [...regions.values()].filter((region) => !loose.has(region.id));
   const finder = new RegionFinder(inStack);
   const owners = ownersOf(report, regions);
   return {
     report,
     regions,
+    inStack,
     at: (point) => finder.at(point) ?? OUTSIDE,
     owner: (region, sheet) => owners.get(`${region} ${sheet}`) ?? null,
   };
@@ -58,8 +58,8 @@ function ownersOf(report: PlanReport, regions: ReadonlyMap<string, SimRegion>): 
   const owners = new Map<string, string>();
   for (const piece of report.pieces) {
     for (const id of piece.regions) {
-      const { depth, role } = regions.get(id)!;
-      const whole = report.joint === 'continuous' || role !== 'recess';
+      const { depth } = regions.get(id)!;
+      const whole = report.joint === 'continuous';
       const kept = whole ? piece.sheets : piece.sheets.slice(piece.sheets.length - depth!);
       for (const sheet of kept) owners.set(`${id} ${sheet}`, piece.id);
     }

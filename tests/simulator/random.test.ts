@@ -11,7 +11,7 @@ const cell: fc.Arbitrary<Cell> = fc.record({
   inside: fc.array(
     fc.record({
       shape: fc.constantFrom('circle', 'square'),
-      depth: fc.constantFrom('-1', '-1', '-2', '0', '1', '2', '3', '4'),
+      depth: fc.constantFrom('-1', '-1', '-2', '0', '1', '2', '3', '4', '+'),
     }),
     { maxLength: 3 },
   ),

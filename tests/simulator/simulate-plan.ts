@@ -51,10 +51,7 @@ class Simulator {
     this.#report = report;
     this.#world = planWorld(report);
     this.#reach = new BladeReach(this.#world);
-    const inStack = [...this.#world.regions.values()].filter(
-      ({ id, role }) => role !== 'add-on' || report.pieces.some((piece) => piece.regions.includes(id)),
-    );
-    const [first, ...rest] = inStack.map(({ polygon }) => polygon);
+    const [first, ...rest] = this.#world.inStack.map(({ polygon }) => polygon);
     this.#board = first === undefined ? [] : polygonClipping.union(first, ...rest);
     for (const { id } of report.stack) {
       this.#out.set(id, []);

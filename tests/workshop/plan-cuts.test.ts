@@ -97,6 +97,26 @@ describe('passes', () => {
   });
 });
 
+describe('add-ons with shared outline', () => {
+  it('are not cut out of what lies under them, but out of scrap at the end', () => {
+    const plan = planCuts(
+      cellRelief({ rows: [[cell('2', '+', '0'), cell('3', '-1', '+')]], sheets: [3, 3, 3] }),
+    );
+    const { regions } = plan.relief;
+    const own = plan.relief.addOns.map((addOn) => addOn.region);
+    const main = plan.passes.filter((pass) => pass.phase !== 'add-ons').flatMap((pass) => pass.steps);
+    // Their regions come off with the piece under them, or with the recess that they lie in.
+    expect(main.filter((step) => step.regions.every((r) => own.includes(r)))).toEqual([]);
+    const last = plan.passes.filter((pass) => pass.phase === 'add-ons');
+    const steps = last.flatMap((pass) => pass.steps);
+    expect(steps.filter((step) => step.frees === 'piece').flatMap((step) => step.regions)).toEqual(own);
+    // The opening in the first one is cut out of it before its outline.
+    const opening = regions.findIndex((region) => region.role === 'opening');
+    expect(steps[0]).toMatchObject({ kind: 'cutout', frees: 'waste', regions: [opening] });
+    expect(steps[0].start.kind).toBe('drill');
+  });
+});
+
 describe('swapped sheets', () => {
   const relief = cellRelief({ rows: [[cell('3', '-1')]], sheets: [6, 3, 3] });
   const piece = relief.map.regions[relief.bodies[0].region].id;

@@ -82,8 +82,9 @@ function splitGroups(relief: Relief, contacts: readonly Contact[]): Group[] {
   const { map, regions, bodies } = relief;
   const host = bodies.map(({ region }) => {
     for (let r = map.regions[region].inside; r !== OUTSIDE; r = map.regions[r].inside) {
-      const body = regions[r].body;
-      if (body !== null) return body;
+      // What lies under an add-on may belong to a piece inside it, which is no host.
+      const { body, role } = regions[r];
+      if (body !== null && role !== 'add-on') return body;
     }
     return -1;
   });

@@ -44,7 +44,7 @@ export function sawPieces(relief: Relief, tools: Tools): PieceJob {
   const needed = neededSheets(relief, demand);
   const voids = Uint8Array.from(relief.regions, ({ role }) => (role === 'void' ? 1 : 0));
   const stock = wholeStock(map, relief.frame, needed, voids);
-  const groups = recessGroups(relief, demand, needed);
+  const groups = recessGroups(relief, demand, needed, stock.shapes);
   const { classes, classOf } = classifyRecesses(groups, demand, needed, total);
   const schedule = scheduleRecesses(classes, total);
   const areas = pieceAreas(relief, demand);

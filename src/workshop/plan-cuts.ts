@@ -23,7 +23,7 @@ import { makeTools, type Tools } from './tools.js';
  * Plans the whole job at the saw for a relief: settings of the stack in order, with their sheets, the cuts of
  * each with their starts, and what comes out.
  *
- * Input: any relief; what is not numbered is left standing. Output: plain data; the same input gives the same
+ * Input is any relief; what is not numbered is left standing. Output: plain data; the same input gives the same
  * plan. Findings: a stack higher than the saw takes, waste too narrow to drill in, sheets that no piece needs.
  *
  * 1. which sheets each line must be sawn through (sheet-sets.ts)

@@ -1,9 +1,11 @@
-import { OUTSIDE } from '../plane/region-map.js';
+import { OUTSIDE, type RegionMap } from '../plane/region-map.js';
 import type { Relief } from '../relief/relief.js';
-import { type Area, joinAreas } from './areas.js';
+import { type Area, joinAreas, splitByNodes } from './areas.js';
+import type { LineShapes } from './line-shapes.js';
 import type { RecessClass } from './recess-schedule.js';
 import { countSheets, holdsAll, type SheetDemand, type SheetSet } from './sheet-sets.js';
 import { acrossEdge } from './standing-stock.js';
+import { boxSize, runBounds } from './targets.js';
 
 /** Neighbouring regions of one body that are cut out of the same sheets: sawn as one. */
 export interface RecessGroup {
@@ -20,7 +22,12 @@ export interface RecessGroup {
 }
 
 /** All recesses of a relief of pieces, grouped; in the order of their first regions. */
-export function recessGroups(relief: Relief, demand: SheetDemand, needed: Int32Array): RecessGroup[] {
+export function recessGroups(
+  relief: Relief,
+  demand: SheetDemand,
+  needed: Int32Array,
+  shapes: LineShapes,
+): RecessGroup[] {
   const { map } = relief;
   const { body, kept, cutout } = demand;
   const keyOf = new Map<string, number>();
@@ -42,7 +49,10 @@ export function recessGroups(relief: Relief, demand: SheetDemand, needed: Int32A
       const { left, right } = map.edges[e];
       return acrossEdge(map, e, inside.has(left) ? left : right);
     });
-    const islandLines = area.border.filter((_, i) => across[i] !== OUTSIDE && body[across[i]] !== body[r]);
+    const inHoles = holeLines(map, shapes, area.border);
+    const islandLines = area.border.filter(
+      (e, i) => inHoles.has(e) && across[i] !== OUTSIDE && body[across[i]] !== body[r],
+    );
     const openings = area.border.filter(
       (_, i) => across[i] !== OUTSIDE && body[across[i]] === body[r] && kept[across[i]] === 0,
     );
@@ -60,6 +70,15 @@ export function recessGroups(relief: Relief, demand: SheetDemand, needed: Int32A
       after: [...new Set(deeper)].sort((a, b) => a - b),
     };
   });
+}
+
+/** The lines around an area that are not on its outer border. */
+function holeLines(map: RegionMap, shapes: LineShapes, border: readonly number[]): ReadonlySet<number> {
+  const runs = splitByNodes(map, border);
+  if (runs.length < 2) return new Set();
+  const sizes = runs.map((run) => boxSize(runBounds(shapes, run)));
+  const outer = sizes.indexOf(Math.max(...sizes));
+  return new Set(runs.flatMap((run, i) => (i === outer ? [] : run)));
 }
 
 /** Groups that are alike for the schedule, and the class of each group. */

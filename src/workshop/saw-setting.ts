@@ -125,7 +125,7 @@ function sawGroup(run: SettingRun, targets: readonly Target[]): void {
 /** How the blade comes into a group: what the first step of the group says of its start. */
 interface Entry {
   readonly start: Omit<CutStart, 'at'> & { readonly at: Point | null };
-  /** The node to walk from, the step to set out with, and the joint of its line; null: any that is reached. */
+  /** The node to walk from, the step to set out with, and the joint of its line; null for any that is reached. */
   readonly from: {
     readonly node: number;
     readonly first: LineWalk[number] | null;

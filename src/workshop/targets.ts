@@ -97,7 +97,8 @@ export function boxSize([x0, y0, x1, y1]: Bounds): number {
   return x1 < x0 ? 0 : (x1 - x0) * (y1 - y0);
 }
 
-function runBounds(shapes: LineShapes, edges: readonly number[]): Bounds {
+/** The box around lines. */
+export function runBounds(shapes: LineShapes, edges: readonly number[]): Bounds {
   return edges.reduce((box, e) => joinBounds(box, chordBounds(shapes.chords(e))), EMPTY_BOUNDS);
 }
 

@@ -15,7 +15,7 @@ export const SHARP_TURN = 45;
  * get no further, on from the nearest node that is reached by then. Lines that can't be reached even so come
  * last, in the given order.
  *
- * @param first the step to set out with, at `start`; null: any
+ * @param first the step to set out with, at `start`; null for any
  */
 export function walkLines(
   stock: StandingStock,

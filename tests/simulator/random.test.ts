@@ -7,11 +7,11 @@ import { type Cell, cellRelief } from '../support/cell-relief.js';
 import { simulatePlan } from './simulate-plan.js';
 
 const cell: fc.Arbitrary<Cell> = fc.record({
-  depth: fc.constantFrom('1', '2', '3', '4', '4', '0'),
+  depth: fc.constantFrom('1', '2', '3', '4', '4', '0', '?', '+'),
   inside: fc.array(
     fc.record({
       shape: fc.constantFrom('circle', 'square'),
-      depth: fc.constantFrom('-1', '-1', '-2', '0', '1', '2', '3', '4', '+'),
+      depth: fc.constantFrom('-1', '-1', '-2', '0', '1', '2', '3', '4', '+', '?'),
     }),
     { maxLength: 3 },
   ),

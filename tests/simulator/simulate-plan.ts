@@ -64,7 +64,8 @@ class Simulator {
     let held: string[] | null = null;
     for (const pass of this.#report.passes) {
       if (pass.phase === 'add-ons') {
-        for (const step of pass.steps) this.#checkAddOn(step);
+        const sawn = new SegmentStore();
+        for (const step of pass.steps) this.#checkAddOn(step, sawn);
         continue;
       }
       held = this.#setUp(pass, held);
@@ -186,12 +187,13 @@ class Simulator {
     return null;
   }
 
-  #checkAddOn(step: StepEntry): void {
-    if (step.frees !== 'piece') return;
-    const border = new SegmentStore();
+  /** @param border what is sawn of the scrap so far: two add-ons may share a line */
+  #checkAddOn(step: StepEntry, border: SegmentStore): void {
     for (const run of flatPath(step.path)) border.add(run, 0);
-    for (const id of step.regions) {
-      const [outline] = this.#world.regions.get(id)!.runs;
+    if (step.frees !== 'piece') return;
+    for (const id of step.pieces) {
+      const { region } = this.#report.addOns.find((addOn) => addOn.id === id)!;
+      const [outline] = this.#world.regions.get(region)!.runs;
       const miss = sampleRun([...outline, outline[0]], STEP).find(
         ({ at }) => border.distance(at, ON_LINE) > ON_LINE,
       );

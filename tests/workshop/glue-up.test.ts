@@ -67,6 +67,11 @@ describe('glueUp', () => {
     expect(firm.glueUp!.backing).toBeNull();
   });
 
+  it('takes a piece inside an add-on for no host of itself', () => {
+    const plan = planCuts(cellRelief({ rows: [[cell('0', '+', '2')]], sheets: [3, 3, 3] }));
+    expect(plan.glueUp!.steps.filter((step) => step.kind === 'piece')).toHaveLength(1);
+  });
+
   it('is not there for continuous sheets', () => {
     expect(planFixture('owl', { joint: 'continuous' }).glueUp).toBeNull();
   });

@@ -32,7 +32,7 @@ describe('holes and threadings', () => {
         const { totals } = planCuts(relief);
         expect([totals.drillStarts, totals.threadings]).toEqual(fewestHoles(relief));
       }),
-      { numRuns: 150 },
+      { numRuns: 100 },
     );
   });
 

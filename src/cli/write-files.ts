@@ -1,4 +1,4 @@
-import { mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
+import { mkdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { dirname, relative, resolve } from 'node:path';
 import { PlystepError } from '../index.js';
 import type { CommandIo } from './command.js';
@@ -36,7 +36,7 @@ export async function writeFiles(
     for (const target of targets) {
       const temporary = temporaryName(target.path);
       await orFileError(target.name, async () => {
-        await mkdir(dirname(target.path), { recursive: true });
+        await makeFolder(dirname(target.path));
         written.push(temporary);
         await writeFile(temporary, seal(target.text, formatOfName(target.name)));
       });
@@ -48,6 +48,31 @@ export async function writeFiles(
     for (const temporary of written) await rm(temporary, { force: true });
   }
 }
+
+/**
+ * Makes a folder and those around it, one by one: where the system says that a folder is not there and cannot be
+ * made either (as under /proc), Node's own recursive way tries for ever.
+ */
+async function makeFolder(path: string): Promise<void> {
+  const missing: string[] = [];
+  let at = path;
+  while (!(await exists(at)) && dirname(at) !== at) {
+    missing.unshift(at);
+    at = dirname(at);
+  }
+  for (const folder of missing) {
+    await mkdir(folder).catch(async (error: unknown) => {
+      // Another command may have made it meanwhile.
+      if (!(await exists(folder))) throw error;
+    });
+  }
+}
+
+const exists = (path: string): Promise<boolean> =>
+  stat(path).then(
+    () => true,
+    () => false,
+  );
 
 /** A path as messages show it: relative to where the command runs, if that is shorter. */
 export function shownPath(path: string, io: CommandIo): string {

@@ -1,7 +1,7 @@
 /**
  * From lines to faces: the planar map's core.
  *
- * Input: any finite set of polylines within ±16 m. Output: an exact subdivision on the grid of 2⁻¹⁰ mm with
+ * Input is any finite set of polylines within ±16 m. Output: an exact subdivision on the grid of 2⁻¹⁰ mm with
  * edges that meet at nodes only, faces, areas, adjacency, containment and provenance (arrangement.ts).
  *
  * 1. weld       ends and corners near another line become nodes on it (weld.ts)

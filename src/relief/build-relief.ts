@@ -8,7 +8,7 @@ import type { Stack } from './stack.js';
 
 /**
  * Builds the relief of a map: gathers the numbers, finds pieces, cutouts with their hosts, add-ons with their
- * seats, bodies and heights. Input: any region map, a stack front to back. Output: plain data with one entry
+ * seats, bodies and heights. Input is any region map, a stack front to back. Output: plain data with one entry
  * a region; what can't be decided is null there, and `checkRelief` says why.
  *
  * 1. claims of all sources on each region, the strongest readable one counts (`number-claims.ts`)

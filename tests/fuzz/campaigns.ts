@@ -83,6 +83,7 @@ export const CAMPAIGNS: Readonly<Record<string, Campaign>> = {
     DEFAULT,
     150,
   ),
+  // Slivers between lines that nearly coincide, cut by other lines: lines can still be lost, and order matters.
   'no line lost, curves': campaign(
     (work, _, seed) => isCovered(work, seed),
     nearDegenerateCurves,

@@ -40,7 +40,7 @@ export function ratiosTable(rows: readonly BenchRow[]): string {
 /** First run in a fresh process, and the largest resident set of a process that did it once. */
 export function coldTable(rows: readonly BenchRow[]): string {
   const peers = peersIn(rows);
-  const cold = rows.filter((row) => row.results.plystep?.coldMs !== null);
+  const cold = rows.filter((row) => typeof row.results.plystep?.coldMs === 'number');
   const big = rows.filter((row) => row.segments >= 1_000_000);
   const line = (label: string, value: (name: string) => number | null | undefined): string =>
     `| ${label} | ${peers.map((name) => value(name)?.toFixed(0) ?? '').join(' | ')} |`;

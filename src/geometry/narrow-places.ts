@@ -79,6 +79,7 @@ const FOLLOWED = 1.25;
  */
 export function narrowPlaces(b: AreaBoundary, needed: number, options: NarrowPlacesOptions = {}): Neck[] {
   const { rise } = { ...NARROW_PLACES_DEFAULTS, ...options };
+  if (!(needed > 0)) return [];
   const slack = b.straight ? 0 : 2 * b.tolerance;
   const opposite = oppositePlaces(b, needed + slack);
   const shallow = FLATTENING * b.tolerance;

@@ -56,6 +56,7 @@ const HALVINGS = 20;
  */
 export function thinEnds(b: AreaBoundary, needed: number, options: ThinEndsOptions = {}): ThinEnds {
   const { least } = { ...THIN_ENDS_DEFAULTS, ...options };
+  if (!(needed > 0)) return { ends: [], outlines: [] };
   const profile = widthProfile(b, needed / 2, SAMPLE_STEP * needed);
   const sums = areaSums(b);
   const ends: ThinEnd[] = [];

@@ -54,10 +54,11 @@ export function widthProfile(b: AreaBoundary, limit: number, step: number): Widt
   };
 }
 
-/** Long straight segments are sampled in parts; chords of curves in the middle, where their direction is right. */
+/** Long segments are sampled in parts; chords of curves in the middle too, where their direction is right. */
 function partsOf(b: AreaBoundary, i: number, step: number): number {
+  const parts = Math.max(1, Math.ceil(segmentLength(b, i) / step));
   const { kind } = b.loops[b.loop[i]][b.curve[i]];
-  return kind === 'line' ? Math.max(1, Math.ceil(segmentLength(b, i) / step)) : 1;
+  return kind === 'line' || parts % 2 === 1 ? parts : parts + 1;
 }
 
 function fanSize(b: AreaBoundary, v: number): number {

@@ -56,21 +56,21 @@ export async function writeFiles(
 async function makeFolder(path: string): Promise<void> {
   const missing: string[] = [];
   let at = path;
-  while (!(await exists(at)) && dirname(at) !== at) {
+  while (!(await isFolder(at)) && dirname(at) !== at) {
     missing.unshift(at);
     at = dirname(at);
   }
   for (const folder of missing) {
     await mkdir(folder).catch(async (error: unknown) => {
       // Another command may have made it meanwhile.
-      if (!(await exists(folder))) throw error;
+      if (!(await isFolder(folder))) throw error;
     });
   }
 }
 
-const exists = (path: string): Promise<boolean> =>
+const isFolder = (path: string): Promise<boolean> =>
   stat(path).then(
-    () => true,
+    (found) => found.isDirectory(),
     () => false,
   );
 

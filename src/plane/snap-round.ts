@@ -267,7 +267,9 @@ class CellWork {
           if (meetsBox(x[k], y[k], x[k + 1], y[k + 1], cx - 1, cy - 1, cx + part, cy + part)) child[n++] = k;
         }
         if (n < 2) continue;
-        if (n <= CROWD) this.testAll(child, 0, n, cx, cy, part);
+        // Where splitting does not thin them out (lines along each other), it is given up in time.
+        const thick = n <= PIXEL_CROWD && 4 * n > 3 * list.length;
+        if (n <= CROWD || thick) this.testAll(child, 0, n, cx, cy, part);
         else this.split(child.slice(0, n), cx, cy, part);
       }
     }

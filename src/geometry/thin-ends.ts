@@ -43,8 +43,14 @@ export interface ThinEndsOptions {
 
 export const THIN_ENDS_DEFAULTS: Required<ThinEndsOptions> = { least: 1.5 };
 
-/** Samples of the width on straight stretches, as part of the needed width. */
-const SAMPLE_STEP = 1 / 4;
+/**
+ * Samples of the width on straight stretches, as parts of the needed width: the finer ones are taken where the coarse
+ * ones have missed a place that is just wide enough.
+ */
+const SAMPLE_STEPS = [1 / 4, 1 / 16, 1 / 64];
+
+/** A root may be this much wider than needed, since it lies on flattened curves. */
+const ROOT_SLACK = 1.001;
 
 /** Halvings with which the root of an end is found. */
 const HALVINGS = 20;
@@ -57,32 +63,54 @@ const HALVINGS = 20;
 export function thinEnds(b: AreaBoundary, needed: number, options: ThinEndsOptions = {}): ThinEnds {
   const { least } = { ...THIN_ENDS_DEFAULTS, ...options };
   if (!(needed > 0)) return { ends: [], outlines: [] };
-  const profile = widthProfile(b, needed / 2, SAMPLE_STEP * needed);
+  const profiles: WidthProfile[] = [];
+  const profileAt = (level: number): WidthProfile => {
+    profiles[level] ??= widthProfile(b, needed / 2, SAMPLE_STEPS[level] * needed);
+    return profiles[level];
+  };
   const sums = areaSums(b);
   const ends: ThinEnd[] = [];
   const outlines: ThinOutline[] = [];
   for (let loop = 0; loop < b.loops.length; loop++) {
-    const [low, high] = [profile.start[b.first[loop]], profile.start[b.first[loop + 1]]];
-    if (b.outline[loop] === loop && high > low && isThin(profile, low, high)) {
-      outlines.push({ loop, widest: widest(profile, low, high) });
-      continue;
-    }
-    for (const [first, last] of thinRuns(profile, loop, sharpTurns(b, loop, needed))) {
-      if (!facesItself(profile, loop, first, last)) continue;
-      const end = measureEnd(profile, sums, loop, first, last);
-      if (end.length >= least * needed) ends.push(end);
+    if (b.outline[loop] === loop && isThin(profileAt(0), loop) && isThin(profileAt(1), loop)) {
+      outlines.push({ loop, widest: widest(profileAt(1), loop) });
+    } else {
+      const found = endsOfLoop(profileAt, sums, loop, sharpTurns(b, loop, needed));
+      ends.push(...found.filter((end) => end.length >= least * needed));
     }
   }
   ends.sort((p, q) => p.tip[1] - q.tip[1] || p.tip[0] - q.tip[0]);
   return { ends, outlines };
 }
 
-function isThin(p: WidthProfile, low: number, high: number): boolean {
+/** The thin ends of a loop, by the coarsest samples that keep them apart: both limits of each lie on one disc. */
+function endsOfLoop(
+  profileAt: (level: number) => WidthProfile,
+  sums: readonly Float64Array[],
+  loop: number,
+  turns: readonly number[],
+): ThinEnd[] {
+  for (let level = 0; ; level++) {
+    const p = profileAt(level);
+    const ends = thinRuns(p, loop, turns)
+      .filter(([first, last]) => facesItself(p, loop, first, last))
+      .map(([first, last]) => measureEnd(p, sums, loop, first, last));
+    const sound = ends.filter(({ root }) => distance(root[0], root[1]) <= ROOT_SLACK * 2 * p.limit);
+    if (sound.length === ends.length || level + 1 === SAMPLE_STEPS.length) return sound;
+  }
+}
+
+function isThin(p: WidthProfile, loop: number): boolean {
+  const { first } = p.boundary;
+  const [low, high] = [p.start[first[loop]], p.start[first[loop + 1]]];
+  if (low === high) return false;
   for (let k = low; k < high; k++) if (radiusOf(p, k) === Number.POSITIVE_INFINITY) return false;
   return true;
 }
 
-function widest(p: WidthProfile, low: number, high: number): number {
+function widest(p: WidthProfile, loop: number): number {
+  const { first } = p.boundary;
+  const [low, high] = [p.start[first[loop]], p.start[first[loop + 1]]];
   let most = 0;
   for (let k = low; k < high; k++) most = Math.max(most, 2 * radiusOf(p, k));
   return most;

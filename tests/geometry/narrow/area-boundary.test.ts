@@ -90,6 +90,7 @@ describe('areaBoundary', () => {
   test('areas walked there and back add up to the whole loop', () => {
     fc.assert(
       fc.property(area, uniform(0, 1), uniform(0, 1), (loops, s, t) => {
+        fc.pre(Math.abs(s - t) > 1e-6);
         const b = areaBoundary(loops.map(rounded));
         const sums = areaSums(b);
         loops.forEach((points, loop) => {

@@ -8,5 +8,6 @@ export default defineConfig({
     // Nothing here keeps state in a module, so test files may share one: the compiler's work is done once.
     isolate: false,
     pool: 'threads',
+    setupFiles: ['tests/fixed-seed.ts'],
   },
 });

@@ -5,7 +5,7 @@ import { middle, onePerPlace, type PlacedChord } from './narrow/neighbouring-nec
 import { oppositePlaces } from './narrow/opposite-places.js';
 import { othersNeeded } from './narrow/others-needed.js';
 import type { BoundaryPlace } from './narrow/shortest-chord.js';
-import { thinStretch } from './narrow/thin-stretch.js';
+import { thinLength } from './narrow/thin-length.js';
 import { trueNecks } from './narrow/true-necks.js';
 import { valleys } from './narrow/valleys.js';
 import { widthProfile } from './narrow/width-profile.js';
@@ -33,11 +33,6 @@ export interface Neck {
   readonly across: Point;
   /** How far the area stays narrower than needed about the chord, along its middle, mm. */
   readonly length: number;
-  /**
-   * How much wider the area gets on the narrower of the two ways out, mm, at most up to what is needed; 0 on a strip of
-   * even width, or one that hangs on one end.
-   */
-  readonly depth: number;
   readonly effect: NeckEffect;
   /** How many other necks must be cut with this one to take a part off; null for `opens`. */
   readonly others: number | null;
@@ -94,7 +89,7 @@ export function narrowPlaces(b: AreaBoundary, needed: number, options: NarrowPla
     const parts = others[k] === 0;
     return {
       ...ends(placed),
-      ...thinStretch(profile, placed, needed),
+      length: thinLength(profile, placed, needed),
       effect: parts ? 'parts' : others[k] === null ? 'opens' : 'hangs',
       others: others[k],
       side: parts && sums !== null ? cutSide(sums, placed) : null,
@@ -107,7 +102,7 @@ function topToBottom(one: PlacedChord, other: PlacedChord): number {
   return p[1] - q[1] || p[0] - q[0] || one.chord.width - other.chord.width;
 }
 
-function ends({ chord }: PlacedChord): Omit<Neck, 'length' | 'depth' | 'effect' | 'others' | 'side'> {
+function ends({ chord }: PlacedChord): Omit<Neck, 'length' | 'effect' | 'others' | 'side'> {
   const { a, b, from, to, width } = chord;
   const swap = from[1] > to[1] || (from[1] === to[1] && from[0] > to[0]);
   const [p, q] = swap ? [to, from] : [from, to];

@@ -22,28 +22,19 @@ const OPPOSITE = -0.99;
 /** Halvings with which the place is found where a way gets wide at once. */
 const HALVINGS = 8;
 
-/** The ground about a chord that is narrower than needed. */
-export interface ThinStretch {
-  /** Way of the centres of the discs to both sides, mm. */
-  readonly length: number;
-  /** How much wider it gets on the narrower of its two ways out, mm; up to what is needed. */
-  readonly depth: number;
-}
-
 /** How a narrow place goes on to one side. */
 interface Way {
   readonly length: number;
-  readonly widest: number;
   /** How it ends: where the area gets wide, at its end or after a whole turn, or cut short for its length. */
   readonly end: 'wide' | 'round' | 'long';
 }
 
 /**
- * The stretch about a chord in which the area stays narrower than `needed`. Each way is walked on both sides of the
- * chord; the side that gets out into the wide on the shorter way counts, since the other one may lead through a
- * pocket. Walks end after 24 needed widths. Lengths are good to a few parts in a hundred.
+ * How long an area stays narrower than `needed` about a chord: the way of the centres of the discs, both ways, mm.
+ * Each way is walked on both sides of the chord; the side that gets out into the wide on the shorter way counts,
+ * since the other one may lead through a pocket. Walks end after 24 needed widths. Good to a few parts in a hundred.
  */
-export function thinStretch(p: WidthProfile, chord: PlacedChord, needed: number): ThinStretch {
+export function thinLength(p: WidthProfile, chord: PlacedChord, needed: number): number {
   const { a, b } = chord;
   const [ahead, behind] = [
     better(walk(p, chord, a, b, 1, needed), walk(p, chord, b, a, -1, needed)),
@@ -54,10 +45,7 @@ export function thinStretch(p: WidthProfile, chord: PlacedChord, needed: number)
   const [one, other] = [chord.chord.a.loop, chord.chord.b.loop];
   const ring = one !== other && ahead.end !== 'wide' && behind.end !== 'wide';
   const { loopLength } = p.boundary;
-  return {
-    length: ring ? Math.min(sum, (loopLength[one] + loopLength[other]) / 2) : sum,
-    depth: Math.max(0, Math.min(ahead.widest, behind.widest) - chord.chord.width),
-  };
+  return ring ? Math.min(sum, (loopLength[one] + loopLength[other]) / 2) : sum;
 }
 
 function better(one: Way, other: Way): Way {
@@ -70,7 +58,6 @@ function better(one: Way, other: Way): Way {
 interface Walk {
   here: Point;
   width: number;
-  widest: number;
   length: number;
 }
 
@@ -80,12 +67,11 @@ function goOn(walk: Walk, next: Point, width: number, needed: number): Way | nul
   if (width >= needed) {
     // Between two discs the width is taken to change evenly.
     const rest = (step * (needed - walk.width)) / (width - walk.width);
-    return { length: walk.length + rest, widest: needed, end: 'wide' };
+    return { length: walk.length + rest, end: 'wide' };
   }
   walk.length += step;
   walk.here = next;
   walk.width = width;
-  walk.widest = Math.max(walk.widest, width);
   return null;
 }
 
@@ -93,7 +79,7 @@ function walk(p: WidthProfile, chord: PlacedChord, from: Spot, to: Spot, way: 1 
   const b = p.boundary;
   const loop = b.loop[from.segment];
   const { width } = chord.chord;
-  const state: Walk = { here: middle(chord.chord), width, widest: width, length: 0 };
+  const state: Walk = { here: middle(chord.chord), width, length: 0 };
   const early = leaveCorner(p, chord, from, way, needed, state);
   if (early !== null) return early;
   const [low, high] = [p.start[b.first[loop]], p.start[b.first[loop + 1]]];
@@ -110,11 +96,11 @@ function walk(p: WidthProfile, chord: PlacedChord, from: Spot, to: Spot, way: 1 
     if (k >= high) k = low;
     const along = alongOf(b, { segment: p.segment[k], part: partOf(p, k) });
     const done = passed(along);
-    if (done >= LONGEST_WALK * needed) return { ...state, end: 'long' };
+    if (done >= LONGEST_WALK * needed) return { length: state.length, end: 'long' };
     if (done >= round) {
       // What is left at the end: half the boundary between the two sides, less the end's own width.
       const left = ends ? Math.max(0, (round - reached - state.width) / 2) : 0;
-      return { length: state.length + left, widest: state.widest, end: 'round' };
+      return { length: state.length + left, end: 'round' };
     }
     const radius = radiusOf(p, k);
     if (radius === Number.POSITIVE_INFINITY) {
@@ -130,7 +116,7 @@ function walk(p: WidthProfile, chord: PlacedChord, from: Spot, to: Spot, way: 1 
     if (out !== null) return out;
     reached = done;
   }
-  return { ...state, end: 'round' };
+  return { length: state.length, end: 'round' };
 }
 
 /** Turns about the corner that a chord starts from, as far as its normals go. */
@@ -195,7 +181,7 @@ function reachWide(discAt: (share: number) => TangentDisc | null, needed: number
     const out = goOn(state, [disc.x, disc.y], 2 * disc.radius, needed);
     if (out !== null) return out;
   }
-  return { length: state.length, widest: needed, end: 'wide' };
+  return { length: state.length, end: 'wide' };
 }
 
 function otherAlong(p: WidthProfile, k: number): number {

@@ -1,6 +1,7 @@
 import type { Connector } from './heal-gaps.js';
 import type { Net } from './net.js';
 import { nodeEdges } from './noded-edges.js';
+import { Scratch } from './scratch.js';
 import { snapRound } from './snap-round.js';
 import { finish } from './steps.js';
 import type { GridLines } from './weld.js';
@@ -11,7 +12,8 @@ import type { GridLines } from './weld.js';
  */
 export function addConnectors(net: Net, connectors: readonly Connector[], firstCurve: number): Net {
   const grid = linesWith(net, connectors);
-  const edges = nodeEdges(grid, finish(snapRound(grid)));
+  const scratch = new Scratch();
+  const edges = finish(nodeEdges(grid, finish(snapRound(grid, scratch)), scratch));
   const { pieceEdge, pieceSegment, edgeFrom, edgeTo, nodeX, nodeY } = edges;
   const old = (i: number): number => grid.source[pieceSegment[i]];
   const isOld = (i: number): boolean => old(i) < net.edgeFrom.length;

@@ -18,9 +18,10 @@ import { linkHalfEdges } from './half-edges.js';
 import { checkLineSet, type LineSet } from './line-set.js';
 import { faceAdjacency, faceAreas } from './measure-faces.js';
 import { nodeEdges } from './noded-edges.js';
+import { Scratch } from './scratch.js';
 import { snapRound } from './snap-round.js';
-import { type AsyncOptions, finish, finishInTurns } from './steps.js';
-import { type GridLines, weldLines } from './weld.js';
+import { type AsyncOptions, finish, finishInTurns, within } from './steps.js';
+import { weldLines } from './weld.js';
 
 /** Options of `arrangeLines`. */
 export interface ArrangeOptions {
@@ -53,22 +54,12 @@ export async function arrangeLinesAsync(
 /** The steps of `arrangeLines`; yields the share of the work done, 0 to 1. */
 export function* arrangeSteps(lines: LineSet, options: ArrangeOptions = {}): Generator<number, Arrangement> {
   checkLineSet(lines);
-  const grid = weldLines(lines, options.weld ?? ARRANGE_DEFAULTS.weld);
-  yield 0.2;
-  return yield* arrangeGridLines(grid);
-}
-
-/** The same from lines that are on the grid already. */
-export function* arrangeGridLines(grid: GridLines): Generator<number, Arrangement> {
-  const snapping = snapRound(grid);
-  let step = snapping.next();
-  for (; !step.done; step = snapping.next()) yield 0.2 + 0.4 * step.value;
-  const edges = nodeEdges(grid, step.value);
-  yield 0.75;
-  const half = linkHalfEdges(edges);
-  yield 0.85;
-  const faces = findFaces(edges, half);
-  yield 0.9;
+  const scratch = new Scratch();
+  const grid = yield* within(weldLines(lines, options.weld ?? ARRANGE_DEFAULTS.weld, scratch), 0, 0.3);
+  const meetings = yield* within(snapRound(grid, scratch), 0.3, 0.6);
+  const edges = yield* within(nodeEdges(grid, meetings, scratch), 0.6, 0.75);
+  const half = yield* within(linkHalfEdges(edges, scratch), 0.75, 0.85);
+  const faces = yield* within(findFaces(edges, half), 0.85, 0.9);
   const count = edges.edgeFrom.length;
   const edgeLeft = new Int32Array(count);
   const edgeRight = new Int32Array(count);
@@ -76,8 +67,9 @@ export function* arrangeGridLines(grid: GridLines): Generator<number, Arrangemen
     edgeLeft[e] = faces.ofCycle[half.cycle[2 * e]];
     edgeRight[e] = faces.ofCycle[half.cycle[2 * e + 1]];
   }
-  const faceArea = faceAreas(edges, half, faces);
-  const adjacency = faceAdjacency(edges, edgeLeft, edgeRight, faces.count);
+  yield 0.92;
+  const faceArea = yield* within(faceAreas(edges, half, faces, scratch), 0.92, 0.95);
+  const adjacency = yield* within(faceAdjacency(edges, edgeLeft, edgeRight, faces.count, scratch), 0.95, 1);
   return {
     nodeX: edges.nodeX,
     nodeY: edges.nodeY,

@@ -17,7 +17,7 @@ export interface Faces {
 }
 
 /** Numbers the faces, and finds for each connected part the face that it lies in, by `tree` where there is one. */
-export function findFaces(edges: PlanarEdges, half: HalfEdges, tree?: BoxTree): Faces {
+export function* findFaces(edges: PlanarEdges, half: HalfEdges, tree?: BoxTree): Generator<number, Faces> {
   const { cycles, parts, partOuter, part, cycleFirst } = half;
   const ofCycle = new Int32Array(cycles);
   for (let p = 0; p < parts; p++) ofCycle[partOuter[p]] = -1 - p;
@@ -29,7 +29,7 @@ export function findFaces(edges: PlanarEdges, half: HalfEdges, tree?: BoxTree): 
     outline[count++] = c;
   }
   const partFace = new Int32Array(parts).fill(-1);
-  if (parts > 1) locateParts(edges, half, ofCycle, partFace, tree);
+  if (parts > 1) yield* locateParts(edges, half, ofCycle, partFace, tree);
   for (let p = 0; p < parts; p++) ofCycle[partOuter[p]] = partFace[p];
   const inside = new Int32Array(count);
   for (let f = 0; f < count; f++) {
@@ -39,18 +39,23 @@ export function findFaces(edges: PlanarEdges, half: HalfEdges, tree?: BoxTree): 
   return { count, ofCycle, outline, partFace, inside };
 }
 
+/** Parts that are looked up between two chances to pause: each takes microseconds. */
+const PARTS_AT_ONCE = 1024;
+
 /** Parts are numbered by their top, so what a part hangs below has a smaller number and is known already. */
-function locateParts(
+function* locateParts(
   edges: PlanarEdges,
   half: HalfEdges,
   ofCycle: Int32Array,
   partFace: Int32Array,
   tree: BoxTree | undefined,
-): void {
+): Generator<number, void> {
   const { nodeX, nodeY, edgeFrom, edgeTo } = edges;
   const indexed = tree === undefined ? null : searchTree(edges, tree);
   const edgeAbove = indexed ?? (hasEvenCells(edges) ? searchCells(edges) : searchRuns(edges));
+  yield 0;
   for (let p = 0; p < half.parts; p++) {
+    if (p % PARTS_AT_ONCE === PARTS_AT_ONCE - 1) yield p / half.parts;
     const e = edgeAbove(nodeX[half.partTop[p]], nodeY[half.partTop[p]]);
     if (e < 0) continue;
     // The face below the edge lies to the left of its half-edge towards −x.

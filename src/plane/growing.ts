@@ -3,8 +3,9 @@ export class Int32List {
   data: Int32Array;
   length = 0;
 
-  constructor(capacity = 1024) {
-    this.data = new Int32Array(capacity);
+  /** Starts with `room` if that is given, else with room for 1,024. */
+  constructor(room = new Int32Array(1024)) {
+    this.data = room;
   }
 
   push(value: number): void {

@@ -1,4 +1,7 @@
+import { Int32List } from './growing.js';
 import type { PlanarEdges } from './noded-edges.js';
+import { Scratch } from './scratch.js';
+import { BLOCK, within } from './steps.js';
 
 /**
  * Half-edges of a planar subdivision. Half-edge `2e` runs from `edgeFrom[e]` to `edgeTo[e]`, `2e + 1` back.
@@ -25,11 +28,13 @@ export interface HalfEdges {
 }
 
 /** Links the edges around their nodes and traces the cycles. O(E), sorting around nodes apart. */
-export function linkHalfEdges(edges: PlanarEdges): HalfEdges {
-  const { start, out } = sortAround(edges);
+export function* linkHalfEdges(edges: PlanarEdges, scratch = new Scratch()): Generator<number, HalfEdges> {
+  const { start, out } = yield* within(sortAround(edges), 0, 0.5);
   const next = linkNext(edges, start, out);
-  const { cycle, cycleFirst } = traceCycles(out, next);
-  const { part, partTop } = findParts(edges, start);
+  yield 0.6;
+  const { cycle, cycleFirst } = yield* within(traceCycles(out, next, scratch), 0.6, 0.8);
+  const { part, partTop } = findParts(edges, start, scratch);
+  yield 1;
   const partOuter = new Int32Array(partTop.length);
   // At a part's topmost node all edges leave into [0, π): the first one has the outside on its left.
   for (let p = 0; p < partTop.length; p++) partOuter[p] = cycle[out[start[partTop[p]]]];
@@ -50,11 +55,12 @@ export function linkHalfEdges(edges: PlanarEdges): HalfEdges {
 /** Degrees above this are sorted by the engine instead of by insertion. */
 const SHORT = 24;
 
-function sortAround({ nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges) {
-  const nodes = nodeX.length;
-  const edges = edgeFrom.length;
+function* sortAround(edges: PlanarEdges) {
+  const { edgeFrom, edgeTo } = edges;
+  const nodes = edges.nodeX.length;
+  const count = edgeFrom.length;
   const start = new Int32Array(nodes + 1);
-  for (let e = 0; e < edges; e++) {
+  for (let e = 0; e < count; e++) {
     start[edgeFrom[e]]++;
     start[edgeTo[e]]++;
   }
@@ -62,11 +68,28 @@ function sortAround({ nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges) {
     sum += start[v];
     start[v] = sum;
   }
-  const out = new Int32Array(2 * edges);
-  for (let e = edges - 1; e >= 0; e--) {
+  yield 0.2;
+  const out = new Int32Array(2 * count);
+  for (let e = count - 1; e >= 0; e--) {
     out[--start[edgeFrom[e]]] = 2 * e;
     out[--start[edgeTo[e]]] = 2 * e + 1;
   }
+  yield 0.4;
+  for (let first = 0; first < nodes; first += BLOCK) {
+    sortNodes(edges, start, out, first, Math.min(nodes, first + BLOCK));
+    yield 0.4 + (0.6 * first) / nodes;
+  }
+  return { start, out };
+}
+
+/** Sorts the half-edges around some nodes by angle. */
+function sortNodes(
+  { nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges,
+  start: Int32Array,
+  out: Int32Array,
+  firstNode: number,
+  beyond: number,
+): void {
   /** Negative if g leaves its node at a smaller angle than h. Exact. */
   const compare = (g: number, h: number): number => {
     const v = (g & 1) === 0 ? edgeFrom[g >> 1] : edgeTo[g >> 1];
@@ -81,7 +104,7 @@ function sortAround({ nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges) {
     if (upperA !== upperB) return upperA ? 1 : -1;
     return ay * bx - ax * by;
   };
-  for (let v = 0; v < nodes; v++) {
+  for (let v = firstNode; v < beyond; v++) {
     const first = start[v];
     const end = start[v + 1];
     if (end - first > SHORT) {
@@ -95,7 +118,6 @@ function sortAround({ nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges) {
       out[j + 1] = h;
     }
   }
-  return { start, out };
 }
 
 function linkNext({ nodeX, edgeFrom }: PlanarEdges, start: Int32Array, out: Int32Array): Int32Array {
@@ -109,31 +131,39 @@ function linkNext({ nodeX, edgeFrom }: PlanarEdges, start: Int32Array, out: Int3
   return next;
 }
 
-function traceCycles(out: Int32Array, next: Int32Array) {
-  const cycle = new Int32Array(next.length).fill(-1);
-  let firsts = new Int32Array(64);
-  let n = 0;
-  for (let i = 0; i < out.length; i++) {
-    if (cycle[out[i]] >= 0) continue;
-    if (n === firsts.length) {
-      const wider = new Int32Array(2 * n);
-      wider.set(firsts);
-      firsts = wider;
-    }
-    firsts[n] = out[i];
-    for (let h = out[i]; cycle[h] < 0; h = next[h]) cycle[h] = n;
-    n++;
+function* traceCycles(out: Int32Array, next: Int32Array, scratch: Scratch) {
+  const cycle = scratch.int32(next.length).fill(-1);
+  const firsts = new Int32List(scratch.int32(64));
+  for (let first = 0; first < out.length; first += BLOCK) {
+    traceFrom(out, next, first, Math.min(out.length, first + BLOCK), cycle, firsts);
+    yield first / out.length;
   }
-  return { cycle, cycleFirst: firsts.slice(0, n) };
+  return { cycle, cycleFirst: firsts.data.slice(0, firsts.length) };
+}
+
+function traceFrom(
+  out: Int32Array,
+  next: Int32Array,
+  first: number,
+  beyond: number,
+  cycle: Int32Array,
+  firsts: Int32List,
+): void {
+  for (let i = first; i < beyond; i++) {
+    if (cycle[out[i]] >= 0) continue;
+    const n = firsts.length;
+    firsts.push(out[i]);
+    for (let h = out[i]; cycle[h] < 0; h = next[h]) cycle[h] = n;
+  }
 }
 
 /**
  * Connected parts by union-find: the root of a part is its first node. Edges come by their upper node, so trees
  * stay shallow.
  */
-function findParts({ nodeX, edgeFrom, edgeTo }: PlanarEdges, start: Int32Array) {
+function findParts({ nodeX, edgeFrom, edgeTo }: PlanarEdges, start: Int32Array, scratch: Scratch) {
   const nodes = nodeX.length;
-  const part = new Int32Array(nodes);
+  const part = scratch.int32(nodes);
   for (let v = 0; v < nodes; v++) part[v] = v;
   for (let e = 0; e < edgeFrom.length; e++) {
     let u = edgeFrom[e];
@@ -149,7 +179,7 @@ function findParts({ nodeX, edgeFrom, edgeTo }: PlanarEdges, start: Int32Array) 
     if (u < v) part[v] = u;
     else part[u] = v;
   }
-  const tops: number[] = [];
+  const tops = new Int32List(scratch.int32(64));
   // Roots come before the nodes below them, so by now the parent of a node has its number.
   for (let v = 0; v < nodes; v++) {
     if (part[v] !== v) part[v] = part[part[v]];
@@ -159,5 +189,5 @@ function findParts({ nodeX, edgeFrom, edgeTo }: PlanarEdges, start: Int32Array) 
       tops.push(v);
     }
   }
-  return { part, partTop: Int32Array.from(tops) };
+  return { part, partTop: tops.data.slice(0, tops.length) };
 }

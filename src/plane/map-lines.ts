@@ -31,6 +31,7 @@ import { type NodedEdges, nodeEdges } from './noded-edges.js';
 import { rankCurves } from './rank-curves.js';
 import { refineRules } from './refine-rules.js';
 import type { MapOptions } from './region-map.js';
+import { Scratch } from './scratch.js';
 import { snapRound } from './snap-round.js';
 import { type GridLines, weldLines } from './weld.js';
 
@@ -103,9 +104,11 @@ function* arrangeCurves(input: MapInput, { weld, tolerance }: Required<MapOption
   for (let round = 1; ; round++) {
     const flat = flattenRuns(curves, runs, tolerance, rules, plain);
     checkLineSet(flat.lines);
-    const grid = weldLines(flat.lines, weld);
+    const scratch = new Scratch();
+    const grid = yield* weldLines(flat.lines, weld, scratch);
     yield 0.1 * round;
-    const edges = nodeEdges(grid, yield* snapRound(grid));
+    const meetings = yield* snapRound(grid, scratch);
+    const edges = yield* nodeEdges(grid, meetings, scratch);
     const next = round === ROUNDS ? null : refineRules(curves, ranks, flat, grid, edges, rules, weld);
     if (next === null) {
       return {

@@ -2,10 +2,22 @@ import { GRID_STEP } from '../geometry/grid.js';
 import type { Faces } from './faces.js';
 import type { HalfEdges } from './half-edges.js';
 import type { PlanarEdges } from './noded-edges.js';
+import type { Scratch } from './scratch.js';
+import { BLOCK, within } from './steps.js';
 
 /** Areas of the faces of the noded line work, mm², holes taken off. */
-export function faceAreas(edges: PlanarEdges, half: HalfEdges, faces: Faces): Float64Array {
-  const cycleArea = cycleAreas(edges, half);
+export function* faceAreas(
+  edges: PlanarEdges,
+  half: HalfEdges,
+  faces: Faces,
+  scratch: Scratch,
+): Generator<number, Float64Array> {
+  const cycleArea = scratch.float64(half.cycles);
+  // Cycles hold several half-edges each, and one may hold most of them.
+  for (let c = 0; c < half.cycles; ) {
+    c = measureCycles(edges, half, c, cycleArea);
+    yield c / half.cycles;
+  }
   const area = new Float64Array(faces.count);
   for (let f = 0; f < faces.count; f++) area[f] = cycleArea[faces.outline[f]];
   for (let p = 0; p < half.parts; p++) {
@@ -15,27 +27,35 @@ export function faceAreas(edges: PlanarEdges, half: HalfEdges, faces: Faces): Fl
   return area;
 }
 
-function cycleAreas({ nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges, half: HalfEdges): Float64Array {
-  const twice = new Float64Array(half.cycles);
+/** Measures cycles from `first` on, for a block of half-edges; returns the cycle to go on with. */
+function measureCycles(
+  { nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges,
+  half: HalfEdges,
+  first: number,
+  area: Float64Array,
+): number {
   const scale = (GRID_STEP * GRID_STEP) / 2;
-  for (let c = 0; c < half.cycles; c++) {
-    const first = half.cycleFirst[c];
-    const origin = (first & 1) === 0 ? edgeFrom[first >> 1] : edgeTo[first >> 1];
+  let left = 2 * BLOCK;
+  let c = first;
+  for (; c < half.cycles && left > 0; c++) {
+    const start = half.cycleFirst[c];
+    const origin = (start & 1) === 0 ? edgeFrom[start >> 1] : edgeTo[start >> 1];
     const x0 = nodeX[origin];
     const y0 = nodeY[origin];
     let sum = 0;
-    let h = first;
+    let h = start;
     do {
       const e = h >> 1;
       const from = edgeFrom[e];
       const to = edgeTo[e];
       const cross = (nodeX[to] - x0) * (nodeY[from] - y0) - (nodeX[from] - x0) * (nodeY[to] - y0);
       sum += (h & 1) === 0 ? cross : -cross;
+      left--;
       h = half.next[h];
-    } while (h !== first);
-    twice[c] = sum * scale;
+    } while (h !== start);
+    area[c] = sum * scale;
   }
-  return twice;
+  return c;
 }
 
 /** Who borders on whom, and how long. See `Arrangement`. */
@@ -47,15 +67,16 @@ export interface Adjacency {
 }
 
 /** Sums the lengths of the borders between faces. O(E) and sorting each face's neighbours. */
-export function faceAdjacency(
+export function* faceAdjacency(
   { nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges,
   left: Int32Array,
   right: Int32Array,
   count: number,
-): Adjacency {
+  scratch: Scratch,
+): Generator<number, Adjacency> {
   const outsideLength = new Float64Array(count);
-  const sides = new Int32Array(count + 1);
-  const lengths = new Float64Array(edgeFrom.length);
+  const sides = scratch.int32(count + 1);
+  const lengths = scratch.float64(edgeFrom.length);
   for (let e = 0; e < edgeFrom.length; e++) {
     const f = left[e];
     const g = right[e];
@@ -72,8 +93,10 @@ export function faceAdjacency(
     }
   }
   for (let f = 0; f < count; f++) sides[f + 1] += sides[f];
-  const cursor = sides.slice(0, count);
-  const list = new Int32Array(sides[count]);
+  yield 0.4;
+  const cursor = scratch.int32(count + 1);
+  cursor.set(sides);
+  const list = scratch.int32(sides[count]);
   for (let e = 0; e < edgeFrom.length; e++) {
     const f = left[e];
     const g = right[e];
@@ -81,23 +104,29 @@ export function faceAdjacency(
     list[cursor[f]++] = e;
     list[cursor[g]++] = e;
   }
-  return { outsideLength, ...gather(sides, list, lengths, left, right, count) };
+  yield 0.6;
+  return {
+    outsideLength,
+    ...(yield* within(gather(sides, list, lengths, left, right, count, scratch), 0.6, 1)),
+  };
 }
 
-function gather(
+function* gather(
   sides: Int32Array,
   list: Int32Array,
   lengths: Float64Array,
   left: Int32Array,
   right: Int32Array,
   count: number,
+  scratch: Scratch,
 ) {
   const start = new Uint32Array(count + 1);
   const face = new Uint32Array(list.length);
   const length = new Float64Array(list.length);
-  const sum = new Float64Array(count);
+  const sum = scratch.float64(count);
   let n = 0;
   for (let f = 0; f < count; f++) {
+    if (f % FACES_AT_ONCE === FACES_AT_ONCE - 1) yield f / count;
     const first = n;
     for (let i = sides[f]; i < sides[f + 1]; i++) {
       const e = list[i];
@@ -105,7 +134,7 @@ function gather(
       if (sum[g] === 0) face[n++] = g;
       sum[g] += lengths[e];
     }
-    face.subarray(first, n).sort();
+    sortFaces(face, first, n);
     for (let i = first; i < n; i++) {
       length[i] = sum[face[i]];
       sum[face[i]] = 0;
@@ -113,4 +142,23 @@ function gather(
     start[f + 1] = n;
   }
   return { start, face: face.slice(0, n), length: length.slice(0, n) };
+}
+
+/** Faces whose neighbours are gathered between two chances to pause. */
+const FACES_AT_ONCE = 4096;
+
+/** Longer lists than this are sorted by the engine instead of by insertion. */
+const SHORT = 24;
+
+function sortFaces(face: Uint32Array, from: number, to: number): void {
+  if (to - from > SHORT) {
+    face.subarray(from, to).sort();
+    return;
+  }
+  for (let i = from + 1; i < to; i++) {
+    const item = face[i];
+    let j = i - 1;
+    for (; j >= from && face[j] > item; j--) face[j + 1] = face[j];
+    face[j + 1] = item;
+  }
 }

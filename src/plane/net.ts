@@ -6,6 +6,7 @@ import { findFaces } from './faces.js';
 import type { FlatLines, MapCurve } from './flat-lines.js';
 import { type HalfEdges, linkHalfEdges } from './half-edges.js';
 import type { NodedEdges, PlanarEdges } from './noded-edges.js';
+import { finish } from './steps.js';
 import type { GridLines } from './weld.js';
 
 /**
@@ -142,9 +143,9 @@ export function withoutEdges(net: Net, drop: Uint8Array): Net {
 
 /** Links half-edges and finds the faces of a net. */
 export function faceNet(net: Net): FacedNet {
-  const half = linkHalfEdges(net);
+  const half = finish(linkHalfEdges(net));
   const tree = edgeTree(net);
-  const faces = findFaces(net, half, tree);
+  const faces = finish(findFaces(net, half, tree));
   const edges = net.edgeFrom.length;
   const left = new Int32Array(edges);
   const right = new Int32Array(edges);

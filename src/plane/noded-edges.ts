@@ -1,6 +1,8 @@
+import type { Scratch } from './scratch.js';
 import type { SegmentGrid } from './segment-grid.js';
 import type { Meetings } from './snap-round.js';
 import { sortPoints } from './sort-points.js';
+import { BLOCK, within } from './steps.js';
 import type { GridLines } from './weld.js';
 
 /** Distinct nodes and edges that meet at nodes only. */
@@ -29,28 +31,38 @@ export interface NodedEdges extends PlanarEdges {
 }
 
 /** Routes every segment through the hot points that it meets; pieces of no length vanish. */
-export function nodeEdges(lines: GridLines, meetings: Meetings): NodedEdges {
+export function* nodeEdges(
+  lines: GridLines,
+  meetings: Meetings,
+  scratch: Scratch,
+): Generator<number, NodedEdges> {
   const vertices = lines.x.length;
-  const x = new Int32Array(vertices + meetings.x.length);
-  const y = new Int32Array(vertices + meetings.x.length);
+  const x = scratch.int32(vertices + meetings.x.length);
+  const y = scratch.int32(vertices + meetings.x.length);
   for (let v = 0; v < vertices; v++) {
     x[v] = Math.floor(lines.x[v] + 0.5);
     y[v] = Math.floor(lines.y[v] + 0.5);
   }
   x.set(meetings.x, vertices);
   y.set(meetings.y, vertices);
-  const { node, nodeX, nodeY } = rankPoints(x, y);
-  const route = sortMeetings(lines, meetings);
-  const pieces = layPieces(lines, meetings, route, node);
-  const { number, ...used } = dropUnused(pieces, nodeX, nodeY);
-  const vertexNode = node.slice(0, vertices);
+  yield 0.05;
+  const order = yield* within(sortPoints(x, y, scratch), 0.05, 0.35);
+  const { node, nodeX, nodeY } = rankPoints(x, y, order, scratch);
+  yield 0.4;
+  const route = yield* within(sortMeetings(lines, meetings, scratch), 0.4, 0.6);
+  const pieces = layPieces(lines, meetings, route, node, scratch);
+  yield 0.7;
+  const { number, ...used } = dropUnused(pieces, nodeX, nodeY, scratch);
+  const vertexNode = node.subarray(0, vertices);
   if (number !== null) for (let v = 0; v < vertices; v++) vertexNode[v] = number[vertexNode[v]];
-  return { ...used, vertexNode, ...mergePieces(pieces, used.nodeX.length), grid: meetings.grid };
+  yield 0.75;
+  const merged = yield* within(mergePieces(pieces, used.nodeX.length, scratch), 0.75, 1);
+  return { ...used, vertexNode, ...merged, grid: meetings.grid };
 }
 
 /** Drops nodes without an edge (lines of no length); renumbers the ends of the pieces in place. */
-function dropUnused({ from, to }: Pieces, nodeX: Int32Array, nodeY: Int32Array) {
-  const number = new Int32Array(nodeX.length);
+function dropUnused({ from, to }: Pieces, nodeX: Int32Array, nodeY: Int32Array, scratch: Scratch) {
+  const number = scratch.int32(nodeX.length);
   for (let i = 0; i < from.length; i++) number[from[i]] = number[to[i]] = 1;
   let n = 0;
   for (let v = 0; v < number.length; v++) number[v] = number[v] === 1 ? n++ : -1;
@@ -64,22 +76,23 @@ function dropUnused({ from, to }: Pieces, nodeX: Int32Array, nodeY: Int32Array) 
 }
 
 /** Node of each point: equal points share one; nodes are numbered by y, then x. */
-function rankPoints(x: Int32Array, y: Int32Array) {
-  const order = sortPoints(x, y);
-  const node = new Int32Array(order.length);
+function rankPoints(x: Int32Array, y: Int32Array, order: Int32Array, scratch: Scratch) {
+  const node = scratch.int32(order.length);
+  const nodeX = scratch.int32(order.length);
+  const nodeY = scratch.int32(order.length);
   let n = -1;
+  let lastX = 0;
+  let lastY = 0;
   for (let i = 0; i < order.length; i++) {
     const k = order[i];
-    if (i === 0 || x[k] !== x[order[i - 1]] || y[k] !== y[order[i - 1]]) n++;
+    if (n < 0 || x[k] !== lastX || y[k] !== lastY) {
+      n++;
+      nodeX[n] = lastX = x[k];
+      nodeY[n] = lastY = y[k];
+    }
     node[k] = n;
   }
-  const nodeX = new Int32Array(n + 1);
-  const nodeY = new Int32Array(n + 1);
-  for (let i = 0; i < order.length; i++) {
-    nodeX[node[i]] = x[i];
-    nodeY[node[i]] = y[i];
-  }
-  return { node, nodeX, nodeY };
+  return { node, nodeX: nodeX.slice(0, n + 1), nodeY: nodeY.slice(0, n + 1) };
 }
 
 /** Meetings by segment, in the order along it: `list[start[k] … start[k + 1] - 1]`. */
@@ -88,17 +101,41 @@ interface Route {
   readonly list: Int32Array;
 }
 
-function sortMeetings(lines: GridLines, { segment, x, y }: Meetings): Route {
-  const start = new Int32Array(lines.x.length + 1);
+function* sortMeetings(
+  lines: GridLines,
+  { segment, x, y }: Meetings,
+  scratch: Scratch,
+): Generator<number, Route> {
+  const start = scratch.int32(lines.x.length + 1);
   for (let i = 0; i < segment.length; i++) start[segment[i]]++;
   for (let k = 0, sum = 0; k <= lines.x.length; k++) {
     sum += start[k];
     start[k] = sum;
   }
-  const list = new Int32Array(segment.length);
+  const list = scratch.int32(segment.length);
   for (let i = segment.length - 1; i >= 0; i--) list[--start[segment[i]]] = i;
-  const along = new Float64Array(segment.length);
-  for (let k = 0; k + 1 < lines.x.length; k++) {
+  yield 0.3;
+  const along = scratch.float64(segment.length);
+  const route = { start, list };
+  const count = segment.length === 0 ? 0 : lines.x.length;
+  for (let first = 0; first < count; first += BLOCK) {
+    sortAlong(lines, x, y, route, first, Math.min(count, first + BLOCK), along);
+    yield 0.3 + (0.7 * first) / count;
+  }
+  return route;
+}
+
+/** Sorts the meetings of some segments along them; `along` is room for their keys. */
+function sortAlong(
+  lines: GridLines,
+  x: Int32Array,
+  y: Int32Array,
+  { start, list }: Route,
+  first: number,
+  beyond: number,
+  along: Float64Array,
+): void {
+  for (let k = first; k < beyond; k++) {
     const from = start[k];
     const to = start[k + 1];
     if (to - from < 2) continue;
@@ -111,7 +148,6 @@ function sortMeetings(lines: GridLines, { segment, x, y }: Meetings): Route {
     for (let i = from; i < to; i++) along[list[i]] = signX * x[list[i]] + signY * y[list[i]];
     sortBy(list, from, to, along);
   }
-  return { start, list };
 }
 
 /** Outweighs any difference of a minor coordinate; with it, keys stay within 2⁵² and are exact. */
@@ -140,7 +176,13 @@ interface Pieces {
   readonly segment: Int32Array;
 }
 
-function layPieces(lines: GridLines, meetings: Meetings, route: Route, node: Int32Array): Pieces {
+function layPieces(
+  lines: GridLines,
+  meetings: Meetings,
+  route: Route,
+  node: Int32Array,
+  scratch: Scratch,
+): Pieces {
   const { last } = lines;
   const { copyOf } = meetings;
   const vertices = last.length;
@@ -149,9 +191,9 @@ function layPieces(lines: GridLines, meetings: Meetings, route: Route, node: Int
     for (let k = 0; k < vertices; k++)
       if (copyOf[k] !== k) most += route.start[copyOf[k] + 1] - route.start[copyOf[k]];
   }
-  const from = new Int32Array(most);
-  const to = new Int32Array(most);
-  const segment = new Int32Array(most);
+  const from = scratch.int32(most);
+  const to = scratch.int32(most);
+  const segment = scratch.int32(most);
   let n = 0;
   const lay = (u: number, v: number, k: number): void => {
     if (u === v) return;
@@ -174,21 +216,29 @@ function layPieces(lines: GridLines, meetings: Meetings, route: Route, node: Int
     }
     lay(u, node[k + 1], k);
   }
-  return { from: from.subarray(0, n), to: to.subarray(0, n), segment: segment.subarray(0, n) };
+  return { from: from.subarray(0, n), to: to.subarray(0, n), segment: segment.slice(0, n) };
+}
+
+/** Edges made of pieces. */
+interface Merged {
+  readonly edgeFrom: Int32Array;
+  readonly edgeTo: Int32Array;
+  readonly pieceEdge: Int32Array;
 }
 
 /** Merges pieces with the same ends into one edge. */
-function mergePieces({ from, to, segment }: Pieces, nodes: number) {
+function* mergePieces(pieces: Pieces, nodes: number, scratch: Scratch) {
+  const { from, to, segment } = pieces;
   const n = from.length;
-  const start = new Int32Array(nodes + 1);
+  const start = scratch.int32(nodes + 1);
   for (let i = 0; i < n; i++) start[from[i] < to[i] ? from[i] : to[i]]++;
   for (let v = 0, sum = 0; v <= nodes; v++) {
     sum += start[v];
     start[v] = sum;
   }
   // By upper node: the pieces, and their lower nodes beside them.
-  const list = new Int32Array(n);
-  const lower = new Int32Array(n);
+  const list = scratch.int32(n);
+  const lower = scratch.int32(n);
   for (let i = n - 1; i >= 0; i--) {
     const u = from[i];
     const v = to[i];
@@ -196,11 +246,38 @@ function mergePieces({ from, to, segment }: Pieces, nodes: number) {
     list[at] = i;
     lower[at] = u < v ? v : u;
   }
-  const edgeFrom = new Int32Array(n);
-  const edgeTo = new Int32Array(n);
-  const pieceEdge = new Int32Array(n);
-  let e = -1;
-  for (let u = 0; u < nodes; u++) {
+  yield 0.4;
+  const merged: Merged = {
+    edgeFrom: scratch.int32(n),
+    edgeTo: scratch.int32(n),
+    pieceEdge: new Int32Array(n),
+  };
+  let count = 0;
+  for (let first = 0; first < nodes; first += BLOCK) {
+    count = mergeBelow(pieces, start, list, lower, first, Math.min(nodes, first + BLOCK), merged, count);
+    yield 0.4 + (0.6 * first) / nodes;
+  }
+  return {
+    edgeFrom: merged.edgeFrom.slice(0, count),
+    edgeTo: merged.edgeTo.slice(0, count),
+    pieceEdge: merged.pieceEdge,
+    pieceSegment: segment,
+  };
+}
+
+/** Merges the pieces that hang from some nodes; `count` edges are known already. Returns how many are known then. */
+function mergeBelow(
+  { from }: Pieces,
+  start: Int32Array,
+  list: Int32Array,
+  lower: Int32Array,
+  firstNode: number,
+  beyond: number,
+  { edgeFrom, edgeTo, pieceEdge }: Merged,
+  count: number,
+): number {
+  let e = count - 1;
+  for (let u = firstNode; u < beyond; u++) {
     const first = start[u];
     const end = start[u + 1];
     if (end - first > 1) sortPair(lower, list, first, end);
@@ -214,12 +291,7 @@ function mergePieces({ from, to, segment }: Pieces, nodes: number) {
       pieceEdge[list[i]] = 2 * e + (from[list[i]] === u ? 0 : 1);
     }
   }
-  return {
-    edgeFrom: edgeFrom.slice(0, e + 1),
-    edgeTo: edgeTo.slice(0, e + 1),
-    pieceEdge,
-    pieceSegment: segment,
-  };
+  return e + 1;
 }
 
 /** Sorts `key[from … to - 1]`, and `item` with it. */

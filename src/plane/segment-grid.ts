@@ -1,3 +1,5 @@
+import type { Scratch } from './scratch.js';
+import { BLOCK } from './steps.js';
 import type { GridLines } from './weld.js';
 
 /** Segments binned in a uniform grid of square cells of `2^shift` grid steps. */
@@ -17,15 +19,16 @@ export interface SegmentGrid {
 const CELLS_PER_SEGMENT = 2;
 
 /** Registers every segment in all cells that it meets, with a margin of at least one step. */
-export function registerSegments(lines: GridLines): SegmentGrid {
+export function* registerSegments(lines: GridLines, scratch: Scratch): Generator<number, SegmentGrid> {
   const frame = chooseCells(lines);
+  yield 0.1;
   const cells = frame.columns * frame.rows;
-  const cellStart = new Int32Array(cells + 1);
-  const { x, y, last } = lines;
+  const cellStart = scratch.int32(cells + 1);
+  const count = lines.x.length;
   const none = new Int32Array(0);
-  for (let k = 0; k + 1 < x.length; k++) {
-    if (last[k] === 0 && (x[k] !== x[k + 1] || y[k] !== y[k + 1]))
-      visit(frame, x[k], y[k], x[k + 1], y[k + 1], cellStart, none, k);
+  for (let from = 0; from < count; from += BLOCK) {
+    visitBlock(lines, frame, from, cellStart, none);
+    yield 0.1 + (0.4 * from) / count;
   }
   let sum = 0;
   for (let c = 0; c < cells; c++) {
@@ -33,12 +36,26 @@ export function registerSegments(lines: GridLines): SegmentGrid {
     cellStart[c] = sum;
   }
   cellStart[cells] = sum;
-  const segments = new Int32Array(sum);
-  for (let k = x.length - 2; k >= 0; k--) {
+  const segments = scratch.int32(sum);
+  // Each cell is filled from its end, so blocks and segments come backwards.
+  for (let from = (Math.ceil(count / BLOCK) - 1) * BLOCK; from >= 0; from -= BLOCK) {
+    visitBlock(lines, frame, from, cellStart, segments);
+    yield 1 - (0.5 * from) / count;
+  }
+  return { ...frame, cellStart, segments };
+}
+
+function visitBlock(
+  { x, y, last }: GridLines,
+  frame: Frame,
+  from: number,
+  cellStart: Int32Array,
+  segments: Int32Array,
+): void {
+  for (let k = Math.min(x.length - 1, from + BLOCK) - 1; k >= from; k--) {
     if (last[k] === 0 && (x[k] !== x[k + 1] || y[k] !== y[k + 1]))
       visit(frame, x[k], y[k], x[k + 1], y[k + 1], cellStart, segments, k);
   }
-  return { ...frame, cellStart, segments };
 }
 
 interface Frame {

@@ -26,7 +26,9 @@ import {
   STEP_PARTS,
 } from '../geometry/crossing.js';
 import { Int32List } from './growing.js';
+import type { Scratch } from './scratch.js';
 import { registerSegments, type SegmentGrid } from './segment-grid.js';
+import { within } from './steps.js';
 import type { GridLines } from './weld.js';
 
 /** Segments in a cell above which it is split: below, testing all pairs costs less than splitting. */
@@ -46,21 +48,23 @@ export interface Meetings {
 }
 
 /** Finds all meetings; yields now and then with the share of the work done, 0 to 1. */
-export function* snapRound(lines: GridLines): Generator<number, Meetings> {
-  const grid = registerSegments(lines);
-  const work = new CellWork(lines);
+export function* snapRound(lines: GridLines, scratch: Scratch): Generator<number, Meetings> {
+  const grid = yield* within(registerSegments(lines, scratch), 0, 0.4);
+  const work = new CellWork(lines, scratch);
   const cells = grid.columns * grid.rows;
   const stride = 4096;
   for (let from = 0; from < cells; from += stride) {
     runCells(work, grid, from, Math.min(cells, from + stride));
-    yield from / cells;
+    yield 0.4 + (0.6 * from) / cells;
   }
-  const { segment, x, y } = work;
+  const { segment, x, y, copyOf } = work;
+  // A copy of a copy: cells may have told of different ones, the first one counts. Earlier segments come first.
+  if (copyOf !== null) for (let k = 0; k < copyOf.length; k++) copyOf[k] = copyOf[copyOf[k]];
   return {
     segment: segment.data.subarray(0, segment.length),
     x: x.data.subarray(0, x.length),
     y: y.data.subarray(0, y.length),
-    copyOf: work.copyOf,
+    copyOf,
     grid,
   };
 }
@@ -79,26 +83,39 @@ function runCells(work: CellWork, grid: SegmentGrid, from: number, to: number): 
 
 /** The work on one cell at a time, with its scratch arrays and the list of meetings found. */
 class CellWork {
-  readonly segment = new Int32List();
-  readonly x = new Int32List();
-  readonly y = new Int32List();
+  readonly segment: Int32List;
+  readonly x: Int32List;
+  readonly y: Int32List;
   copyOf: Int32Array | null = null;
   private readonly lines: GridLines;
-  private readonly ids = new Int32Array(PIXEL_CROWD);
-  private readonly ax = new Float64Array(PIXEL_CROWD);
-  private readonly ay = new Float64Array(PIXEL_CROWD);
-  private readonly bx = new Float64Array(PIXEL_CROWD);
-  private readonly by = new Float64Array(PIXEL_CROWD);
+  private readonly ids: Int32Array;
+  private readonly ax: Float64Array;
+  private readonly ay: Float64Array;
+  private readonly bx: Float64Array;
+  private readonly by: Float64Array;
   private readonly crossing: GridPoint = { x: 0, y: 0 };
-  private hotX = new Float64Array(64);
-  private hotY = new Float64Array(64);
+  private hotX: Float64Array;
+  private hotY: Float64Array;
   private hots = 0;
-  private readonly slots = new Int32Array(1024);
-  private readonly slotStamp = new Int32Array(1024);
+  private readonly slots: Int32Array;
+  private readonly slotStamp: Int32Array;
   private stamp = 0;
 
-  constructor(lines: GridLines) {
+  constructor(lines: GridLines, scratch: Scratch) {
     this.lines = lines;
+    const room = Math.min(1024, lines.x.length + 16);
+    this.segment = new Int32List(scratch.int32(room));
+    this.x = new Int32List(scratch.int32(room));
+    this.y = new Int32List(scratch.int32(room));
+    this.ids = scratch.int32(PIXEL_CROWD);
+    this.ax = scratch.float64(PIXEL_CROWD);
+    this.ay = scratch.float64(PIXEL_CROWD);
+    this.bx = scratch.float64(PIXEL_CROWD);
+    this.by = scratch.float64(PIXEL_CROWD);
+    this.hotX = scratch.float64(64);
+    this.hotY = scratch.float64(64);
+    this.slots = scratch.int32(1024);
+    this.slotStamp = scratch.int32(1024);
   }
 
   /** Tests all pairs of a cell [x0, x0 + size) × [y0, y0 + size). */
@@ -291,11 +308,10 @@ class CellWork {
     }
   }
 
-  /** The segments of a list, of each set of equal ones only the first (in the order of all segments). */
+  /** The segments of a cell, of each set of equal ones only the first (in the order of all segments). */
   distinct(list: Int32Array, from: number, to: number): Int32Array {
-    if (this.copyOf === null) this.copyOf = findCopies(this.lines);
-    const copyOf = this.copyOf;
-    return list.subarray(from, to).filter((k) => copyOf[k] === k);
+    this.copyOf ??= ownNumbers(this.lines.last.length);
+    return withoutCopies(this.lines, list.subarray(from, to), this.copyOf);
   }
 }
 
@@ -337,17 +353,20 @@ function meetsBox(
   return o <= reach && o >= -reach;
 }
 
-/** For each segment the first one with the same ends, in either direction. */
-function findCopies({ x, y, last }: GridLines): Int32Array {
-  const n = x.length;
-  const copyOf = new Int32Array(n);
+function ownNumbers(n: number): Int32Array {
+  const numbers = new Int32Array(n);
+  for (let k = 0; k < n; k++) numbers[k] = k;
+  return numbers;
+}
+
+/** A list of segments, ascending, without those that repeat another one; what each of them repeats goes to `copyOf`. */
+function withoutCopies(lines: GridLines, list: Int32Array, copyOf: Int32Array): Int32Array {
+  const { x, y } = lines;
   let bits = 4;
-  while (1 << bits < 2 * n) bits++;
+  while (1 << bits < 2 * list.length) bits++;
   const table = new Int32Array(1 << bits).fill(-1);
   const mask = (1 << bits) - 1;
-  for (let k = 0; k < n; k++) {
-    copyOf[k] = k;
-    if (last[k] === 1 || k + 1 === n) continue;
+  return list.filter((k) => {
     const swap = x[k] > x[k + 1] || (x[k] === x[k + 1] && y[k] > y[k + 1]);
     const a = swap ? k + 1 : k;
     const b = swap ? k : k + 1;
@@ -360,12 +379,13 @@ function findCopies({ x, y, last }: GridLines): Int32Array {
       const same =
         (x[m] === x[a] && y[m] === y[a] && x[m + 1] === x[b] && y[m + 1] === y[b]) ||
         (x[m] === x[b] && y[m] === y[b] && x[m + 1] === x[a] && y[m + 1] === y[a]);
-      if (same) break;
+      if (!same) continue;
+      if (m < copyOf[k]) copyOf[k] = m;
+      return false;
     }
-    if (table[slot] >= 0) copyOf[k] = table[slot];
-    else table[slot] = k;
-  }
-  return copyOf;
+    table[slot] = k;
+    return true;
+  });
 }
 
 /** An integer that depends on all of a coordinate: whole steps, and the parts of a step. */

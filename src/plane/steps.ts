@@ -11,6 +11,16 @@ export interface AsyncOptions {
 /** Longest stretch of work between two turns of the event loop, ms: half of what is promised (50 ms). */
 const TURN_MS = 25;
 
+/** Elements of an array that are worked on between two chances to pause: some milliseconds at most. */
+export const BLOCK = 1 << 15;
+
+/** Stepwise work as a part of some larger work: its shares lie between `low` and `high` of the whole. */
+export function* within<T>(steps: Generator<number, T>, low: number, high: number): Generator<number, T> {
+  let step = steps.next();
+  for (; !step.done; step = steps.next()) yield low + (high - low) * step.value;
+  return step.value;
+}
+
 /** Runs stepwise work to its end at once. */
 export function finish<T>(steps: Generator<number, T>): T {
   let step = steps.next();

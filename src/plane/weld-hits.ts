@@ -2,6 +2,8 @@ import { quantize } from '../geometry/crossing.js';
 import { STEPS_PER_MM } from '../geometry/grid.js';
 import { Int32List } from './growing.js';
 import type { LineSet } from './line-set.js';
+import type { Scratch } from './scratch.js';
+import { BLOCK } from './steps.js';
 import type { WeldPoints } from './weld-points.js';
 
 /** A foot nearer than this to an end of its segment, in grid steps, is that end: no edge shorter than a step
@@ -36,19 +38,29 @@ interface Search {
 }
 
 /** For every point the nearest place on another line within `reach` grid steps. */
-export function findHits(lines: LineSet, last: Uint8Array, points: WeldPoints, reach: number): Hits {
+export function* findHits(
+  lines: LineSet,
+  last: Uint8Array,
+  points: WeldPoints,
+  reach: number,
+  scratch: Scratch,
+): Generator<number, Hits> {
   const n = points.x.length;
   const hits: Hits = {
-    distance: new Float64Array(n).fill(reach * reach * (1 + 1e-12)),
-    segment: new Int32Array(n).fill(-1),
-    t: new Float64Array(n),
-    footX: new Float64Array(n),
-    footY: new Float64Array(n),
+    distance: scratch.float64(n).fill(reach * reach * (1 + 1e-12)),
+    segment: scratch.int32(n).fill(-1),
+    t: scratch.float64(n),
+    footX: scratch.float64(n),
+    footY: scratch.float64(n),
     nearPoint: new Int32List(),
     nearSegment: new Int32List(),
   };
   const search: Search = { coords: lines.coords, last, points, reach, hits };
-  for (let v = 0; v + 1 < last.length; v++) if (last[v] === 0) visitCells(search, v);
+  for (let from = 0; from + 1 < last.length; from += BLOCK) {
+    const to = Math.min(last.length - 1, from + BLOCK);
+    for (let v = from; v < to; v++) if (last[v] === 0) visitCells(search, v);
+    yield from / last.length;
+  }
   return hits;
 }
 

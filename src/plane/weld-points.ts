@@ -1,4 +1,7 @@
+import { STEPS_PER_MM } from '../geometry/grid.js';
 import { CORNER_DEGREES, type LineSet } from './line-set.js';
+import type { Scratch } from './scratch.js';
+import { BLOCK, within } from './steps.js';
 
 /**
  * The points that may be welded: ends of open lines, and corners; points at the same coordinates are one.
@@ -27,9 +30,9 @@ export interface CellGrid {
 }
 
 /** Marks the vertices of a line set that may be welded: 1 for open ends and corners. */
-export function markCandidates(lines: LineSet): { marks: Uint8Array; count: number } {
+export function markCandidates(lines: LineSet, scratch: Scratch): { marks: Uint8Array; count: number } {
   const { coords, starts, corners } = lines;
-  const marks = new Uint8Array(coords.length / 2);
+  const marks = scratch.uint8(coords.length / 2);
   const cos = Math.cos((CORNER_DEGREES * Math.PI) / 180);
   let count = 0;
   for (let i = 0; i + 1 < starts.length; i++) {
@@ -66,52 +69,70 @@ function turnsAt(c: Float64Array, before: number, at: number, after: number, cos
   return dot * dot < cos * cos * (ux * ux + uy * uy) * (vx * vx + vy * vy);
 }
 
-/** Bins the marked vertices and merges those at the same coordinates. `scale`: grid steps in an input unit. */
-export function collectWeldPoints(
+/** Bins the marked vertices and merges those at the same coordinates; `reach` in grid steps. */
+export function* collectWeldPoints(
   lines: LineSet,
   marks: Uint8Array,
   count: number,
-  scale: number,
   reach: number,
-): WeldPoints {
+  scratch: Scratch,
+): Generator<number, WeldPoints> {
   const { coords } = lines;
-  const cell = gridFor(coords, marks, count, scale, reach);
+  const cell = gridFor(coords, marks, count, reach);
+  yield 0.1;
   const cells = cell.columns * cell.rows;
-  const vertexCells = new Int32Array(count);
-  const candidates = new Int32Array(count);
-  const fill = new Int32Array(cells + 1);
+  const vertexCells = scratch.int32(count);
+  const candidates = scratch.int32(count);
+  const fill = scratch.int32(cells + 1);
   let n = 0;
-  for (let v = 0; v < marks.length; v++) {
-    if (marks[v] === 0) continue;
-    const column = ((coords[2 * v] * scale - cell.x0) * cell.scale) | 0;
-    const row = ((coords[2 * v + 1] * scale - cell.y0) * cell.scale) | 0;
-    const k = row * cell.columns + column;
-    vertexCells[n] = k;
-    candidates[n++] = v;
-    fill[k + 1]++;
+  for (let from = 0; from < marks.length; from += BLOCK) {
+    n = binBlock(coords, marks, cell, from, n, vertexCells, candidates, fill);
+    yield 0.1 + (0.3 * from) / marks.length;
   }
   for (let k = 0; k < cells; k++) fill[k + 1] += fill[k];
-  const sorted = new Int32Array(count);
-  const cursor = fill.slice(0, cells);
+  const sorted = scratch.int32(count);
+  const cursor = scratch.int32(cells + 1);
+  cursor.set(fill);
   for (let i = 0; i < n; i++) sorted[cursor[vertexCells[i]]++] = candidates[i];
-  return mergeCoincident(coords, scale, sorted, fill, cell, marks.length);
+  yield 0.6;
+  return yield* within(mergeCoincident(coords, sorted, fill, cell, marks.length, scratch), 0.6, 1);
 }
 
-function gridFor(
+/** Finds the cells of the marked vertices of one block; `n` are known already. Returns how many are known then. */
+function binBlock(
   coords: Float64Array,
   marks: Uint8Array,
-  count: number,
-  scale: number,
-  reach: number,
-): CellGrid {
+  cell: CellGrid,
+  from: number,
+  n: number,
+  vertexCells: Int32Array,
+  candidates: Int32Array,
+  fill: Int32Array,
+): number {
+  const { x0, y0, scale, columns } = cell;
+  const to = Math.min(marks.length, from + BLOCK);
+  let known = n;
+  for (let v = from; v < to; v++) {
+    if (marks[v] === 0) continue;
+    const column = ((coords[2 * v] * STEPS_PER_MM - x0) * scale) | 0;
+    const row = ((coords[2 * v + 1] * STEPS_PER_MM - y0) * scale) | 0;
+    const k = row * columns + column;
+    vertexCells[known] = k;
+    candidates[known++] = v;
+    fill[k + 1]++;
+  }
+  return known;
+}
+
+function gridFor(coords: Float64Array, marks: Uint8Array, count: number, reach: number): CellGrid {
   let x0 = Number.POSITIVE_INFINITY;
   let y0 = Number.POSITIVE_INFINITY;
   let x1 = Number.NEGATIVE_INFINITY;
   let y1 = Number.NEGATIVE_INFINITY;
   for (let v = 0; v < marks.length; v++) {
     if (marks[v] === 0) continue;
-    const x = coords[2 * v] * scale;
-    const y = coords[2 * v + 1] * scale;
+    const x = coords[2 * v] * STEPS_PER_MM;
+    const y = coords[2 * v + 1] * STEPS_PER_MM;
     if (x < x0) x0 = x;
     if (x > x1) x1 = x;
     if (y < y0) y0 = y;
@@ -120,7 +141,7 @@ function gridFor(
   if (count === 0) return { x0: 0, y0: 0, scale: 1, columns: 1, rows: 1 };
   const width = x1 - x0 + 1;
   const height = y1 - y0 + 1;
-  let size = Math.max(2 * reach, Math.sqrt((width * height) / count), 1);
+  let size = Math.max(2 * reach, Math.sqrt((width * height) / (2 * count)), 1);
   size = Math.max(size, width / (4 * count + 64), height / (4 * count + 64));
   return {
     x0,
@@ -131,66 +152,91 @@ function gridFor(
   };
 }
 
-function mergeCoincident(
+function* mergeCoincident(
   coords: Float64Array,
-  scale: number,
   sorted: Int32Array,
   fill: Int32Array,
   cell: CellGrid,
   vertexCount: number,
-): WeldPoints {
+  scratch: Scratch,
+): Generator<number, WeldPoints> {
   const cells = cell.columns * cell.rows;
-  const ofVertex = new Int32Array(vertexCount).fill(-1);
-  const x = new Float64Array(sorted.length);
-  const y = new Float64Array(sorted.length);
-  const vertexStart = new Int32Array(sorted.length + 1);
-  const cellStart = new Int32Array(cells + 1);
+  const points = {
+    x: scratch.float64(sorted.length),
+    y: scratch.float64(sorted.length),
+    ofVertex: scratch.int32(vertexCount).fill(-1),
+    vertexStart: scratch.int32(sorted.length + 1),
+    vertices: sorted,
+    cellStart: scratch.int32(cells + 1),
+    cell,
+  };
+  let count = 0;
+  for (let from = 0; from < cells; from += BLOCK) {
+    count = mergeInCells(coords, points, fill, from, Math.min(cells, from + BLOCK), count);
+    yield from / cells;
+  }
+  points.cellStart[cells] = count;
+  points.vertexStart[count] = sorted.length;
+  return {
+    ...points,
+    x: points.x.subarray(0, count),
+    y: points.y.subarray(0, count),
+    vertexStart: points.vertexStart.subarray(0, count + 1),
+  };
+}
+
+/** Merges the vertices of some cells; `count` points are known already. Returns how many are known then. */
+function mergeInCells(
+  coords: Float64Array,
+  { x, y, ofVertex, vertexStart, vertices, cellStart }: WeldPoints,
+  fill: Int32Array,
+  first: number,
+  beyond: number,
+  count: number,
+): number {
   const compare = (a: number, b: number): number =>
     coords[2 * a] - coords[2 * b] || coords[2 * a + 1] - coords[2 * b + 1] || a - b;
-  let p = -1;
-  for (let k = 0; k < cells; k++) {
+  let p = count - 1;
+  for (let k = first; k < beyond; k++) {
     cellStart[k] = p + 1;
     const from = fill[k];
     const to = fill[k + 1];
-    if (to - from > SHORT) sorted.subarray(from, to).sort(compare);
-    else if (to - from > 1) insertionSort(sorted, from, to, compare);
+    if (to - from > SHORT) vertices.subarray(from, to).sort(compare);
+    else if (to - from > 1) sortByPlace(vertices, from, to, coords);
     for (let i = from; i < to; i++) {
-      const v = sorted[i];
-      if (i === from || !isSame(coords, v, sorted[i - 1])) {
+      const v = vertices[i];
+      if (i === from || !isSame(coords, v, vertices[i - 1])) {
         p++;
-        x[p] = coords[2 * v] * scale;
-        y[p] = coords[2 * v + 1] * scale;
+        x[p] = coords[2 * v] * STEPS_PER_MM;
+        y[p] = coords[2 * v + 1] * STEPS_PER_MM;
         vertexStart[p] = i;
       }
       ofVertex[v] = p;
     }
   }
-  cellStart[cells] = p + 1;
-  vertexStart[p + 1] = sorted.length;
-  return {
-    x: x.subarray(0, p + 1),
-    y: y.subarray(0, p + 1),
-    ofVertex,
-    vertexStart: vertexStart.subarray(0, p + 2),
-    vertices: sorted,
-    cellStart,
-    cell,
-  };
+  return p + 1;
 }
 
 /** Longer lists than this are sorted by the engine instead of by insertion. */
 const SHORT = 24;
 
-function insertionSort(
-  list: Int32Array,
-  from: number,
-  to: number,
-  compare: (a: number, b: number) => number,
-): void {
+/** Sorts vertices by x, then y, then number, by insertion. */
+function sortByPlace(list: Int32Array, from: number, to: number, coords: Float64Array): void {
   for (let i = from + 1; i < to; i++) {
     const item = list[i];
+    const x = coords[2 * item];
+    const y = coords[2 * item + 1];
     let j = i - 1;
-    for (; j >= from && compare(list[j], item) > 0; j--) list[j + 1] = list[j];
+    for (; j >= from; j--) {
+      const other = list[j];
+      const ox = coords[2 * other];
+      if (ox < x) break;
+      if (ox === x) {
+        const oy = coords[2 * other + 1];
+        if (oy < y || (oy === y && other < item)) break;
+      }
+      list[j + 1] = other;
+    }
     list[j + 1] = item;
   }
 }

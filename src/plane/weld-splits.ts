@@ -1,55 +1,86 @@
 import { quantize } from '../geometry/crossing.js';
 import { STEPS_PER_MM } from '../geometry/grid.js';
 import type { LineSet } from './line-set.js';
+import type { Scratch } from './scratch.js';
+import { BLOCK } from './steps.js';
 import type { GridLines } from './weld.js';
 import { AT_VERTEX, type Hits, isBefore, SHARED } from './weld-hits.js';
 import type { WeldPoints } from './weld-points.js';
 
 /** Where every point goes, in grid steps, and how many points were moved or put on a line. */
-export function placePoints(points: WeldPoints, hits: Hits) {
+export interface PlacedPoints {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly welded: number;
+}
+
+/** Follows each point to where it goes. */
+export function* placePoints(
+  points: WeldPoints,
+  hits: Hits,
+  scratch: Scratch,
+): Generator<number, PlacedPoints> {
   const n = points.x.length;
-  const x = new Float64Array(n);
-  const y = new Float64Array(n);
-  const state = new Uint8Array(n);
-  const trail: number[] = [];
+  const places: Places = { x: scratch.float64(n), y: scratch.float64(n), state: scratch.uint8(n) };
   let welded = 0;
-  const settle = (p: number, px: number, py: number): void => {
-    x[p] = px;
-    y[p] = py;
-    state[p] = 2;
-  };
-  for (let first = 0; first < n; first++) {
-    let p = first;
-    while (state[p] === 0) {
-      state[p] = 1;
-      trail.push(p);
-      const segment = hits.segment[p];
-      if (segment < 0) {
-        settle(p, points.x[p], points.y[p]);
-        break;
+  for (let from = 0; from < n; from += BLOCK) {
+    const to = Math.min(n, from + BLOCK);
+    for (let p = from; p < to; p++) {
+      if (hits.segment[p] < 0) settle(places, p, points.x[p], points.y[p]);
+      else {
+        welded++;
+        if (places.state[p] !== SETTLED) follow(points, hits, places, p);
       }
-      const t = hits.t[p];
-      const target = t === 0 ? segment : t === 1 ? segment + 1 : -1;
-      const link = target < 0 ? -1 : points.ofVertex[target];
-      if (link < 0) {
-        settle(p, hits.footX[p], hits.footY[p]);
-        break;
-      }
-      if (state[link] === 1) {
-        const smaller = isBefore(points.x[p], points.y[p], points.x[link], points.y[link]) ? p : link;
-        settle(p, points.x[smaller], points.y[smaller]);
-        settle(link, points.x[smaller], points.y[smaller]);
-        break;
-      }
-      p = link;
     }
-    const rootX = x[p];
-    const rootY = y[p];
-    for (const q of trail) if (state[q] !== 2) settle(q, rootX, rootY);
-    trail.length = 0;
+    yield from / n;
   }
-  for (let p = 0; p < n; p++) if (hits.segment[p] >= 0) welded++;
-  return { x, y, welded };
+  return { x: places.x, y: places.y, welded };
+}
+
+interface Places {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly state: Uint8Array;
+}
+
+const ON_THE_WAY = 1;
+const SETTLED = 2;
+
+function settle({ x, y, state }: Places, p: number, px: number, py: number): void {
+  x[p] = px;
+  y[p] = py;
+  state[p] = SETTLED;
+}
+
+/** Follows a welded point from point to point, to a foot, a point that stays, or two that point at each other. */
+function follow(points: WeldPoints, hits: Hits, places: Places, first: number): void {
+  const { state } = places;
+  const trail: number[] = [];
+  let p = first;
+  while (state[p] === 0) {
+    state[p] = ON_THE_WAY;
+    trail.push(p);
+    const segment = hits.segment[p];
+    if (segment < 0) {
+      settle(places, p, points.x[p], points.y[p]);
+      break;
+    }
+    const t = hits.t[p];
+    const target = t === 0 ? segment : t === 1 ? segment + 1 : -1;
+    const link = target < 0 ? -1 : points.ofVertex[target];
+    if (link < 0) {
+      settle(places, p, hits.footX[p], hits.footY[p]);
+      break;
+    }
+    if (state[link] === ON_THE_WAY) {
+      const smaller = isBefore(points.x[p], points.y[p], points.x[link], points.y[link]) ? p : link;
+      settle(places, p, points.x[smaller], points.y[smaller]);
+      settle(places, link, points.x[smaller], points.y[smaller]);
+      break;
+    }
+    p = link;
+  }
+  for (const q of trail) if (state[q] !== SETTLED) settle(places, q, places.x[p], places.y[p]);
 }
 
 /**
@@ -67,37 +98,41 @@ export interface Splits {
 }
 
 /** The nodes that each segment gets: of all welded points whose final place lies on it, or within a step. */
-export function findSplits(
+export function* findSplits(
   { coords }: LineSet,
   hits: Hits,
-  place: { readonly x: Float64Array; readonly y: Float64Array },
-): Splits {
+  place: PlacedPoints,
+  scratch: Scratch,
+): Generator<number, Splits> {
   const vertices = coords.length / 2;
   const count = hits.nearPoint.length;
-  const share = new Float64Array(count);
-  const start = new Int32Array(vertices + 1);
+  const share = scratch.float64(count);
+  const start = scratch.int32(vertices + 1);
   for (let i = 0; i < count; i++) {
     const p = hits.nearPoint.data[i];
     const v = hits.nearSegment.data[i];
     share[i] = hits.segment[p] < 0 ? -1 : shareOn(coords, v, place.x[p], place.y[p]);
     if (share[i] >= 0) start[v + 1]++;
+    if (i % BLOCK === BLOCK - 1) yield (0.5 * i) / count;
   }
   for (let v = 0; v < vertices; v++) start[v + 1] += start[v];
   const total = start[vertices];
   const splits: Splits = {
     start,
-    x: new Float64Array(total),
-    y: new Float64Array(total),
-    share: new Float64Array(total),
-    rising: new Uint8Array(vertices),
+    x: scratch.float64(total),
+    y: scratch.float64(total),
+    share: scratch.float64(total),
+    rising: scratch.uint8(vertices),
   };
-  const cursor = start.slice(0, vertices);
+  const cursor = scratch.int32(vertices + 1);
+  cursor.set(start);
   for (let i = 0; i < count; i++) {
     if (share[i] < 0) continue;
     const p = hits.nearPoint.data[i];
     const v = hits.nearSegment.data[i];
     splits.rising[v] = isRising(coords, v) ? 1 : 0;
     insert(splits, start[v], cursor[v]++, share[i], quantize(place.x[p]), quantize(place.y[p]));
+    if (i % BLOCK === BLOCK - 1) yield 0.5 + (0.5 * i) / count;
   }
   return splits;
 }
@@ -141,11 +176,11 @@ function shareOn(coords: Float64Array, v: number, x: number, y: number): number 
 }
 
 /** The lines with the splits put in. */
-export function insertSplits(given: GridLines, splits: Splits): GridLines {
+export function insertSplits(given: GridLines, splits: Splits, scratch: Scratch): GridLines {
   const n = given.x.length + splits.share.length;
-  const x = new Float64Array(n);
-  const y = new Float64Array(n);
-  const last = new Uint8Array(n);
+  const x = scratch.float64(n);
+  const y = scratch.float64(n);
+  const last = scratch.uint8(n);
   const source = new Int32Array(n);
   const t = new Float64Array(n);
   let at = 0;

@@ -20,6 +20,8 @@ import { quantize } from '../geometry/crossing.js';
 import { STEPS_PER_MM } from '../geometry/grid.js';
 import { dropRepeats } from './drop-repeats.js';
 import type { LineSet } from './line-set.js';
+import { Scratch } from './scratch.js';
+import { within } from './steps.js';
 import { findHits } from './weld-hits.js';
 import { collectWeldPoints, markCandidates } from './weld-points.js';
 import { findSplits, insertSplits, placePoints } from './weld-splits.js';
@@ -38,38 +40,46 @@ export interface GridLines {
   readonly welded: number;
 }
 
-/** Welds; `weld` in mm, 0 takes the lines as they are. See the file header. */
-export function weldLines(given: LineSet, weld: number): GridLines {
+/** Welds; `weld` in mm, 0 takes the lines as they are. See the file header. Yields the share of the work done. */
+export function* weldLines(
+  given: LineSet,
+  weld: number,
+  scratch = new Scratch(),
+): Generator<number, GridLines> {
   const { lines, origin } = dropRepeats(given);
-  const grid = weldDistinct(lines, weld);
+  yield 0.05;
+  const grid = weld > 0 ? yield* weldDistinct(lines, weld, scratch) : toSteps(lines, scratch);
   return origin === null ? grid : { ...grid, source: grid.source.map((v) => origin[v]) };
 }
 
-function weldDistinct(lines: LineSet, weld: number): GridLines {
-  if (!(weld > 0)) return toSteps(lines);
-  const { marks, count } = markCandidates(lines);
+function* weldDistinct(lines: LineSet, weld: number, scratch: Scratch): Generator<number, GridLines> {
+  const { marks, count } = markCandidates(lines, scratch);
+  yield 0.1;
   const reach = weld * STEPS_PER_MM;
-  const points = collectWeldPoints(lines, marks, count, STEPS_PER_MM, reach);
-  const given = toSteps(lines);
-  const hits = findHits(lines, given.last, points, reach);
-  const place = placePoints(points, hits);
-  const splits = findSplits(lines, hits, place);
-  for (let v = 0; v < points.ofVertex.length; v++) {
-    const p = points.ofVertex[v];
+  const points = yield* within(collectWeldPoints(lines, marks, count, reach, scratch), 0.1, 0.35);
+  const given = toSteps(lines, scratch);
+  yield 0.4;
+  const hits = yield* within(findHits(lines, given.last, points, reach, scratch), 0.4, 0.7);
+  const place = yield* within(placePoints(points, hits, scratch), 0.7, 0.8);
+  const splits = yield* within(findSplits(lines, hits, place, scratch), 0.8, 0.9);
+  const { ofVertex } = points;
+  for (let v = 0; v < ofVertex.length; v++) {
+    const p = ofVertex[v];
     if (p < 0) continue;
     given.x[v] = quantize(place.x[p]);
     given.y[v] = quantize(place.y[p]);
   }
+  yield 0.95;
   const welded = { ...given, welded: place.welded };
-  return splits.share.length === 0 ? welded : insertSplits(welded, splits);
+  return splits.share.length === 0 ? welded : insertSplits(welded, splits, scratch);
 }
 
-function toSteps({ coords, starts }: LineSet): GridLines {
+function toSteps({ coords, starts }: LineSet, scratch: Scratch): GridLines {
   const n = coords.length / 2;
-  const x = new Float64Array(n);
-  const y = new Float64Array(n);
+  const x = scratch.float64(n);
+  const y = scratch.float64(n);
   const source = new Int32Array(n);
-  const last = new Uint8Array(n);
+  const last = scratch.uint8(n);
   for (let v = 0; v < n; v++) {
     x[v] = quantize(coords[2 * v] * STEPS_PER_MM);
     y[v] = quantize(coords[2 * v + 1] * STEPS_PER_MM);

@@ -57,6 +57,9 @@ const FLATTENING = 4;
 /** Samples of the width on straight stretches, as part of the needed width. */
 const SAMPLE_STEP = 1 / 4;
 
+/** Chords across even strips, as part of the needed width. */
+const STRIP_STEP = 1 / 2;
+
 /** Widths are followed up to this many needed widths, so that the place where they cross it can be told. */
 const FOLLOWED = 1.25;
 
@@ -79,7 +82,7 @@ export function narrowPlaces(b: AreaBoundary, needed: number, options: NarrowPla
   const opposite = oppositePlaces(b, needed + slack);
   const shallow = FLATTENING * b.tolerance;
   const held = trueNecks(b, rise < shallow ? opposite : valleys(b, opposite, shallow), needed);
-  const found = [...held, ...evenStrips(b, needed, SAMPLE_STEP * needed)];
+  const found = [...held, ...evenStrips(b, needed, STRIP_STEP * needed)];
   if (found.length === 0) return [];
   const profile = widthProfile(b, (FOLLOWED * needed) / 2, SAMPLE_STEP * needed);
   const chords = onePerPlace(profile, found, rise).sort(topToBottom);

@@ -4,7 +4,15 @@ import { sharpTurns } from './narrow/sharp-turns.js';
 import type { BoundaryPlace } from './narrow/shortest-chord.js';
 import { alongOf, placeOf, type Spot, spotAhead, walkedLength } from './narrow/spot.js';
 import { areaSums, walkedArea } from './narrow/walked-area.js';
-import { discFrom, partOf, radiusOf, type WidthProfile, widthProfile } from './narrow/width-profile.js';
+import {
+  discFrom,
+  firstSample,
+  partOf,
+  radiusOf,
+  samplesOfLoop,
+  type WidthProfile,
+  widthProfile,
+} from './narrow/width-profile.js';
 import { distance, lerp, type Point } from './point.js';
 
 /** A part of an area that stays narrower than needed from its root to its free end: a tip, a finger. */
@@ -63,21 +71,22 @@ const HALVINGS = 20;
 export function thinEnds(b: AreaBoundary, needed: number, options: ThinEndsOptions = {}): ThinEnds {
   const { least } = { ...THIN_ENDS_DEFAULTS, ...options };
   if (!(needed > 0)) return { ends: [], outlines: [] };
-  const profiles: WidthProfile[] = [];
-  const profileAt = (level: number): WidthProfile => {
-    profiles[level] ??= widthProfile(b, needed / 2, SAMPLE_STEPS[level] * needed);
-    return profiles[level];
-  };
+  const coarse = widthProfile(b, needed / 2, SAMPLE_STEPS[0] * needed);
   const sums = areaSums(b);
   const ends: ThinEnd[] = [];
   const outlines: ThinOutline[] = [];
   for (let loop = 0; loop < b.loops.length; loop++) {
-    if (b.outline[loop] === loop && isThin(profileAt(0), loop) && isThin(profileAt(1), loop)) {
-      outlines.push({ loop, widest: widest(profileAt(1), loop) });
-    } else {
-      const found = endsOfLoop(profileAt, sums, loop, sharpTurns(b, loop, needed));
-      ends.push(...found.filter((end) => end.length >= least * needed));
+    const profileAt = (level: number): WidthProfile =>
+      level === 0 ? coarse : widthProfile(b, needed / 2, SAMPLE_STEPS[level] * needed, loop);
+    if (b.outline[loop] === loop && isThin(coarse, loop)) {
+      const fine = profileAt(1);
+      if (isThin(fine, loop)) {
+        outlines.push({ loop, widest: widest(fine, loop) });
+        continue;
+      }
     }
+    const found = endsOfLoop(profileAt, sums, loop, sharpTurns(b, loop, needed));
+    ends.push(...found.filter((end) => end.length >= least * needed));
   }
   ends.sort((p, q) => p.tip[1] - q.tip[1] || p.tip[0] - q.tip[0]);
   return { ends, outlines };
@@ -101,16 +110,14 @@ function endsOfLoop(
 }
 
 function isThin(p: WidthProfile, loop: number): boolean {
-  const { first } = p.boundary;
-  const [low, high] = [p.start[first[loop]], p.start[first[loop + 1]]];
+  const [low, high] = samplesOfLoop(p, loop);
   if (low === high) return false;
   for (let k = low; k < high; k++) if (radiusOf(p, k) === Number.POSITIVE_INFINITY) return false;
   return true;
 }
 
 function widest(p: WidthProfile, loop: number): number {
-  const { first } = p.boundary;
-  const [low, high] = [p.start[first[loop]], p.start[first[loop + 1]]];
+  const [low, high] = samplesOfLoop(p, loop);
   let most = 0;
   for (let k = low; k < high; k++) most = Math.max(most, 2 * radiusOf(p, k));
   return most;
@@ -118,15 +125,14 @@ function widest(p: WidthProfile, loop: number): number {
 
 /** First and last sample of the runs of thin samples about some vertices, each run once. */
 function thinRuns(p: WidthProfile, loop: number, vertices: readonly number[]): [number, number][] {
-  const b = p.boundary;
-  const [low, high] = [p.start[b.first[loop]], p.start[b.first[loop + 1]]];
+  const [low, high] = samplesOfLoop(p, loop);
   const step = (k: number, way: 1 | -1): number =>
     k + way < low ? high - 1 : k + way >= high ? low : k + way;
   const isNarrow = (k: number): boolean => radiusOf(p, k) !== Number.POSITIVE_INFINITY;
   const seen = new Set<number>();
   const runs: [number, number][] = [];
   for (const v of vertices) {
-    const seed = [p.start[v], step(p.start[v], -1)].find(isNarrow);
+    const seed = [firstSample(p, v), step(firstSample(p, v), -1)].find(isNarrow);
     if (seed === undefined || seen.has(seed)) continue;
     let [first, last] = [seed, seed];
     seen.add(seed);
@@ -194,7 +200,7 @@ function rootSpot(p: WidthProfile, k: number, way: 1 | -1): Spot {
   const b = p.boundary;
   const thin = spotOfSample(p, k);
   const loop = b.loop[thin.segment];
-  const [low, high] = [p.start[b.first[loop]], p.start[b.first[loop + 1]]];
+  const [low, high] = samplesOfLoop(p, loop);
   const beside = k + way < low ? high - 1 : k + way >= high ? low : k + way;
   const wide = spotOfSample(p, beside);
   const [a, c] = [alongOf(b, thin), alongOf(b, wide)];

@@ -123,7 +123,7 @@ describe('thinEnds', () => {
         const curves = loops.map(rounded);
         for (const end of ends(curves, needed, 0.5).ends) {
           const [p, q] = end.root;
-          expect(distance(p, q)).toBeLessThan(needed * 1.01);
+          expect(distance(p, q)).toBeLessThan(needed * 1.001);
           expect(end.area).toBeGreaterThan(0);
           // A disc of the needed diameter has more area than fits between the root and the tip.
           expect(end.area).toBeLessThan(needed * (end.length + needed) * 2);

@@ -1,20 +1,18 @@
 import type { AreaBoundary } from './area-boundary.js';
 import type { PlacedChord } from './neighbouring-necks.js';
+import { PARALLEL, parallelSides } from './parallel-sides.js';
 import { makeChord } from './shortest-chord.js';
 import { placeOf, type Spot, segmentLength } from './spot.js';
 import { discFrom } from './width-profile.js';
 
-/** Sine of the angle between two sides that count as parallel: they part by a micrometre in a metre. */
-const PARALLEL = 1e-6;
-
 /**
  * Chords across strips between parallel straight sides, narrower than `limit` mm, one every `step` mm. Where no
  * reflex vertex stands at the end of a strip (a plain rectangle), nothing else finds them: all chords across are
- * equally short. Sides shorter than two steps are passed over, and so are sides that are parallel to no other.
+ * equally short. Sides shorter than `limit` are passed over, and so are sides that are parallel to no other.
  */
 export function evenStrips(b: AreaBoundary, limit: number, step: number): PlacedChord[] {
   const found: PlacedChord[] = [];
-  for (const segment of parallelSides(b, 2 * step)) {
+  for (const segment of parallelSides(b, limit, limit)) {
     const parts = Math.ceil(segmentLength(b, segment) / step);
     for (let k = 0; k < parts; k++) {
       const a: Spot = { segment, part: (k + 0.5) / parts };
@@ -25,29 +23,6 @@ export function evenStrips(b: AreaBoundary, limit: number, step: number): Placed
     }
   }
   return found;
-}
-
-/** Straight sides of some length whose direction occurs the other way round too, in boundary order. */
-function parallelSides(b: AreaBoundary, least: number): number[] {
-  const sides: { segment: number; angle: number }[] = [];
-  for (let segment = 0; segment < b.x.length; segment++) {
-    const [x, y] = [b.x[b.next[segment]] - b.x[segment], b.y[b.next[segment]] - b.y[segment]];
-    if (x * x + y * y < least * least || !isStraight(b, segment)) continue;
-    sides.push({ segment, angle: Math.atan2(y, x) });
-  }
-  const angles = Float64Array.from(sides, (s) => s.angle).sort();
-  const occurs = (angle: number): boolean => {
-    let [low, high] = [0, angles.length];
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if (angles[middle] < angle - PARALLEL) low = middle + 1;
-      else high = middle;
-    }
-    return low < angles.length && angles[low] <= angle + PARALLEL;
-  };
-  return sides
-    .filter(({ angle }) => occurs(angle - Math.PI) || occurs(angle + Math.PI))
-    .map(({ segment }) => segment);
 }
 
 function isStraight(b: AreaBoundary, segment: number): boolean {

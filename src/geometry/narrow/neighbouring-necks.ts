@@ -1,9 +1,16 @@
 import { distance, lerp, type Point } from '../point.js';
 import type { AreaBoundary } from './area-boundary.js';
-import { risesBetween, type Side } from './rise-between.js';
+import { type Side, widestBetween } from './rise-between.js';
 import { type Chord, shortestChord } from './shortest-chord.js';
 import { alongOf, placeOf, type Spot, spotAhead, spotOf, walkedLength } from './spot.js';
-import { discFrom, partOf, radiusOf, type WidthProfile } from './width-profile.js';
+import {
+  discFrom,
+  firstSample,
+  partOf,
+  radiusOf,
+  samplesOfLoop,
+  type WidthProfile,
+} from './width-profile.js';
 
 /** A chord with both ends found on the segments. */
 export interface PlacedChord {
@@ -18,16 +25,16 @@ export interface PlacedChord {
 const EQUAL_WIDTH = 1e-6;
 
 /**
- * Puts chords together that are minima of one narrow place: neighbours along the boundary between which the
- * width, seen from either side, nowhere rises `rise` mm above both. One chord comes out for each place: the shortest, and the one in
- * the middle where several are equally short.
+ * Puts chords together that are minima of one narrow place. Of neighbours along the boundary, those between which the
+ * area gets least wide go first: where that is less than `rise` mm above the least width of either side's place, the two
+ * are one. So each minimum that lies `rise` below every way out of it is kept, however many shallow ones lie on
+ * the way. One chord comes out for each place: the shortest, and the one in the middle where several are equally short.
  */
 export function onePerPlace(
   profile: WidthProfile,
   chords: readonly PlacedChord[],
   rise: number,
 ): PlacedChord[] {
-  const b = profile.boundary;
   const group = chords.map((_, i) => i);
   const root = (i: number): number => {
     while (group[i] !== i) {
@@ -36,11 +43,13 @@ export function onePerPlace(
     }
     return i;
   };
-  for (const [one, other] of neighbours(b, chords)) {
-    const [i, j] = [root(one.chord), root(other.chord)];
-    if (i === j) continue;
-    const most = Math.max(chords[one.chord].chord.width, chords[other.chord].chord.width) + rise;
-    if (joined(profile, one, other, most / 2)) group[Math.max(i, j)] = Math.min(i, j);
+  // The root of a place is its shortest chord.
+  const width = (i: number): number => chords[i].chord.width;
+  for (const { one, other, widest } of passes(profile, chords, rise)) {
+    const [i, j] = [root(one), root(other)];
+    if (i === j || widest >= Math.max(width(i), width(j)) + rise) continue;
+    const first = width(i) < width(j) || (width(i) === width(j) && i < j);
+    group[first ? j : i] = first ? i : j;
   }
   const members = new Map<number, PlacedChord[]>();
   chords.forEach((c, i) => {
@@ -49,6 +58,24 @@ export function onePerPlace(
     else list.push(c);
   });
   return [...members.values()].map((list) => middleOfShortest(profile, list));
+}
+
+/** A way between two neighbouring chords, and the largest width on it, mm. */
+interface Pass {
+  readonly one: number;
+  readonly other: number;
+  readonly widest: number;
+}
+
+/** The ways between neighbours that rise less than `rise` above both, the narrowest first. */
+function passes(p: WidthProfile, chords: readonly PlacedChord[], rise: number): Pass[] {
+  const found: Pass[] = [];
+  for (const [one, other] of neighbours(p.boundary, chords)) {
+    const wider = Math.max(chords[one.chord].chord.width, chords[other.chord].chord.width);
+    const widest = Math.max(wider, widestOnWay(p, one, other, (wider + rise) / 2));
+    if (widest < wider + rise) found.push({ one: one.chord, other: other.chord, widest });
+  }
+  return found.sort((s, t) => s.widest - t.widest || s.one - t.one || s.other - t.other);
 }
 
 export function middle({ from, to }: Chord): Point {
@@ -94,12 +121,14 @@ function turnOf(p: Point, q: Point): number {
   return p[0] * q[1] - p[1] * q[0];
 }
 
-/** Whether two chords next to each other have no disc of a radius between them, seen from either side. */
-function joined(p: WidthProfile, one: End, other: End, radius: number): boolean {
+/** The largest width between two chords next to each other, seen from either side; Infinity from `2 radius` on. */
+function widestOnWay(p: WidthProfile, one: End, other: End, radius: number): number {
   const b = p.boundary;
-  if (b.loop[one.across.segment] !== b.loop[other.across.segment]) return false;
-  if (isWideHalfWay(p, one.spot, other.spot, radius)) return false;
-  return !risesBetween(b, one, other, radius) && !risesBetween(b, crossed(other), crossed(one), radius);
+  if (b.loop[one.across.segment] !== b.loop[other.across.segment]) return Number.POSITIVE_INFINITY;
+  if (isWideHalfWay(p, one.spot, other.spot, radius)) return Number.POSITIVE_INFINITY;
+  const near = widestBetween(b, one, other, radius);
+  if (near === Number.POSITIVE_INFINITY) return near;
+  return Math.max(near, widestBetween(b, crossed(other), crossed(one), radius));
 }
 
 /** The end of the same chord on the other side. */
@@ -112,7 +141,7 @@ function isWideHalfWay(p: WidthProfile, from: Spot, to: Spot, radius: number): b
   const b = p.boundary;
   const loop = b.loop[from.segment];
   const [first, beyond] = [sampleAfter(p, from), sampleFrom(p, to)];
-  const [low, high] = [p.start[b.first[loop]], p.start[b.first[loop + 1]]];
+  const [low, high] = samplesOfLoop(p, loop);
   const count = beyond - first + (alongOf(b, to) < alongOf(b, from) ? high - low : 0);
   if (count <= 0) return false;
   const k = first + (count >> 1);
@@ -124,15 +153,15 @@ function isWideHalfWay(p: WidthProfile, from: Spot, to: Spot, radius: number): b
  * ends there. Behind the last sample of a loop comes the first of the next loop.
  */
 export function sampleAfter(p: WidthProfile, { segment, part }: Spot): number {
-  let k = p.start[segment];
-  while (k < p.start[segment + 1] && partOf(p, k) <= part) k++;
+  let k = firstSample(p, segment);
+  while (k < firstSample(p, segment + 1) && partOf(p, k) <= part) k++;
   return k;
 }
 
 /** The first sample at or beyond a spot, a fan there included. */
 export function sampleFrom(p: WidthProfile, { segment, part }: Spot): number {
-  let k = p.start[segment];
-  while (k < p.start[segment + 1] && partOf(p, k) < part) k++;
+  let k = firstSample(p, segment);
+  while (k < firstSample(p, segment + 1) && partOf(p, k) < part) k++;
   return k;
 }
 

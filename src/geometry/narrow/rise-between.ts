@@ -25,43 +25,47 @@ interface Stretch {
 }
 
 /**
- * Whether the width of the area rises to `2 radius` somewhere between two chords that end on one loop, as seen from
- * the boundary walked forward from the one end to the other. Discs that touch there are looked at on every
- * segment and about every reflex vertex; where two looks touch different segments across, the place where the disc
- * leaves the first is searched, since the width has no maximum while the disc touches the same.
+ * The largest width that the area has between two chords that end on one loop, as seen from the boundary walked
+ * forward from the one end to the other; Infinity where it rises to `2 radius` or more. Discs that touch there
+ * are looked at on every segment and about every reflex vertex; where two looks touch different segments across, the
+ * place where the disc leaves the first is searched, since the width has no maximum while the disc touches the same.
  */
-export function risesBetween(b: AreaBoundary, one: Side, other: Side, radius: number): boolean {
+export function widestBetween(b: AreaBoundary, one: Side, other: Side, radius: number): number {
+  let most = 0;
   for (const stretch of stretchesBetween(b, one, other, radius)) {
     let last: TangentDisc | null = null;
     for (let i = 0; i <= stretch.looks; i++) {
       const disc = stretch.at(i / stretch.looks);
-      if (disc === null) return true;
-      if (last !== null && i > 0 && risesAtChange(b, stretch, i, last, disc)) return true;
+      if (disc === null) return Number.POSITIVE_INFINITY;
+      most = Math.max(most, disc.radius, last === null ? 0 : radiusAtChange(b, stretch, i, last, disc));
+      if (most === Number.POSITIVE_INFINITY) return most;
       last = disc;
     }
   }
-  return false;
+  return 2 * most;
 }
 
-/** Whether the width rises where the discs between two looks change from one segment across to another. */
-function risesAtChange(
+/** The radius where the discs between two looks change from one segment across to another; 0 where they do not. */
+function radiusAtChange(
   b: AreaBoundary,
   { at, looks }: Stretch,
   i: number,
   before: TangentDisc,
   after: TangentDisc,
-): boolean {
+): number {
   const touched = before.other.segment;
-  if (after.other.segment === touched || isBeside(b, touched, after.other.segment)) return false;
+  if (after.other.segment === touched || isBeside(b, touched, after.other.segment)) return 0;
   let [low, high] = [(i - 1) / looks, i / looks];
+  let most = 0;
   for (let k = 0; k < HALVINGS; k++) {
     const share = (low + high) / 2;
     const disc = at(share);
-    if (disc === null) return true;
+    if (disc === null) return Number.POSITIVE_INFINITY;
+    most = Math.max(most, disc.radius);
     if (disc.other.segment === touched) low = share;
     else high = share;
   }
-  return false;
+  return most;
 }
 
 function isBeside(b: AreaBoundary, i: number, j: number): boolean {

@@ -2,7 +2,7 @@ import { distance, lerp, type Point } from '../point.js';
 import { middle, type PlacedChord, sampleAfter, sampleFrom } from './neighbouring-necks.js';
 import { alongOf, inwards, type Spot, walkedLength } from './spot.js';
 import { type TangentDisc, tangentDisc } from './tangent-disc.js';
-import { contactOf, discOf, partOf, radiusOf, type WidthProfile } from './width-profile.js';
+import { contactOf, discOf, partOf, radiusOf, samplesOfLoop, type WidthProfile } from './width-profile.js';
 
 /** A walk ends after this many needed widths of boundary: longer is just long. */
 const LONGEST_WALK = 24;
@@ -82,7 +82,7 @@ function walk(p: WidthProfile, chord: PlacedChord, from: Spot, to: Spot, way: 1 
   const state: Walk = { here: middle(chord.chord), width, length: 0 };
   const early = leaveCorner(p, chord, from, way, needed, state);
   if (early !== null) return early;
-  const [low, high] = [p.start[b.first[loop]], p.start[b.first[loop + 1]]];
+  const [low, high] = samplesOfLoop(p, loop);
   const start = alongOf(b, from);
   const passed = (along: number): number =>
     way > 0 ? walkedLength(b, loop, start, along) : walkedLength(b, loop, along, start);

@@ -13,7 +13,9 @@ export interface WidthProfile {
   readonly limit: number;
   /** Largest distance of samples on straight stretches, mm. */
   readonly step: number;
-  /** First sample of each segment, and the number of samples at the end; a fan comes first. */
+  /** The first segment that has samples. */
+  readonly base: number;
+  /** First sample of each segment from `base` on, and the number of samples at the end; a fan comes first. */
   readonly start: Int32Array;
   /** Segment of each sample. */
   readonly segment: Int32Array;
@@ -32,15 +34,17 @@ const FAN_SIZE = 3;
 /** Cosine of the turn above which a reflex corner gets a fan (18°): flattened curves turn less. */
 const FAN_TURN = 0.95;
 
-/** An empty profile with samples at most `step` mm apart on straight stretches. */
-export function widthProfile(b: AreaBoundary, limit: number, step: number): WidthProfile {
-  const n = b.x.length;
+/** An empty profile with samples at most `step` mm apart on straight stretches; of one loop only if asked for. */
+export function widthProfile(b: AreaBoundary, limit: number, step: number, loop = -1): WidthProfile {
+  const base = loop < 0 ? 0 : b.first[loop];
+  const n = (loop < 0 ? b.x.length : b.first[loop + 1]) - base;
   const start = new Int32Array(n + 1);
-  for (let i = 0; i < n; i++) start[i + 1] = start[i] + fanSize(b, i) + partsOf(b, i, step);
+  for (let i = 0; i < n; i++) start[i + 1] = start[i] + fanSize(b, base + i) + partsOf(b, base + i, step);
   const count = start[n];
   const segment = new Int32Array(count);
-  for (let i = 0; i < n; i++) segment.fill(i, start[i], start[i + 1]);
+  for (let i = 0; i < n; i++) segment.fill(base + i, start[i], start[i + 1]);
   return {
+    base,
     boundary: b,
     limit,
     step,
@@ -52,6 +56,17 @@ export function widthProfile(b: AreaBoundary, limit: number, step: number): Widt
     otherSegment: new Int32Array(count),
     otherPart: new Float64Array(count),
   };
+}
+
+/** The first sample of a segment; for the one behind the last, the number of samples. */
+export function firstSample(p: WidthProfile, segment: number): number {
+  return p.start[segment - p.base];
+}
+
+/** The first sample of a loop, and the one behind its last. */
+export function samplesOfLoop(p: WidthProfile, loop: number): [number, number] {
+  const { first } = p.boundary;
+  return [firstSample(p, first[loop]), firstSample(p, first[loop + 1])];
 }
 
 /** Long segments are sampled in parts; chords of curves in the middle too, where their direction is right. */
@@ -74,8 +89,8 @@ function fanSize(b: AreaBoundary, v: number): number {
 export function partOf(p: WidthProfile, k: number): number {
   const i = p.segment[k];
   const fan = fanSize(p.boundary, i);
-  const place = k - p.start[i] - fan;
-  return place < 0 ? 0 : (place + 0.5) / (p.start[i + 1] - p.start[i] - fan);
+  const place = k - firstSample(p, i) - fan;
+  return place < 0 ? 0 : (place + 0.5) / (firstSample(p, i + 1) - firstSample(p, i) - fan);
 }
 
 /** The radius at a sample, mm; Infinity where it is wide. */
@@ -109,7 +124,7 @@ export interface Contact {
 export function contactOf(p: WidthProfile, k: number): Contact {
   const b = p.boundary;
   const i = p.segment[k];
-  const place = k - p.start[i];
+  const place = k - firstSample(p, i);
   if (place >= fanSize(b, i)) return contactAt(b, { segment: i, part: partOf(p, k) });
   const before = inwards(b, b.prev[i]);
   const after = inwards(b, i);

@@ -12,6 +12,7 @@ import type {
   CutPlan,
   CutStart,
   CutStep,
+  FallenWaste,
   GlueUp,
   Offcut,
   Pass,
@@ -19,6 +20,7 @@ import type {
   Workshop,
 } from '../workshop/cut-plan.js';
 import { type LineShapes, lineShapes } from '../workshop/line-shapes.js';
+import { timeRange } from '../workshop/saw-time.js';
 import { stepCurves } from '../workshop/step-curves.js';
 import { regionPath } from './map-paths.js';
 
@@ -27,8 +29,9 @@ export type StartEntry = Omit<CutStart, 'region'> & { readonly region?: string }
 
 /** One step: regions by id, the way of the blade as path data in mm. */
 export interface StepEntry
-  extends Omit<CutStep, 'regions' | 'edges' | 'forward' | 'joint' | 'leadIn' | 'start'> {
+  extends Omit<CutStep, 'regions' | 'edges' | 'forward' | 'joint' | 'leadIn' | 'start' | 'fallsOut'> {
   readonly regions: readonly string[];
+  readonly fallsOut?: readonly { readonly regions: readonly string[]; readonly sheets: readonly string[] }[];
   /** Ids of the pieces and add-ons that come free whole. */
   readonly pieces: readonly string[];
   /** In the order and direction of the blade, true curves. */
@@ -36,6 +39,8 @@ export interface StepEntry
   /** How much of the path's beginning only leads in, mm. */
   readonly leadIn: number;
   readonly start: StartEntry;
+  /** Least and most minutes. */
+  readonly minutesRange: readonly [least: number, most: number];
 }
 
 export interface PassEntry extends Omit<Pass, 'steps' | 'blocks' | 'loose'> {
@@ -48,6 +53,8 @@ export interface PassEntry extends Omit<Pass, 'steps' | 'blocks' | 'loose'> {
     readonly area: number;
   }[];
   readonly steps: readonly StepEntry[];
+  /** Least and most minutes. */
+  readonly minutesRange: readonly [least: number, most: number];
 }
 
 /** A region as far as a plan speaks of it. */
@@ -127,7 +134,8 @@ export function planReport(plan: CutPlan, findings: readonly Finding[] = plan.fi
       loose: ids(pass.loose),
       loosePieces: pieceOf(pass, { frees: 'piece', regions: pass.loose, sheets: pass.sheets }),
       blocks: pass.blocks.map((block) => ({ ...block, regions: ids(block.regions) })),
-      steps: pass.steps.map((step) => stepEntry(map, shapes, pass, step, pieceOf)),
+      steps: pass.steps.map((step) => stepEntry(plan, shapes, pass, step, pieceOf)),
+      minutesRange: timeRange(workshop, pass.minutes),
     })),
     bridges: plan.bridges.map((bridge) => ({ ...bridge, regions: ids(bridge.regions) })),
     pieces: plan.pieces.map((piece) => ({
@@ -170,7 +178,7 @@ export function planReport(plan: CutPlan, findings: readonly Finding[] = plan.fi
 }
 
 function stepEntry(
-  map: RegionMap,
+  { relief: { map }, workshop }: CutPlan,
   shapes: LineShapes,
   pass: Pass,
   step: CutStep,
@@ -178,10 +186,15 @@ function stepEntry(
 ): StepEntry {
   const { kind, frees, sheets, length, corners, minutes } = step;
   const { region, ...start } = step.start;
+  const fallen = ({ regions, sheets: out }: FallenWaste) => ({
+    regions: regions.map((r) => map.regions[r].id),
+    sheets: out,
+  });
   return {
     kind,
     frees,
     regions: step.regions.map((r) => map.regions[r].id),
+    ...(step.fallsOut === undefined ? {} : { fallsOut: step.fallsOut.map(fallen) }),
     pieces: pieceOf(pass, step),
     sheets,
     path: pathData(stepCurves(map, step, shapes)),
@@ -190,6 +203,7 @@ function stepEntry(
     length,
     corners,
     minutes,
+    minutesRange: timeRange(workshop, minutes),
   };
 }
 

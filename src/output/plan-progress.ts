@@ -27,6 +27,9 @@ export function walkPlan(
     for (const step of pass.steps) {
       number++;
       visit({ standing }, pass, step, number);
+      for (const { regions, sheets } of step.fallsOut ?? []) {
+        for (const r of regions) for (const sheet of sheets) gone[r].add(sheet);
+      }
       if (pass.phase === 'add-ons' || step.frees === 'block' || step.frees === 'nothing') continue;
       for (const r of step.regions) for (const sheet of step.sheets) gone[r].add(sheet);
     }

@@ -1,5 +1,6 @@
 import type { CutPlan, CutStep, Pass, SheetMove } from '../workshop/cut-plan.js';
 import { NO_BIT } from '../workshop/drill-start.js';
+import { timeRange } from '../workshop/saw-time.js';
 import { type PlanNames, planNames } from './plan-names.js';
 
 /** Words for the parts of a plan: the same in text, Markdown and HTML. */
@@ -43,10 +44,10 @@ export function planWords(plan: CutPlan): PlanWords {
     moves: (pass) => movesSentence(pass.moves),
     action: (pass, step) => actionSentence(names, pass, step),
     start: (pass, step) => startSentence(names, pass, step),
-    keep: (pass, step) => keepSentence(plan, names, pass, step),
+    keep: (pass, step) => keepSentence(plan, names, pass, step) + fallenSentence(names, step),
     effort(step) {
       const corners = step.corners === 0 ? '' : `, ${plural(step.corners, 'corner')}`;
-      return `${millimetres(step.length, 0)} of line${corners}, about ${minutesText(step.minutes)}.`;
+      return `${millimetres(step.length, 0)} of line${corners}; ${rangeText(timeRange(plan.workshop, step.minutes))}.`;
     },
   };
 }
@@ -117,6 +118,16 @@ function keepSentence(plan: CutPlan, names: PlanNames, pass: Pass, step: CutStep
   );
 }
 
+/** Waste of recesses that comes out beside what the step is about. */
+function fallenSentence(names: PlanNames, { fallsOut = [] }: CutStep): string {
+  return fallsOut
+    .map(
+      ({ regions, sheets }) =>
+        ` Out of ${sheetWord(sheets.length)} ${joinWords(sheets)} alone falls the waste of ${joinWords(regions.map(names.region))}.`,
+    )
+    .join('');
+}
+
 /** `through 1 sheet`, `through both sheets`, `through all 3 sheets`. */
 export function throughSheets(count: number): string {
   if (count === 1) return 'through 1 sheet';
@@ -141,6 +152,15 @@ export function minutesText(minutes: number): string {
   const rounded = Math.round(minutes / 5) * 5;
   const rest = rounded % 60;
   return rest === 0 ? `${Math.floor(rounded / 60)} h` : `${Math.floor(rounded / 60)} h ${rest} min`;
+}
+
+/** `30 s to 2 min`; one time where both ends read alike. */
+export function rangeText([least, most]: readonly [least: number, most: number]): string {
+  const [from, to] = [minutesText(least), minutesText(most)];
+  if (from === to) return `about ${from}`;
+  const unit = / \w+$/.exec(to)?.[0] ?? '';
+  const short = from.split(' ').length === 2 && to.split(' ').length === 2 && from.endsWith(unit);
+  return `${short ? from.slice(0, -unit.length) : from} to ${to}`;
 }
 
 /** `a`, `a and b`, `a, b and c`. */

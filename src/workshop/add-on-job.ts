@@ -61,7 +61,8 @@ function sawTogether(
   const sheets = addOns[0].order;
   const height = sheets.reduce((sum, id) => sum + stack.sheets.find((s) => s.id === id)!.thickness, 0);
   const setting = { ...tools.setting(stock, held), sheets, height };
-  const { steps, findings } = sawSetting(setting, targets, []);
+  const scrap = { regions: [...map.regions.keys()], board: true, area: 0 };
+  const { steps, findings } = sawSetting(setting, targets, [], [scrap]);
   const minutes = steps.reduce((sum, step) => sum + step.minutes, 0);
   return {
     pass: { phase: 'add-ons', number: 0, sheets, height, moves: [], steps, loose: [], blocks: [], minutes },

@@ -53,7 +53,7 @@ export interface KnownJob {
 
 /** How a cut begins. */
 export interface CutStart {
-  /** edge: in from the edge of the stock; line: along a line sawn later; open: through an open place; drill: through a hole. */
+  /** edge: in from the edge of the stock or block; line: along a line sawn later; open: through an open place; drill: through a hole. */
   readonly kind: 'edge' | 'line' | 'open' | 'drill';
   readonly at: Point;
   /** Bit diameter, mm; null unless drilled. */
@@ -78,6 +78,14 @@ export interface CutStart {
  */
 export type Freed = 'piece' | 'block' | 'waste' | 'nothing';
 
+/** Waste of a recess whose last hold a step saws away. */
+export interface FallenWaste {
+  /** Region indices. */
+  readonly regions: readonly number[];
+  /** Ids of the sheets that it falls out of. */
+  readonly sheets: readonly string[];
+}
+
 /** One thing to saw without a change of the stack. */
 export interface CutStep {
   readonly kind: 'cutout' | 'outline' | 'vein';
@@ -97,6 +105,8 @@ export interface CutStep {
   /** How many of the first edges only lead in to the line, along lines that a later step needs anyway. */
   readonly leadIn: number;
   readonly frees: Freed;
+  /** Waste of recesses that falls out beside it, of some of the sheets only. Absent: none. */
+  readonly fallsOut?: readonly FallenWaste[];
   readonly start: CutStart;
   /** Turns sharper than `SHARP_TURN` on the way. */
   readonly corners: number;

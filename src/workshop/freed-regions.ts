@@ -29,6 +29,8 @@ export interface FreedBy {
   readonly regions: readonly number[];
   /** Regions that are open from now on. */
   readonly opened: readonly number[];
+  /** Waste that falls out of some of the sheets held. */
+  readonly partly: readonly { readonly regions: readonly number[]; readonly sheets: SheetSet }[];
 }
 
 /**
@@ -44,6 +46,7 @@ export function freedBy(
 ): FreedBy {
   const regions: number[] = [];
   const opened: number[] = [];
+  const partly: { regions: readonly number[]; sheets: SheetSet }[] = [];
   let what: Freed = 'nothing';
   const free = (candidate: Target): void => {
     const sheets = candidate.sheets & held;
@@ -51,17 +54,21 @@ export function freedBy(
     if (!candidate.border.every((e) => isParted(stock, e, sheets))) return;
     for (const r of candidate.regions) {
       stock.gone[r] |= sheets;
-      regions.push(r);
       if (holdsAll(stock.gone[r], held)) opened.push(r);
     }
+    if (sheets !== held) {
+      partly.push({ regions: candidate.regions, sheets });
+      return;
+    }
+    regions.push(...candidate.regions);
     if (what !== 'piece') what = candidate.frees;
   };
   if (target.frees === 'piece' || target.frees === 'waste') free(target);
   for (const { edge } of walk) for (const other of watch.get(edge) ?? []) if (other !== target) free(other);
-  if (regions.length > 0) return { what, regions, opened };
+  if (regions.length > 0) return { what, regions, opened, partly };
   const block = target.frees === 'block' ? blockInside(stock, held, target) : [];
-  if (block.length > 0) return { what: 'block', regions: block, opened };
-  return { what, regions: target.regions, opened };
+  if (block.length > 0) return { what: 'block', regions: block, opened, partly };
+  return { what, regions: target.regions, opened, partly };
 }
 
 /** Takes a target off the stock that nothing holds any more; the regions that it has, or none where it is held. */

@@ -58,7 +58,7 @@ export function sawLevels(relief: Relief, tools: Tools): LevelJob {
     for (const lines of splitByNodes(map, veins)) targets.push(veinTarget(map, shapes, held, lines));
     const blocks = standingBlocks(stock, held);
     const setting = tools.setting(stock, held);
-    const { steps, loose, findings: found } = sawSetting(setting, targets, []);
+    const { steps, loose, findings: found } = sawSetting(setting, targets, [], blocks);
     const { sheets, height } = setting;
     const minutes = steps.reduce((sum, step) => sum + step.minutes, 0);
     passes.push({ phase: 'pass', number: level, sheets, height, moves: [], steps, loose, blocks, minutes });

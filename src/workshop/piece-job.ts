@@ -116,7 +116,7 @@ class SettingLog {
     const stock = this.#stock;
     const blocks = targets.length === 0 ? [] : standingBlocks(stock, held);
     const setting = this.#tools.setting(stock, held);
-    const sawn = sawSetting(setting, targets, watched);
+    const sawn = sawSetting(setting, targets, watched, blocks);
     if (sawn.steps.length === 0 && sawn.loose.length === 0) return null;
     const { sheets, height } = setting;
     const { steps, loose } = sawn;

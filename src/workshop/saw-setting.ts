@@ -1,16 +1,17 @@
 import type { Finding } from '../finding.js';
 import { distance, type Point } from '../geometry/point.js';
 import { OUTSIDE } from '../plane/region-map.js';
-import { type Access, accessOf, type Reaches, reachesOf } from './access.js';
-import type { CutStart, CutStep, Workshop } from './cut-plan.js';
+import { type Access, accessOf, EDGE, type Place, type Reaches, reachesOf, regionsInHole } from './access.js';
+import { blockShapes } from './block-shape.js';
+import type { Block, CutStart, CutStep, Workshop } from './cut-plan.js';
 import { threadingHole } from './default-workshop.js';
 import type { DrillRules } from './drill-in-waste.js';
 import { findDrillSite, isSingleRun } from './drill-start.js';
-import { freedBy, looseAlready, watchTargets } from './freed-regions.js';
+import { type FreedBy, freedBy, looseAlready, watchTargets } from './freed-regions.js';
 import { leadIn } from './lead-in.js';
 import { emptyReach, type Reach } from './reach.js';
 import { sawMinutes } from './saw-time.js';
-import type { SheetSet } from './sheet-sets.js';
+import { holdsAll, type SheetSet, sheetPlaces } from './sheet-sets.js';
 import type { StandingStock } from './standing-stock.js';
 import { orderGroups, orderTargets } from './step-order.js';
 import type { Target } from './targets.js';
@@ -41,18 +42,22 @@ export interface SawnSetting {
 /**
  * Saws the targets of one setting, and leaves the stock as it is afterwards.
  *
- * 1. Lines are grouped by reach (access.ts): one hole or threading a group at most, which is the least.
- * 2. Groups that lie inside others come first, so each is sawn in one go and no group is threaded twice.
- * 3. In a group, cutouts and what lies further inside come first (step-order.ts). Where such a step can't be
+ * 1. One block after the other: each lies on the saw table by itself (block-shape.ts).
+ * 2. Its lines are grouped by reach (access.ts): one hole or threading a group at most, which is the least.
+ * 3. Groups that lie inside others come first, and what the edge reaches, and so holds them, comes last. Each is
+ *    sawn in one go, so no group is threaded twice.
+ * 4. In a group, cutouts and what lies further inside come first (step-order.ts). Where such a step can't be
  *    reached yet, the blade goes in along lines that are sawn anyway, the shortest way (lead-in.ts).
- * 4. After each step, whatever has nothing left to hold it comes free with it, named or not.
+ * 5. After each step, whatever has nothing left to hold it comes free with it, named or not.
  *
  * @param watched what may come free although no step here saws it
+ * @param blocks what stands on the table
  */
 export function sawSetting(
   setting: Setting,
   targets: readonly Target[],
   watched: readonly Target[],
+  blocks: readonly Block[],
 ): SawnSetting {
   const { stock, held } = setting;
   const waste = new Uint8Array(stock.map.regions.length);
@@ -61,29 +66,31 @@ export function sawSetting(
     if (target.kind === 'cutout') for (const r of target.regions) waste[r] = 1;
     for (const e of target.lines) if (isWanted(setting, e)) now[e] = 1;
   }
-  const access = accessOf(stock, held, waste, now);
   const hole = threadingHole(setting.workshop);
-  const reaches = reachesOf(access, (r) => 2 * stock.map.regions[r].labelRoom >= hole);
-  const run: SettingRun = {
-    setting,
-    access,
-    reaches,
-    reach: emptyReach(access),
-    watch: watchTargets([...targets, ...watched]),
-    steps: [],
-    findings: [],
-  };
+  const watch = watchTargets([...targets, ...watched]);
+  const steps: CutStep[] = [];
+  const findings: Finding[] = [];
   const loose = targets.flatMap((target) => {
     const idle = target.frees === 'piece' && !target.lines.some((e) => isWanted(setting, e));
     return idle ? looseAlready(stock, held, target) : [];
   });
-  for (const group of orderGroups(groupTargets(setting, reaches, targets))) {
-    sawGroup(run, orderTargets(stock.map, setting.depths, group, setting.workshop.clampSide));
-  }
-  return { steps: run.steps, loose, findings: run.findings };
+  const byBlock = targetsByBlock(setting, targets, blocks);
+  blockShapes(stock, blocks).forEach((block, b) => {
+    if (byBlock[b].length === 0) return;
+    const access = accessOf(stock, held, block, waste, now);
+    const reaches = reachesOf(access, (r) => 2 * stock.map.regions[r].labelRoom >= hole);
+    const run = { setting, access, reaches, reach: emptyReach(access), watch, steps, findings };
+    const groups = groupTargets(setting, reaches, byBlock[b]);
+    const { clampSide } = setting.workshop;
+    const inner = orderGroups(stock.map, groups.inner, lastPlace(run), clampSide);
+    for (const group of [...inner, groups.atEdge]) {
+      sawGroup(run, orderTargets(stock.map, setting.depths, group, clampSide));
+    }
+  });
+  return { steps, loose, findings };
 }
 
-/** What the work on one setting passes around. */
+/** What the work on one block passes around. */
 interface SettingRun {
   readonly setting: Setting;
   readonly access: Access;
@@ -99,17 +106,40 @@ function isWanted({ stock, held }: Setting, edge: number): boolean {
   return (stock.needed[edge] & ~stock.sawn[edge] & held) !== 0;
 }
 
-function groupTargets(setting: Setting, reaches: Reaches, targets: readonly Target[]): Target[][] {
-  const groups = new Map<number, Target[]>();
+/** The targets that are still to be sawn, by the block that they are sawn from. */
+function targetsByBlock(setting: Setting, targets: readonly Target[], blocks: readonly Block[]): Target[][] {
+  const { map } = setting.stock;
+  const blockOf = new Int32Array(map.regions.length).fill(-1);
+  blocks.forEach(({ regions }, b) => {
+    for (const r of regions) blockOf[r] = b;
+  });
+  const lists: Target[][] = blocks.map(() => []);
   for (const target of targets) {
     const line = target.lines.find((e) => isWanted(setting, e));
     if (line === undefined) continue;
-    const group = reaches.groupOf(line);
+    const { left, right } = map.edges[line];
+    const region = [...target.regions, left, right].find((r) => r !== OUTSIDE && blockOf[r] >= 0);
+    if (region !== undefined) lists[blockOf[region]].push(target);
+  }
+  return lists;
+}
+
+/** Targets that the blade gets to one from the other, and those that it gets to from the edge. */
+function groupTargets(
+  setting: Setting,
+  reaches: Reaches,
+  targets: readonly Target[],
+): { readonly inner: Target[][]; readonly atEdge: Target[] } {
+  const groups = new Map<number, Target[]>();
+  for (const target of targets) {
+    const group = reaches.groupOf(target.lines.find((e) => isWanted(setting, e))!);
     const list = groups.get(group);
     if (list === undefined) groups.set(group, [target]);
     else list.push(target);
   }
-  return [...groups.values()];
+  const atEdge = groups.get(reaches.edgeGroup) ?? [];
+  groups.delete(reaches.edgeGroup);
+  return { inner: [...groups.values()], atEdge };
 }
 
 function sawGroup(run: SettingRun, targets: readonly Target[]): void {
@@ -138,19 +168,19 @@ function enterGroup(run: SettingRun, target: Target, lines: readonly number[]): 
   const { map } = setting.stock;
   const group = reaches.groupOf(lines[0]);
   if (group === reaches.edgeGroup) {
-    reach.enterRegion(OUTSIDE);
+    reach.enterPlace(EDGE);
     return { start: { kind: 'edge', at: null, diameter: null, threaded: false }, from: null };
   }
   const open = reaches.openPlaces.get(group);
   if (open !== undefined) {
-    reach.enterRegion(bestOpenPlace(run, open, target, lines));
+    reach.enterPlace(bestHole(run, open, target, lines));
     return { start: { kind: 'open', at: null, diameter: null, threaded: true }, from: null };
   }
   const found = findDrillSite(setting, target, lines, reaches.waste.get(group) ?? []);
   run.findings.push(...found.findings);
   const { site } = found;
   const drilled = { kind: 'drill', diameter: site.bit.diameter, bit: site.bit.name, threaded: true } as const;
-  if (site.where === 'waste') reach.enterRegion(site.region);
+  if (site.where === 'waste') reach.enterPlace(site.region);
   const place =
     site.where === 'waste'
       ? { where: site.where, clearance: site.clearance, region: site.region }
@@ -169,21 +199,21 @@ function nodeOf({ setting }: SettingRun, begin: { edge: number; forward: boolean
   return begin.forward ? from : to;
 }
 
-/** The widest open place beside the lines, else the nearest one. */
-function bestOpenPlace(
-  { setting }: SettingRun,
-  open: readonly number[],
+/** The widest hole beside the lines, else the nearest one. */
+function bestHole(
+  { access }: SettingRun,
+  holes: readonly Place[],
   target: Target,
   lines: readonly number[],
-): number {
-  const { map } = setting.stock;
-  const beside = new Set(lines.flatMap((e) => [map.edges[e].left, map.edges[e].right]));
-  const touching = open.filter((r) => beside.has(r));
-  if (touching.length > 0) {
-    return touching.reduce((a, b) => (map.regions[b].labelRoom > map.regions[a].labelRoom ? b : a));
-  }
-  const far = (r: number): number => distance(map.regions[r].labelPoint, target.at);
-  return open.reduce((a, b) => (far(b) < far(a) ? b : a));
+): Place {
+  const { regions } = access.stock.map;
+  const touching = holes.filter((hole) => access.block.air[-1 - hole].some((e) => lines.includes(e)));
+  const room = (hole: Place): number =>
+    Math.max(...regionsInHole(access, hole).map((r) => regions[r].labelRoom));
+  if (touching.length > 0) return touching.reduce((a, b) => (room(b) > room(a) ? b : a));
+  const far = (hole: Place): number =>
+    Math.min(...regionsInHole(access, hole).map((r) => distance(regions[r].labelPoint, target.at)));
+  return holes.reduce((a, b) => (far(b) < far(a) ? b : a));
 }
 
 function sawTarget(run: SettingRun, target: Target, lines: readonly number[], entry: Entry | null): void {
@@ -222,11 +252,23 @@ function sawTarget(run: SettingRun, target: Target, lines: readonly number[], en
     joint,
     leadIn: way.length,
     frees: freed.what,
+    ...fallsOut(setting, freed.partly),
     start,
     length,
     corners,
     minutes: sawMinutes(setting.workshop, work),
   });
+}
+
+function fallsOut({ held, sheets }: Setting, partly: FreedBy['partly']): Pick<CutStep, 'fallsOut'> {
+  if (partly.length === 0) return {};
+  const places = sheetPlaces(held);
+  return {
+    fallsOut: partly.map(({ regions, sheets: out }) => ({
+      regions,
+      sheets: sheets.filter((_, i) => holdsAll(out, 1 << places[i])),
+    })),
+  };
 }
 
 /** Where the walk along the own lines begins: the end of the lead-in, the drilled place, or a reached node. */
@@ -245,7 +287,7 @@ function startNode(run: SettingRun, lines: readonly number[], entry: Entry | nul
 }
 
 /** Where the blade was left. */
-function lastPlace({ steps, setting }: SettingRun): Point | null {
+function lastPlace({ steps, setting }: Pick<SettingRun, 'steps' | 'setting'>): Point | null {
   const step = steps[steps.length - 1];
   if (step === undefined) return null;
   const edge = setting.stock.map.edges[step.edges[step.edges.length - 1]];

@@ -15,8 +15,6 @@ export interface StandingStock {
   /** 1 for the edges that take part in the sawing. By edge. */
   readonly counted: Uint8Array;
   readonly shapes: LineShapes;
-  /** The counted edges that border on the outside. */
-  readonly outsideLines: readonly number[];
   /** Sheets that each line must be sawn through, by edge. */
   readonly needed: Int32Array;
   /** Sheets that each line is sawn through, by edge. */
@@ -46,9 +44,6 @@ export function wholeStock(
     frame,
     graph: lineGraph(map, (e) => counted[e] === 1),
     counted,
-    outsideLines: map.edges.flatMap(({ left, right, kind }, e) =>
-      counted[e] === 1 && kind === 'border' && (left === OUTSIDE || right === OUTSIDE) ? [e] : [],
-    ),
     shapes,
     needed,
     sawn: new Int32Array(map.edges.length),

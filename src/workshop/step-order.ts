@@ -1,4 +1,4 @@
-import { distance, type Point } from '../geometry/point.js';
+import { type Bounds, distance, EMPTY_BOUNDS, joinBounds, type Point } from '../geometry/point.js';
 import { OUTSIDE, type RegionMap } from '../plane/region-map.js';
 import type { Workshop } from './cut-plan.js';
 import { boxSize, type Target } from './targets.js';
@@ -20,13 +20,31 @@ export function stepsFromOutside(map: RegionMap): Int32Array {
   return steps;
 }
 
-/** Groups of targets in an order in which each comes before every group that lies around it. */
-export function orderGroups(groups: readonly (readonly Target[])[]): (readonly Target[])[] {
-  const sizes = groups.map((group) => Math.max(...group.map((target) => boxSize(target.bounds))));
-  return groups
-    .map((group, i) => ({ group, i }))
-    .sort((a, b) => sizes[a.i] - sizes[b.i] || a.i - b.i)
-    .map(({ group }) => group);
+/**
+ * Groups of targets in an order in which each comes before every group that lies around it; the others by short
+ * ways, from the clamped side on.
+ *
+ * @param from where the blade was left; null: nowhere
+ */
+export function orderGroups(
+  map: RegionMap,
+  groups: readonly (readonly Target[])[],
+  from: Point | null,
+  clampSide: Workshop['clampSide'],
+): (readonly Target[])[] {
+  const boxes = groups.map((group) =>
+    group.reduce<Bounds>((box, target) => joinBounds(box, target.bounds), EMPTY_BOUNDS),
+  );
+  const waits = boxes.map(() => 0);
+  const blocked = boxes.map((box) => boxes.flatMap((other, k) => (isWithin(box, other) ? [k] : [])));
+  for (const list of blocked) for (const k of list) waits[k]++;
+  const places = groups.map((group) => ({ at: group[0].at }));
+  return walkAll(map, places, waits, blocked, from, clampSide).map((i) => groups[i]);
+}
+
+function isWithin(a: Bounds, b: Bounds): boolean {
+  const inside = a[0] >= b[0] && a[1] >= b[1] && a[2] <= b[2] && a[3] <= b[3];
+  return inside && boxSize(a) < boxSize(b);
 }
 
 /**
@@ -76,22 +94,40 @@ function walkBucket(
   clampSide: Workshop['clampSide'],
 ): Target[] {
   const { waits, blocked } = smallerNeighbours(map, bucket);
-  const left = new Set(bucket.keys());
-  const ordered: Target[] = [];
+  return walkAll(map, bucket, waits, blocked, from, clampSide).map((i) => bucket[i]);
+}
+
+/**
+ * The order of going to all places, always on to the nearest that waits for none, those far from the clamped
+ * side later.
+ *
+ * @param waits how many others each one waits for; counted down here
+ * @param blocked those that wait for each
+ */
+function walkAll(
+  map: RegionMap,
+  places: readonly { readonly at: Point }[],
+  waits: number[],
+  blocked: readonly (readonly number[])[],
+  from: Point | null,
+  clampSide: Workshop['clampSide'],
+): number[] {
+  const left = new Set(places.keys());
+  const ordered: number[] = [];
   let here = from;
   while (left.size > 0) {
     let best = -1;
     let least = Number.POSITIVE_INFINITY;
     for (const i of left) {
       if (waits[i] > 0) continue;
-      const { at } = bucket[i];
+      const { at } = places[i];
       const cost = (here === null ? 0 : distance(here, at)) + CLAMP_WEIGHT * fromClamp(map, at, clampSide);
       if (cost < least) [best, least] = [i, cost];
     }
     left.delete(best);
-    ordered.push(bucket[best]);
-    here = bucket[best].at;
-    for (const larger of blocked[best]) waits[larger]--;
+    ordered.push(best);
+    here = places[best].at;
+    for (const other of blocked[best]) waits[other]--;
   }
   return ordered;
 }

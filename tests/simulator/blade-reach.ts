@@ -39,8 +39,11 @@ export class BladeReach {
    * Then saws its lines. Returns what is wrong.
    */
   saw(pass: PassEntry, step: StepEntry, isOpen: (region: string) => boolean): string[] {
+    // A block lies on the table by itself: where others stand there is air.
+    const block = this.#blockOf(pass, step);
+    const isAir = (cell: string): boolean => isOpen(cell) || !block.has(cell);
     const passable = (cell: string): boolean =>
-      cell === OUTSIDE || isOpen(cell) || this.#isWaste(cell, pass.sheets);
+      cell === OUTSIDE || isAir(cell) || this.#isWaste(cell, pass.sheets);
     const runs = flatPath(step.path);
     const { start } = step;
     const from = (start.begin ?? start.at) as XY;
@@ -52,7 +55,7 @@ export class BladeReach {
       const goal = this.#spread(pass, passable, this.#touching(pass, start.at as XY));
       const fromEdge = goal.cells.has(OUTSIDE);
       const fromBlade = this.#blade >= 0 && goal.kerfs.has(this.#blade);
-      const fromOpen = [...goal.cells].some((cell) => cell !== OUTSIDE && isOpen(cell));
+      const fromOpen = [...goal.cells].some((cell) => cell !== OUTSIDE && isAir(cell));
       const fine = start.threaded ? fromOpen : start.kind === 'edge' ? fromEdge : fromEdge || fromBlade;
       if (!fine) wrong.push(`the start of kind ${start.kind} at ${start.at.join(', ')} can't be reached`);
       reached = goal;
@@ -91,6 +94,16 @@ export class BladeReach {
         right: this.#world.at([at[0] - BESIDE * uy, at[1] + BESIDE * ux]),
       })),
     );
+  }
+
+  /** The regions of the block that the lines of a step are sawn in: the one that lies beside most of them. */
+  #blockOf({ blocks }: PassEntry, step: StepEntry): ReadonlySet<string> {
+    const cells = this.sides(step).flatMap(({ left, right }) => [left, right]);
+    const counts = blocks.map(({ regions, board }) => {
+      const own = new Set(regions);
+      return { own, n: cells.filter((cell) => own.has(cell) || (board && cell === OUTSIDE)).length };
+    });
+    return counts.reduce((best, next) => (next.n > best.n ? next : best)).own;
   }
 
   #isWaste(cell: string, sheets: readonly string[]): boolean {

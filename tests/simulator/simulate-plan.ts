@@ -70,6 +70,9 @@ class Simulator {
       }
       held = this.#setUp(pass, held);
       this.#reach.reset();
+      for (const { regions, board } of pass.blocks) {
+        if (!board) this.#checkLoose(pass.sheets, regions, `${pass.phase} ${pass.number}, a block`);
+      }
       if (pass.loose.length > 0)
         this.#take(pass.sheets, pass.loose, pass.loosePieces, `${pass.number}, loose`);
       for (const step of pass.steps) this.#carryOut(pass, step);
@@ -116,6 +119,7 @@ class Simulator {
     for (const run of flatPath(step.path)) for (const id of step.sheets) this.#sawn.get(id)!.add(run, 0);
     if (step.frees === 'block') this.#checkLoose(step.sheets, step.regions, where);
     else if (step.frees !== 'nothing') this.#take(step.sheets, step.regions, step.pieces, where);
+    for (const { regions, sheets } of step.fallsOut ?? []) this.#take(sheets, regions, [], where);
   }
 
   /** Nothing that must stay is cut: the two sides of a line belong to different things in every sheet. */

@@ -10,8 +10,15 @@ const CELL = 20;
 export interface Cell {
   /** Number of the square itself. */
   readonly depth: string;
-  /** From the outermost: a circle or a square, with its number. */
-  readonly inside: readonly { readonly shape: 'circle' | 'square'; readonly depth: string }[];
+  /**
+   * From the outermost: a circle or a square, with its number. The innermost may be in two halves: the number is
+   * that of the left one, `right` that of the other.
+   */
+  readonly inside: readonly {
+    readonly shape: 'circle' | 'square';
+    readonly depth: string;
+    readonly right?: string | undefined;
+  }[];
 }
 
 /** A drawing of cells side by side, and how it is to be built. */
@@ -39,7 +46,7 @@ export function cellRelief({ rows, sheets, joint, frame }: CellPicture): Relief 
     row.forEach(({ depth, inside }, i) => {
       const [cx, cy] = [(i + 0.5) * CELL, (j + 0.5) * CELL];
       numbers.push({ at: [cx - 9, cy - 9], depth });
-      inside.forEach(({ shape, depth: own }, k) => {
+      inside.forEach(({ shape, depth: own, right }, k) => {
         const r = SIZES[k];
         lines.push(
           shape === 'square'
@@ -47,6 +54,9 @@ export function cellRelief({ rows, sheets, joint, frame }: CellPicture): Relief 
             : `M${cx - r} ${cy}a${r} ${r} 0 1 0 ${2 * r} 0a${r} ${r} 0 1 0 ${-2 * r} 0Z`,
         );
         numbers.push({ at: [cx - r + 0.6, cy], depth: own });
+        if (right === undefined || k + 1 < inside.length) return;
+        lines.push(`M${cx} ${cy - r}V${cy + r}`);
+        numbers.push({ at: [cx + r - 0.6, cy], depth: right });
       });
     });
   });

@@ -10,9 +10,14 @@ const inside = fc.constantFrom('0', '0', '1', '2', '3');
 const cell = (insets: number): fc.Arbitrary<Cell> =>
   fc.record({
     depth: fc.oneof({ weight: 6, arbitrary: piece }, { weight: 1, arbitrary: fc.constant('0') }),
-    inside: fc.array(fc.record({ shape: fc.constantFrom('circle', 'square'), depth: inside }), {
-      maxLength: insets,
-    }),
+    inside: fc.array(
+      fc.record({
+        shape: fc.constantFrom('circle', 'square'),
+        depth: inside,
+        right: fc.option(inside, { nil: undefined }),
+      }),
+      { maxLength: insets },
+    ),
   });
 
 const row = (insets: number, length: number): fc.Arbitrary<Cell[]> =>
@@ -48,6 +53,29 @@ describe('holes and threadings', () => {
         sheets: [3, 3],
       }),
     );
+    expect(plan.totals).toMatchObject({ drillStarts: 2, threadings: 2 });
+  });
+
+  it('takes a loose block out of its hole and saws it from its own edge', () => {
+    // The ring of 3 comes out first; what stood in it, a 2 beside a 1, is parted by a line from edge to edge.
+    const plan = planCuts(
+      cellRelief({
+        rows: [
+          [
+            {
+              depth: '1',
+              inside: [
+                { shape: 'circle', depth: '3' },
+                { shape: 'circle', depth: '2', right: '1' },
+              ],
+            },
+          ],
+        ],
+        sheets: [3, 3, 3],
+      }),
+    );
+    expect(plan.passes[1].blocks).toHaveLength(2);
+    expect(plan.passes[1].steps.map((step) => step.start.kind)).toEqual(['edge']);
     expect(plan.totals).toMatchObject({ drillStarts: 2, threadings: 2 });
   });
 

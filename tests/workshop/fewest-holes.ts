@@ -12,7 +12,7 @@ type Blade = number | null;
  * orders of the cuts of each pass and all ways for the blade to come in. Written from the rules of the trade,
  * with nothing of the planner: a line is sawn in the pass of the higher of its two sides; the blade comes in
  * from the edge, goes on from where it is, through an open place, or through a hole, along kerfs, waste and
- * lines that this pass saws.
+ * lines that this pass saws. What stands apart from the rest is sawn by itself, in from its own edge.
  */
 export function fewestHoles(relief: Relief): Count {
   let [holes, threadings] = [0, 0];
@@ -45,13 +45,53 @@ function fewestInPass(relief: Relief, pass: number): Count {
     if (sides.every((r) => isWaste(relief, r))) return 0;
     return Math.max(...sides.map((r) => passOf(relief, r)));
   });
+  let [holes, threadings] = [0, 0];
+  for (const block of standing(relief, pass, linePass)) {
+    const [h, t] = fewestInBlock(relief, pass, linePass, block);
+    holes += h;
+    threadings += t;
+  }
+  return [holes, threadings];
+}
+
+/** What hangs together before a pass: regions, and OUTSIDE for the board around them. */
+function standing(relief: Relief, pass: number, linePass: readonly number[]): ReadonlySet<number>[] {
+  const { map } = relief;
+  const isGone = (r: number): boolean => (r === OUTSIDE ? relief.frame !== 'cut' : passOf(relief, r) > pass);
+  const left = new Set([OUTSIDE, ...map.regions.keys()].filter((r) => !isGone(r)));
+  const blocks: Set<number>[] = [];
+  for (const first of left) {
+    const block = new Set([first]);
+    for (const r of block) {
+      left.delete(r);
+      map.edges.forEach((edge, e) => {
+        if (linePass[e] > pass || (edge.left !== r && edge.right !== r)) return;
+        const other = edge.left === r ? edge.right : edge.left;
+        if (!isGone(other)) block.add(other);
+      });
+    }
+    blocks.push(block);
+  }
+  return blocks;
+}
+
+function fewestInBlock(
+  relief: Relief,
+  pass: number,
+  linePass: readonly number[],
+  block: ReadonlySet<number>,
+): Count {
+  const { map } = relief;
+  // What is not of the block is air, on all sides or in its holes.
   const isPassable = (r: number): boolean => {
-    if (r === OUTSIDE || relief.regions[r].role === 'void') return true;
-    return passOf(relief, r) > pass || (isWaste(relief, r) && passOf(relief, r) === pass);
+    if (r === OUTSIDE || !block.has(r) || relief.regions[r].role === 'void') return true;
+    return isWaste(relief, r) && passOf(relief, r) === pass;
   };
-  const isOpen = (r: number): boolean => r !== OUTSIDE && passOf(relief, r) > pass;
+  const isOpen = (r: number): boolean => r !== OUTSIDE && !block.has(r);
   const due = new Set(map.edges.flatMap((_, e) => (linePass[e] === pass ? [e] : [])));
-  const tasks = cuts(relief, pass, due);
+  const tasks = cuts(relief, pass, due)
+    .filter(({ region }) => block.has(region))
+    .map(({ lines }) => lines);
   const around = new Map([OUTSIDE, ...map.regions.keys()].map((r) => [r, nodesOf(map, r)]));
   let best: Count = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
   // What was sawn and where the blade was decide all that follows, so a dearer way to the same is given up.
@@ -96,7 +136,7 @@ function fewestInPass(relief: Relief, pass: number): Count {
 }
 
 /** The cuts of a pass: for each region that comes free, its lines, those that hang together being one cut. */
-function cuts(relief: Relief, pass: number, due: ReadonlySet<number>): number[][] {
+function cuts(relief: Relief, pass: number, due: ReadonlySet<number>): { region: number; lines: number[] }[] {
   const { map } = relief;
   return map.regions.flatMap((region, r) => {
     if (passOf(relief, r) !== pass) return [];
@@ -104,7 +144,7 @@ function cuts(relief: Relief, pass: number, due: ReadonlySet<number>): number[][
     return joined(
       map,
       lines.filter((list) => list.length > 0),
-    );
+    ).map((own) => ({ region: r, lines: own }));
   });
 }
 

@@ -185,3 +185,53 @@ export function firstAbove(
   }
   return found;
 }
+
+/**
+ * The item nearest to (x, y), -1 in an empty tree. `squareTo(item)` returns the square of an item's distance, which
+ * is never less than that of its box; of equally near items any one may be returned.
+ */
+export function nearestItem(tree: BoxTree, x: number, y: number, squareTo: (item: number) => number): number {
+  const { boxes, items, levels } = tree;
+  if (items.length === 0) return -1;
+  const stack = [levels[levels.length - 1] - 1];
+  const level = [levels.length - 2];
+  const away = [0];
+  let least = Number.POSITIVE_INFINITY;
+  let found = -1;
+  while (stack.length > 0) {
+    const node = stack.pop()!;
+    const depth = level.pop()!;
+    if (away.pop()! >= least) continue;
+    if (depth === 0) {
+      const square = squareTo(items[node]);
+      if (square < least) {
+        least = square;
+        found = items[node];
+      }
+      continue;
+    }
+    const first = levels[depth - 1] + (node - levels[depth]) * FAN;
+    const end = Math.min(first + FAN, levels[depth]);
+    const from = stack.length;
+    for (let child = first; child < end; child++) {
+      const k = 4 * child;
+      const dx = x < boxes[k] ? boxes[k] - x : x > boxes[k + 2] ? x - boxes[k + 2] : 0;
+      const dy = y < boxes[k + 1] ? boxes[k + 1] - y : y > boxes[k + 3] ? y - boxes[k + 3] : 0;
+      const square = dx * dx + dy * dy;
+      if (square >= least) continue;
+      // Kept with the nearest box on top of the stack.
+      let at = stack.length;
+      stack.push(child);
+      level.push(depth - 1);
+      away.push(square);
+      while (at > from && away[at - 1] < square) {
+        stack[at] = stack[at - 1];
+        away[at] = away[at - 1];
+        at--;
+      }
+      stack[at] = child;
+      away[at] = square;
+    }
+  }
+  return found;
+}

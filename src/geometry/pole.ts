@@ -1,3 +1,6 @@
+import { BorderDistance, borderRuns } from './border-runs.js';
+import { type Bounds, EMPTY_BOUNDS } from './point.js';
+
 /** The place inside an area that is furthest from its border, and how far that is. */
 export interface Pole {
   readonly x: number;
@@ -6,144 +9,119 @@ export interface Pole {
   readonly room: number;
 }
 
-/** A square of the search, with the distance of its centre to the border (negative outside). */
-interface Cell {
-  readonly x: number;
-  readonly y: number;
-  readonly half: number;
-  readonly room: number;
-  /** No point of the square is further inside than this. */
-  readonly most: number;
-}
-
 /** Squares looked at, at most: bounds the time on areas that are hardly there. */
 const MOST_CELLS = 4096;
 
 /**
  * The pole of inaccessibility of the area bounded by closed rings (even-odd; x, y, stride 2, last point not
  * repeated): the centre of the largest inscribed disc, to `precision`. Branch and bound on squares, the most
- * promising first. Garcia-Castellanos and Lombardo 2007 name the notion. O(n) per square looked at.
+ * promising first. Garcia-Castellanos and Lombardo 2007 name the notion. O(n) per square looked at, n counted in
+ * runs of eight segments.
  */
 export function poleOf(rings: readonly Float64Array[], precision: number): Pole {
-  const segments = segmentsOf(rings);
-  if (segments.length === 0) return { x: 0, y: 0, room: 0 };
-  let x0 = Number.POSITIVE_INFINITY;
-  let y0 = Number.POSITIVE_INFINITY;
-  let x1 = Number.NEGATIVE_INFINITY;
-  let y1 = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < segments.length; i += 2) {
-    x0 = Math.min(x0, segments[i]);
-    x1 = Math.max(x1, segments[i]);
-    y0 = Math.min(y0, segments[i + 1]);
-    y1 = Math.max(y1, segments[i + 1]);
-  }
-  let best: Cell = { x: 0, y: 0, half: 0, room: Number.NEGATIVE_INFINITY, most: 0 };
-  const cellAt = (x: number, y: number, half: number): Cell => {
+  const border = borderRuns(rings);
+  if (border.segments.length === 0) return { x: 0, y: 0, room: 0 };
+  const [x0, y0, x1, y1] = outerBox(border.boxes);
+  const distance = new BorderDistance(border);
+  const best = { x: (x0 + x1) / 2, y: (y0 + y1) / 2, room: Number.NEGATIVE_INFINITY };
+  best.room = distance.at(best.x, best.y, Number.NEGATIVE_INFINITY);
+  const size = Math.max(Math.min(x1 - x0, y1 - y0), Math.max(x1 - x0, y1 - y0) / 16);
+  if (size === 0) return best;
+  const queue = new CellQueue();
+  const offer = (x: number, y: number, half: number): void => {
     const spread = half * Math.SQRT2;
     // A border nearer than this makes the square useless: no need to know how near.
-    const room = signedDistance(segments, x, y, best.room + precision - spread);
-    return { x, y, half, room, most: room + spread };
-  };
-  const size = Math.max(Math.min(x1 - x0, y1 - y0), Math.max(x1 - x0, y1 - y0) / 16);
-  best = cellAt((x0 + x1) / 2, (y0 + y1) / 2, 0);
-  if (size === 0) return best;
-  const heap: Cell[] = [];
-  const offer = (cell: Cell): void => {
-    if (cell.room > best.room) best = cell;
-    if (cell.most > best.room + precision) push(heap, cell);
+    const room = distance.at(x, y, best.room + precision - spread);
+    if (room > best.room) {
+      best.x = x;
+      best.y = y;
+      best.room = room;
+    }
+    if (room + spread > best.room + precision) queue.push(x, y, half, room + spread);
   };
   for (let x = x0; x < x1; x += size)
-    for (let y = y0; y < y1; y += size) offer(cellAt(x + size / 2, y + size / 2, size / 2));
-  for (let looked = 0; heap.length > 0 && looked < MOST_CELLS; looked++) {
-    const cell = pop(heap);
-    if (cell.most <= best.room + precision) break;
-    const h = cell.half / 2;
-    offer(cellAt(cell.x - h, cell.y - h, h));
-    offer(cellAt(cell.x + h, cell.y - h, h));
-    offer(cellAt(cell.x - h, cell.y + h, h));
-    offer(cellAt(cell.x + h, cell.y + h, h));
+    for (let y = y0; y < y1; y += size) offer(x + size / 2, y + size / 2, size / 2);
+  for (let looked = 0; queue.length > 0 && looked < MOST_CELLS; looked++) {
+    queue.pop();
+    const { x, y, most } = queue;
+    if (most <= best.room + precision) break;
+    const h = queue.half / 2;
+    offer(x - h, y - h, h);
+    offer(x + h, y - h, h);
+    offer(x - h, y + h, h);
+    offer(x + h, y + h, h);
   }
-  return { x: best.x, y: best.y, room: best.room };
+  return best;
 }
 
-/** x0, y0, x1, y1 of every segment. */
-function segmentsOf(rings: readonly Float64Array[]): Float64Array {
-  const count = rings.reduce((sum, ring) => sum + ring.length / 2, 0);
-  const segments = new Float64Array(4 * count);
-  let at = 0;
-  for (const ring of rings) {
-    for (let i = 0; i < ring.length; i += 2) {
-      const next = i + 2 < ring.length ? i + 2 : 0;
-      segments[at++] = ring[i];
-      segments[at++] = ring[i + 1];
-      segments[at++] = ring[next];
-      segments[at++] = ring[next + 1];
+function outerBox(boxes: Float64Array): Bounds {
+  let [x0, y0, x1, y1] = EMPTY_BOUNDS;
+  for (let k = 0; k < boxes.length; k += 4) {
+    if (boxes[k] < x0) x0 = boxes[k];
+    if (boxes[k + 1] < y0) y0 = boxes[k + 1];
+    if (boxes[k + 2] > x1) x1 = boxes[k + 2];
+    if (boxes[k + 3] > y1) y1 = boxes[k + 3];
+  }
+  return [x0, y0, x1, y1];
+}
+
+/** Squares of the search in a binary heap, the one that can hold the furthest point on top. */
+class CellQueue {
+  length = 0;
+  /** The square taken off last: its centre, half its side, and how far inside any point of it may be. */
+  x = 0;
+  y = 0;
+  half = 0;
+  most = 0;
+  /** x, y, half, most, stride 4. */
+  private cells = new Float64Array(4 * 64);
+
+  push(x: number, y: number, half: number, most: number): void {
+    let i = this.length++;
+    if (4 * this.length > this.cells.length) this.grow();
+    const { cells } = this;
+    while (i > 0) {
+      const parent = (i - 1) >> 1;
+      if (cells[4 * parent + 3] >= most) break;
+      move(cells, parent, i);
+      i = parent;
     }
+    cells[4 * i] = x;
+    cells[4 * i + 1] = y;
+    cells[4 * i + 2] = half;
+    cells[4 * i + 3] = most;
   }
-  return segments;
-}
 
-/**
- * Distance from a point to the nearest segment, positive inside the area (even-odd). Where a segment comes
- * nearer than `enough`, −∞.
- */
-function signedDistance(s: Float64Array, x: number, y: number, enough: number): number {
-  let inside = false;
-  let least = Number.POSITIVE_INFINITY;
-  const stop = enough > 0 ? enough * enough : 0;
-  for (let i = 0; i < s.length; i += 4) {
-    const ax = s[i];
-    const ay = s[i + 1];
-    const bx = s[i + 2];
-    const by = s[i + 3];
-    const dx = bx - ax;
-    const dy = by - ay;
-    if (ay > y !== by > y && x < ax + ((y - ay) / dy) * dx) inside = !inside;
-    let px = x - ax;
-    let py = y - ay;
-    const along = px * dx + py * dy;
-    if (along > 0) {
-      const square = dx * dx + dy * dy;
-      const t = along < square ? along / square : 1;
-      px -= t * dx;
-      py -= t * dy;
+  pop(): void {
+    const { cells } = this;
+    this.x = cells[0];
+    this.y = cells[1];
+    this.half = cells[2];
+    this.most = cells[3];
+    const last = --this.length;
+    const most = cells[4 * last + 3];
+    let i = 0;
+    for (;;) {
+      let child = 2 * i + 1;
+      if (child >= last) break;
+      if (child + 1 < last && cells[4 * child + 7] > cells[4 * child + 3]) child++;
+      if (cells[4 * child + 3] <= most) break;
+      move(cells, child, i);
+      i = child;
     }
-    const d = px * px + py * py;
-    if (d < least) {
-      if (d < stop) return Number.NEGATIVE_INFINITY;
-      least = d;
-    }
+    move(cells, last, i);
   }
-  const distance = Math.sqrt(least);
-  return inside ? distance : -distance;
+
+  private grow(): void {
+    const larger = new Float64Array(2 * this.cells.length);
+    larger.set(this.cells);
+    this.cells = larger;
+  }
 }
 
-/** A binary heap with the most promising cell on top. */
-function push(heap: Cell[], cell: Cell): void {
-  let i = heap.length;
-  heap.push(cell);
-  while (i > 0) {
-    const parent = (i - 1) >> 1;
-    if (heap[parent].most >= cell.most) break;
-    heap[i] = heap[parent];
-    i = parent;
-  }
-  heap[i] = cell;
-}
-
-function pop(heap: Cell[]): Cell {
-  const top = heap[0];
-  const last = heap.pop()!;
-  if (heap.length === 0) return top;
-  let i = 0;
-  for (;;) {
-    let child = 2 * i + 1;
-    if (child >= heap.length) break;
-    if (child + 1 < heap.length && heap[child + 1].most > heap[child].most) child++;
-    if (heap[child].most <= last.most) break;
-    heap[i] = heap[child];
-    i = child;
-  }
-  heap[i] = last;
-  return top;
+function move(cells: Float64Array, from: number, to: number): void {
+  cells[4 * to] = cells[4 * from];
+  cells[4 * to + 1] = cells[4 * from + 1];
+  cells[4 * to + 2] = cells[4 * from + 2];
+  cells[4 * to + 3] = cells[4 * from + 3];
 }

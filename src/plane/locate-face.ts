@@ -1,4 +1,4 @@
-import { type BoxTree, firstAbove, searchBoxes } from '../geometry/box-tree.js';
+import { type BoxTree, firstAbove, nearestItem } from '../geometry/box-tree.js';
 import { GRID_STEP, STEPS_PER_MM } from '../geometry/grid.js';
 import type { Point } from '../geometry/point.js';
 import type { FacedNet } from './net.js';
@@ -49,26 +49,20 @@ export function heightAt(ax: number, ay: number, bx: number, by: number, x: numb
 }
 
 function roomAt({ net }: FacedNet, tree: BoxTree, [px, py]: Point): number {
-  const edges = net.edgeFrom.length;
-  if (edges === 0) return Number.POSITIVE_INFINITY;
   const x = px * STEPS_PER_MM;
   const y = py * STEPS_PER_MM;
-  for (let reach = STEPS_PER_MM; ; reach *= 4) {
-    let best = Number.POSITIVE_INFINITY;
-    searchBoxes(tree, x - reach, y - reach, x + reach, y + reach, (e) => {
-      best = Math.min(best, distanceTo(net, e, x, y));
-      return false;
-    });
-    // Everything within reach was looked at; beyond the whole grid there is nothing more.
-    if (best <= reach || reach > 2 ** 27) return best * GRID_STEP;
-  }
-}
-
-function distanceTo(net: FacedNet['net'], e: number, x: number, y: number): number {
-  const ax = net.nodeX[net.edgeFrom[e]];
-  const ay = net.nodeY[net.edgeFrom[e]];
-  const dx = net.nodeX[net.edgeTo[e]] - ax;
-  const dy = net.nodeY[net.edgeTo[e]] - ay;
-  const t = Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy)));
-  return Math.hypot(x - ax - t * dx, y - ay - t * dy);
+  const { nodeX, nodeY, edgeFrom, edgeTo } = net;
+  const foot = (e: number): Point => {
+    const ax = nodeX[edgeFrom[e]];
+    const ay = nodeY[edgeFrom[e]];
+    const dx = nodeX[edgeTo[e]] - ax;
+    const dy = nodeY[edgeTo[e]] - ay;
+    const t = Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy)));
+    return [x - ax - t * dx, y - ay - t * dy];
+  };
+  const nearest = nearestItem(tree, x, y, (e) => {
+    const [dx, dy] = foot(e);
+    return dx * dx + dy * dy;
+  });
+  return nearest < 0 ? Number.POSITIVE_INFINITY : Math.hypot(...foot(nearest)) * GRID_STEP;
 }

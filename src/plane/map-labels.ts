@@ -6,7 +6,7 @@ import type { MapLabel } from './region-map.js';
 export function mapLabels(drawing: Drawing, base: Layer, top: Layer | null): MapLabel[] {
   return drawing.labels.map(({ text, at, size, source }) => {
     let region = -1;
-    let room = Math.min(base.locator.roomAt(at), top?.locator.roomAt(at) ?? Number.POSITIVE_INFINITY);
+    let room: number;
     const over = top === null ? -1 : top.locator.faceAt(at);
     if (top !== null && over >= 0) {
       region = base.regions.length + top.regionOfFace[over];

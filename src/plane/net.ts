@@ -180,12 +180,18 @@ export function walksByFace({ half, left, right, faceCount }: FacedNet) {
 
 /** The ring of nodes of a walk, mm: x, y, stride 2, first point not repeated. */
 export function ringOf({ net, half }: FacedNet, first: number): Float64Array {
-  const ring: number[] = [];
+  let length = 0;
   let h = first;
   do {
-    const from = (h & 1) === 0 ? net.edgeFrom[h >> 1] : net.edgeTo[h >> 1];
-    ring.push(net.nodeX[from] * GRID_STEP, net.nodeY[from] * GRID_STEP);
+    length++;
     h = half.next[h];
   } while (h !== first);
-  return Float64Array.from(ring);
+  const ring = new Float64Array(2 * length);
+  for (let i = 0; i < ring.length; i += 2) {
+    const from = (h & 1) === 0 ? net.edgeFrom[h >> 1] : net.edgeTo[h >> 1];
+    ring[i] = net.nodeX[from] * GRID_STEP;
+    ring[i + 1] = net.nodeY[from] * GRID_STEP;
+    h = half.next[h];
+  }
+  return ring;
 }

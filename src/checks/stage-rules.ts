@@ -38,6 +38,7 @@ export const STAGE_RULES: readonly StageRule[] = [
   reading('unit-unknown', 'a length has an unknown unit'),
   reading('xml-repaired', 'the file is faulty, and was read as well as it goes'),
   mapping('hidden-lines-dropped', 'lines under opaque fills were dropped'),
+  mapping('sliver-kept', 'a strip between two lines stays, since merging it would lose a line'),
   mapping('sliver-merged', 'a strip between two lines was merged into its neighbour'),
   planning('drill-start', 'a hole is drilled where it shows, or none fits'),
   planning('sheet-moves', 'the schedule of the recesses may not be the shortest'),

@@ -1,24 +1,37 @@
 import type { Finding } from '../finding.js';
+import type { Point } from '../geometry/point.js';
 import type { Layer } from './layer.js';
 import type { Region } from './region-map.js';
 
 const round = (value: number): number => Number(value.toPrecision(3));
 
-/** What mapping decided: each merged sliver, and how many hidden lines were dropped. */
+/** What mapping decided: each sliver, merged or kept, and how many hidden lines were dropped. */
 export function mapFindings(base: Layer, regions: readonly Region[]): Finding[] {
-  const { slivers, hiddenEdges } = base.lines;
-  const findings = slivers.map(({ at, width, area }): Finding => {
+  const { slivers, keptSlivers, hiddenEdges } = base.lines;
+  const regionsAt = (at: Point): string[] => {
     const face = base.locator.faceAt(at);
-    const region = face < 0 ? undefined : regions[base.regionOfFace[face]];
-    return {
+    return face < 0 ? [] : [regions[base.regionOfFace[face]].id];
+  };
+  const findings = slivers.map(
+    ({ at, width, area }): Finding => ({
       rule: 'sliver-merged',
       level: 'note',
       message: `A strip ${round(width)} mm wide (${round(area)} mm²) between two lines was merged into its neighbour.`,
       at,
-      regions: region === undefined ? [] : [region.id],
+      regions: regionsAt(at),
       fix: 'Nothing, if the two lines were meant as one; else draw them further apart, or map with a smaller sliver.',
-    };
-  });
+    }),
+  );
+  for (const { at, width, area } of keptSlivers) {
+    findings.push({
+      rule: 'sliver-kept',
+      level: 'warning',
+      message: `A strip ${round(width)} mm wide (${round(area)} mm²) stays a region: merged into a neighbour, it would take a drawn line with it.`,
+      at,
+      regions: regionsAt(at),
+      fix: 'Draw the lines that crowd here once, or further apart.',
+    });
+  }
   if (hiddenEdges > 0) {
     findings.push({
       rule: 'hidden-lines-dropped',

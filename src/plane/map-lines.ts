@@ -60,15 +60,14 @@ export interface MappedLines {
   readonly truePoints: ReadonlyMap<number, Point>;
   readonly healed: readonly Healing[];
   readonly slivers: readonly Sliver[];
+  /** Slivers that could not be merged without losing a line. */
+  readonly keptSlivers: readonly Sliver[];
   readonly welded: number;
   readonly hiddenEdges: number;
 }
 
 /** Rounds of refinement: the second settles crossings; a third, places that only finer chords show. */
 const ROUNDS = 3;
-
-/** Rounds of merging: a merged sliver can leave a narrower one beside it. */
-const SLIVER_ROUNDS = 4;
 
 /** Key of a grid point in `truePoints`. */
 export function gridKey(x: number, y: number): number {
@@ -91,6 +90,7 @@ export function* mapLines(input: MapInput, options: Required<MapOptions>): Gener
     truePoints: arranged.truePoints,
     healed: healed.healed,
     slivers: merged.slivers,
+    keptSlivers: merged.kept,
     welded: arranged.welded,
     hiddenEdges: visible.hidden,
   };
@@ -181,14 +181,8 @@ function heal(net: Net, curves: readonly MapCurve[], gap: number) {
 }
 
 function mergeSlivers(net: Net, narrowest: number) {
-  let current = net;
-  const slivers: Sliver[] = [];
-  for (let round = 0; ; round++) {
-    const faced = faceNet(current);
-    if (!(narrowest > 0) || round === SLIVER_ROUNDS) return { faced, slivers };
-    const found = findSlivers(faced, narrowest);
-    if (found.slivers.length === 0) return { faced, slivers };
-    slivers.push(...found.slivers);
-    current = withoutEdges(current, found.drop);
-  }
+  const faced = faceNet(net);
+  if (!(narrowest > 0)) return { faced, slivers: [], kept: [] };
+  const { slivers, kept, drop } = findSlivers(faced, narrowest);
+  return { faced: slivers.length === 0 ? faced : faceNet(withoutEdges(net, drop)), slivers, kept };
 }

@@ -1,7 +1,20 @@
-import { GRID_STEP } from '../geometry/grid.js';
+/**
+ * Merges slivers (faces in which no disc of the sliver tolerance fits) into a neighbour, without losing a line.
+ *
+ * One at a time, the smallest first (ties by place). Each gives up **one** run of its outline: the longest one
+ * between two nodes that every point of the sliver's other lines is near, that is: every dropped point, of this run
+ * and of earlier ones, lies within the tolerance of a line that stays. So k merges drop k runs, none of which had
+ * one face on both sides; what else was drawn stays, at worst as a vein. A run that folds back on itself (both sides
+ * of a closed strip) is dropped on one side only.
+ *
+ * A face that took in a sliver is looked at again. A sliver that can give up nothing stays, and is told.
+ */
+import { GRID_STEP, STEPS_PER_MM } from '../geometry/grid.js';
 import type { Point } from '../geometry/point.js';
-import { poleOf } from '../geometry/pole.js';
-import { type FacedNet, ringOf, walksByFace } from './net.js';
+import { type Pole, poleOf } from '../geometry/pole.js';
+import { eachNear, isCovered } from './covered-edges.js';
+import type { FacedNet } from './net.js';
+import { lengthOf, type OutlineRun, outlineRuns, ringsOf } from './outline-runs.js';
 
 /** A region narrower than the sliver tolerance, and where it lay. */
 export interface Sliver {
@@ -12,111 +25,191 @@ export interface Sliver {
   readonly area: number;
 }
 
-/** Slivers found, and the edges to drop: those between a sliver and the neighbour with the longest border. */
+/** Slivers that were merged, those that could not be, and the edges to drop (1). */
 export interface SliverMerge {
   readonly slivers: readonly Sliver[];
+  readonly kept: readonly Sliver[];
   readonly drop: Uint8Array;
 }
 
-/**
- * Finds faces in which no disc of diameter `narrowest` mm fits, and the borders whose removal merges them.
- * A face holds a disc of diameter 2·area/perimeter (area ≤ inradius · perimeter), so most pass at once.
- */
+/** A face that may be a sliver: its outline (edges with another face on the other side). */
+interface Candidate {
+  readonly face: number;
+  readonly border: readonly number[];
+  readonly area: number;
+  readonly pole: Pole;
+}
+
+/** What changes while slivers are merged. */
+interface Merging {
+  readonly faced: FacedNet;
+  /** Grid steps: how far a dropped line may lie from one that stays. */
+  readonly reach: number;
+  readonly drop: Uint8Array;
+  /** Edges left at each node. */
+  readonly degree: Uint32Array;
+  /** The face that each face went into, plus 1 for the outside at 0. */
+  readonly into: Int32Array;
+}
+
+/** Finds the slivers narrower than `narrowest` mm, and the edges whose removal merges them. */
 export function findSlivers(faced: FacedNet, narrowest: number): SliverMerge {
   const { net, faceCount } = faced;
-  const drop = new Uint8Array(net.edgeFrom.length);
-  const { area, perimeter } = measure(faced);
-  const walks = walksByFace(faced);
   const slivers: Sliver[] = [];
-  const narrow = new Map<number, Sliver>();
-  for (let f = 0; f < faceCount; f++) {
-    if (2 * area[f] > narrowest * perimeter[f]) continue;
-    const rings = Array.from(walks.first.subarray(walks.start[f + 1], walks.start[f + 2]), (h) =>
-      ringOf(faced, h),
-    );
-    const pole = poleOf(rings, GRID_STEP);
-    if (2 * pole.room < narrowest)
-      narrow.set(f, { at: [pole.x, pole.y], width: 2 * pole.room, area: area[f] });
-  }
-  if (narrow.size === 0) return { slivers, drop };
-  const order = [...narrow.keys()].sort((p, q) => area[p] - area[q] || p - q);
-  const merged = new Map<number, number>();
-  const root = (f: number): number => {
-    let at = f;
-    for (let next = merged.get(at); next !== undefined; next = merged.get(at)) at = next;
-    return at;
+  const kept: Sliver[] = [];
+  const merging: Merging = {
+    faced,
+    // The pole is found to a step, a width to two.
+    reach: narrowest * STEPS_PER_MM + 2,
+    drop: new Uint8Array(net.edgeFrom.length),
+    degree: degrees(faced),
+    into: Int32Array.from({ length: faceCount + 1 }, (_, f) => f),
   };
-  for (const f of order) {
-    const border = borderOf(faced, Array.from(walks.first.subarray(walks.start[f + 1], walks.start[f + 2])));
-    const lengths = new Map<number, number>();
-    for (const { face, length } of border.flat()) {
-      const other = root(face);
-      if (other !== root(f)) lengths.set(other, (lengths.get(other) ?? 0) + length);
+  const waiting = narrowFaces(faced, narrowest).sort(bySize);
+  const candidates = new Map(waiting.map((one) => [one.face, one]));
+  for (let one = waiting.shift(); one !== undefined; one = waiting.shift()) {
+    if (candidates.get(one.face) !== one) continue;
+    candidates.delete(one.face);
+    const { pole, area, border, face } = one;
+    const told: Sliver = { at: [pole.x, pole.y], width: 2 * pole.room, area };
+    const run = runToDrop(merging, border);
+    if (run === null) {
+      kept.push(told);
+      continue;
     }
-    const best = [...lengths].sort((p, q) => q[1] - p[1] || p[0] - q[0])[0];
-    if (best === undefined) continue;
-    const open = border.map((walk) =>
-      walk.map(({ face, edge }) => root(face) === best[0] && drop[edge] === 0),
-    );
-    // With the same neighbour all round, one side has to stay: it is a line that was drawn.
-    const sides = open.flat().every((one) => one) ? [longerSide(border)] : border;
-    for (const { face, edge } of sides.flat()) if (root(face) === best[0]) drop[edge] = 1;
-    merged.set(root(f), best[0]);
-    slivers.push(narrow.get(f)!);
+    slivers.push(told);
+    const other = dropRun(merging, face, run);
+    const host = candidates.get(other);
+    if (host === undefined) continue;
+    candidates.delete(other);
+    const outline = [...border, ...host.border].filter((e) => isBorder(merging, e));
+    const joined = candidateOf(faced, other, outline, area + host.area, narrowest);
+    if (joined === null) continue;
+    candidates.set(other, joined);
+    const at = waiting.findIndex((next) => bySize(joined, next) < 0);
+    waiting.splice(at < 0 ? waiting.length : at, 0, joined);
   }
-  return { slivers, drop };
+  return { slivers, kept, drop: merging.drop };
 }
 
-/** One edge on the border of a sliver, in walking order: where it starts, what lies across, how long it is. */
-interface BorderStep {
-  readonly edge: number;
-  readonly face: number;
-  readonly x: number;
-  readonly y: number;
-  readonly length: number;
+function bySize(a: Candidate, b: Candidate): number {
+  return a.area - b.area || a.pole.y - b.pole.y || a.pole.x - b.pole.x;
 }
 
-function borderOf({ net, half, left, right }: FacedNet, walks: readonly number[]): BorderStep[][] {
-  return walks.map((first) => {
-    const steps: BorderStep[] = [];
-    let h = first;
-    do {
-      const edge = h >> 1;
-      const forward = (h & 1) === 0;
-      const from = forward ? net.edgeFrom[edge] : net.edgeTo[edge];
-      const to = forward ? net.edgeTo[edge] : net.edgeFrom[edge];
-      const length = Math.hypot(net.nodeX[to] - net.nodeX[from], net.nodeY[to] - net.nodeY[from]);
-      if (left[edge] !== right[edge]) {
-        const face = forward ? right[edge] : left[edge];
-        steps.push({ edge, face, x: net.nodeX[from], y: net.nodeY[from], length });
-      }
-      h = half.next[h];
-    } while (h !== first);
-    return steps;
-  });
+/** A face that holds no disc of diameter `narrowest` mm; null for others. */
+function candidateOf(
+  { net }: FacedNet,
+  face: number,
+  border: readonly number[],
+  area: number,
+  narrowest: number,
+): Candidate | null {
+  // A face holds a disc of diameter 2·area/perimeter (area ≤ inradius · perimeter), so most pass at once.
+  if (2 * area > narrowest * lengthOf(net, border) * GRID_STEP) return null;
+  const pole = poleOf(ringsOf(net, border), GRID_STEP);
+  return 2 * pole.room < narrowest ? { face, border, area, pole } : null;
 }
 
-/** Of a ring the longer walk; of a strip the longer of the two ways between its tips. */
-function longerSide(border: readonly (readonly BorderStep[])[]): readonly BorderStep[] {
-  const long = (side: readonly BorderStep[]): number => side.reduce((sum, { length }) => sum + length, 0);
-  if (border.length > 1) return [...border].sort((a, b) => long(b) - long(a))[0];
-  const [walk] = border;
-  const farthest = (from: BorderStep): number => {
-    let best = 0;
-    walk.forEach((step, i) => {
-      const away = Math.hypot(step.x - from.x, step.y - from.y);
-      if (away > Math.hypot(walk[best].x - from.x, walk[best].y - from.y)) best = i;
+function narrowFaces(faced: FacedNet, narrowest: number): Candidate[] {
+  const { net, left, right, faceCount } = faced;
+  const { area, perimeter } = measure(faced);
+  const borders = new Map<number, number[]>();
+  for (let f = 0; f < faceCount; f++) if (2 * area[f] <= narrowest * perimeter[f]) borders.set(f, []);
+  if (borders.size === 0) return [];
+  for (let e = 0; e < net.edgeFrom.length; e++) {
+    if (left[e] === right[e]) continue;
+    borders.get(left[e])?.push(e);
+    borders.get(right[e])?.push(e);
+  }
+  return [...borders].flatMap(([f, border]) => candidateOf(faced, f, border, area[f], narrowest) ?? []);
+}
+
+/** The longest stretch of one run that can go; null where none can. */
+function runToDrop(merging: Merging, border: readonly number[]): readonly number[] | null {
+  const { net } = merging.faced;
+  let best: readonly number[] | null = null;
+  let longest = 0;
+  for (const run of outlineRuns(net, border, merging.degree)) {
+    if (Math.round(run.length) <= longest) break;
+    const stretch = longestStretch(merging, run);
+    const length = Math.round(lengthOf(net, stretch));
+    if (length <= longest) continue;
+    best = stretch;
+    longest = length;
+  }
+  return best;
+}
+
+/** Of a run the longest stretch without which every dropped point still lies near a line: most often all of it. */
+function longestStretch(merging: Merging, { edges, closed }: OutlineRun): readonly number[] {
+  const { net, tree } = merging.faced;
+  const gone = new Set<number>();
+  const isLeft = (e: number): boolean => merging.drop[e] === 0 && !gone.has(e);
+  const holdsAround = (e: number): boolean => {
+    let holds = true;
+    eachNear(net, tree, e, merging.reach, (f) => {
+      if (holds && !isLeft(f)) holds = isCovered(net, tree, f, merging.reach, isLeft);
     });
-    return best;
+    return holds;
   };
-  const one = farthest(walk[0]);
-  const other = farthest(walk[one]);
-  const [from, to] = one < other ? [one, other] : [other, one];
-  const between = walk.slice(from, to);
-  const around = [...walk.slice(to), ...walk.slice(0, from)];
-  return long(between) > long(around) ? between : around;
+  const round = closed ? [...edges, ...edges] : edges;
+  const lengths = round.map((e) => lengthOf(net, [e]));
+  let best: readonly [number, number] = [0, 0];
+  let longest = 0;
+  let length = 0;
+  let from = 0;
+  const giveBack = (): void => {
+    gone.delete(round[from]);
+    length -= lengths[from++];
+  };
+  for (let to = 0; to < round.length; to++) {
+    // Round a ring once at most.
+    if (closed && to - from === edges.length) giveBack();
+    gone.add(round[to]);
+    length += lengths[to];
+    while (from <= to && !holdsAround(round[to])) giveBack();
+    if (from > to || Math.round(length) <= longest) continue;
+    best = [from, to + 1];
+    longest = Math.round(length);
+  }
+  return round.slice(...best);
 }
 
+/** Drops a run and joins the face with the one across, which is returned. */
+function dropRun({ faced, drop, degree, into }: Merging, face: number, run: readonly number[]): number {
+  const { net, left, right } = faced;
+  const [one, other] = [rootOf(into, left[run[0]]), rootOf(into, right[run[0]])];
+  const across = one === face ? other : one;
+  for (const e of run) {
+    drop[e] = 1;
+    degree[net.edgeFrom[e]]--;
+    degree[net.edgeTo[e]]--;
+  }
+  into[face + 1] = across + 1;
+  return across;
+}
+
+function isBorder({ faced, drop, into }: Merging, e: number): boolean {
+  return drop[e] === 0 && rootOf(into, faced.left[e]) !== rootOf(into, faced.right[e]);
+}
+
+function rootOf(into: Int32Array, face: number): number {
+  let at = face + 1;
+  while (into[at] !== at) {
+    into[at] = into[into[at]];
+    at = into[at];
+  }
+  return at - 1;
+}
+
+function degrees({ net }: FacedNet): Uint32Array {
+  const degree = new Uint32Array(net.nodeX.length);
+  for (let e = 0; e < net.edgeFrom.length; e++) {
+    degree[net.edgeFrom[e]]++;
+    degree[net.edgeTo[e]]++;
+  }
+  return degree;
+}
 /** Areas and perimeters (both sides of holes counted), mm², mm. */
 function measure({ net, left, right, faceCount }: FacedNet) {
   const area = new Float64Array(faceCount);

@@ -83,12 +83,11 @@ export const CAMPAIGNS: Readonly<Record<string, Campaign>> = {
     DEFAULT,
     150,
   ),
-  // Slivers between lines that nearly coincide, cut by other lines: lines can still be lost, and order matters.
   'no line lost, curves': campaign(
     (work, _, seed) => isCovered(work, seed),
     nearDegenerateCurves,
     DEFAULT,
-    0,
+    150,
   ),
   'redrawn map, curves': campaign(
     (work, _, seed) => isSameMapRedrawn(work, seed),

@@ -1,5 +1,5 @@
 import { type Curve, pointAt, reverseCurve } from '../../src/geometry/curve.js';
-import type { Point } from '../../src/geometry/point.js';
+import { type Bounds, boundsOf, type Point } from '../../src/geometry/point.js';
 import { edgeCurves } from '../../src/plane/edge-curves.js';
 import { mapRegions } from '../../src/plane/map-regions.js';
 import type { RegionMap } from '../../src/plane/region-map.js';
@@ -49,18 +49,27 @@ const COVER = 0.05 + 0.02 + 0.005 + 0.005;
 /** No line is lost: every point that was drawn lies on an edge, or beside one where a sliver was merged. */
 export const isCovered: MapProperty = (lines) => {
   const map = mapped(lines);
-  const edges = map.edges.flatMap((edge) => edgeCurves(map, edge).map((curve) => samples(curve, 96)));
+  const edges = map.edges.flatMap((edge) =>
+    edgeCurves(map, edge).map((curve) => {
+      const line = samples(curve, 96);
+      return { line, box: boundsOf(line) };
+    }),
+  );
   for (const [i, run] of lines.entries()) {
     for (const curve of run) {
+      if (isDot(curve)) continue;
       for (const p of samples(curve, 10)) {
-        const away = Math.min(...edges.map((line) => distanceTo(line, p)));
-        if (away > COVER && !isDot(curve))
-          return `line ${i}: (${p.join(', ')}) is ${away} mm from every edge`;
+        const near = edges.filter(({ box }) => isInside(p, box, COVER));
+        if (near.some(({ line }) => distanceTo(line, p) <= COVER)) continue;
+        return `line ${i}: (${p.join(', ')}) is more than ${COVER} mm from every edge`;
       }
     }
   }
   return null;
 };
+
+const isInside = ([x, y]: Point, [x0, y0, x1, y1]: Bounds, more: number): boolean =>
+  x >= x0 - more && x <= x1 + more && y >= y0 - more && y <= y1 + more;
 
 const samples = (curve: Curve, count: number): Point[] =>
   Array.from({ length: count + 1 }, (_, i) => pointAt(curve, i / count));

@@ -29,8 +29,13 @@ export type StartEntry = Omit<CutStart, 'region'> & { readonly region?: string }
 
 /** One step: regions by id, the way of the blade as path data in mm. */
 export interface StepEntry
-  extends Omit<CutStep, 'regions' | 'edges' | 'forward' | 'joint' | 'leadIn' | 'start' | 'fallsOut'> {
+  extends Omit<
+    CutStep,
+    'regions' | 'edges' | 'forward' | 'joint' | 'leadIn' | 'start' | 'fallsOut' | 'comesLoose'
+  > {
   readonly regions: readonly string[];
+  /** Ids of the regions of each lump that comes loose. */
+  readonly comesLoose?: readonly (readonly string[])[];
   readonly fallsOut?: readonly { readonly regions: readonly string[]; readonly sheets: readonly string[] }[];
   /** Ids of the pieces and add-ons that come free whole. */
   readonly pieces: readonly string[];
@@ -194,6 +199,9 @@ function stepEntry(
     kind,
     frees,
     regions: step.regions.map((r) => map.regions[r].id),
+    ...(step.comesLoose === undefined
+      ? {}
+      : { comesLoose: step.comesLoose.map((lump) => lump.map((r) => map.regions[r].id)) }),
     ...(step.fallsOut === undefined ? {} : { fallsOut: step.fallsOut.map(fallen) }),
     pieces: pieceOf(pass, step),
     sheets,

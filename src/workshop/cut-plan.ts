@@ -53,7 +53,10 @@ export interface KnownJob {
 
 /** How a cut begins. */
 export interface CutStart {
-  /** edge: in from the edge of the stock or block; line: along a line sawn later; open: through an open place; drill: through a hole. */
+  /**
+   * edge: in from the edge of the stock or block; line: along a line sawn later; open: through an open place, or on
+   * from where the blade is; drill: through a hole.
+   */
   readonly kind: 'edge' | 'line' | 'open' | 'drill';
   readonly at: Point;
   /** Bit diameter, mm; null unless drilled. */
@@ -68,6 +71,11 @@ export interface CutStart {
   readonly region?: number;
   /** Where the blade comes onto the line. Absent: at `at`. */
   readonly begin?: Point;
+  /**
+   * Not drilled: what the blade comes through to `at`. board: the waste around the drawing; gap: a place that is
+   * open by now; waste: waste that is still there, or comes out with this step; kerf: a line sawn before.
+   */
+  readonly by?: 'board' | 'gap' | 'waste' | 'kerf';
   /** The blade has to be threaded for this step; false: it is in the kerf already, or comes in from the edge. */
   readonly threaded: boolean;
 }
@@ -107,6 +115,8 @@ export interface CutStep {
   readonly frees: Freed;
   /** Waste of recesses that falls out beside it, of some of the sheets only. Absent: none. */
   readonly fallsOut?: readonly FallenWaste[];
+  /** Stock that comes apart from the rest with it and is sawn on: the region indices of each lump. Absent: none. */
+  readonly comesLoose?: readonly (readonly number[])[];
   readonly start: CutStart;
   /** Turns sharper than `SHARP_TURN` on the way. */
   readonly corners: number;
@@ -232,7 +242,7 @@ export interface Offcut {
   readonly pieces: readonly string[];
   /** Ids of pieces whose shape came out of it too, without being needed. */
   readonly spareParts: readonly string[];
-  /** Ids of pieces whose shape could still be sawn out of it whole: spare sheets for them. */
+  /** Ids of pieces with a sheet of this kind whose shape could still be sawn out of it whole: spare sheets for them. */
   readonly spareShapes: readonly string[];
 }
 

@@ -1,5 +1,7 @@
 import { EMPTY_BOUNDS, joinBounds } from '../geometry/point.js';
 import type { Relief } from '../relief/relief.js';
+import type { Sheet } from '../relief/stack.js';
+import { sheetOf } from '../relief/stack-height.js';
 import type { Offcut, Pass } from './cut-plan.js';
 import type { SheetDemand } from './sheet-sets.js';
 import type { StandingStock } from './standing-stock.js';
@@ -12,7 +14,8 @@ export function pieceOffcuts(
   passes: readonly Pass[],
 ): Offcut[] {
   const { map } = relief;
-  return relief.stack.sheets.flatMap(({ id }, j): Offcut[] => {
+  return relief.stack.sheets.flatMap((sheet, j): Offcut[] => {
+    const { id } = sheet;
     const last = passes.findLast((pass) => pass.phase === 'pass' && pass.sheets.includes(id));
     if (last === undefined) return [];
     const inSheet = 1 << j;
@@ -26,12 +29,22 @@ export function pieceOffcuts(
     const pieces = relief.bodies.filter((body) => body.order.includes(id)).map((body) => body.id);
     const standing = new Set(left);
     const spareShapes = relief.bodies
-      .filter(({ region, recesses, covered }) =>
-        [region, ...recesses, ...covered].every((r) => standing.has(r)),
+      .filter(
+        ({ region, recesses, covered, order }) =>
+          [region, ...recesses, ...covered].every((r) => standing.has(r)) &&
+          order.some((own) => isLike(sheetOf(relief.stack, own), sheet)),
       )
       .map((body) => body.id);
     return [{ sheet: id, afterPass: last.number, area, regions: left, pieces, spareParts, spareShapes }];
   });
+}
+
+/** Thicknesses nearer than this count as one, mm: less than a sheet of paper. */
+const SAME_THICKNESS = 0.05;
+
+/** A part of the one sheet can stand in for a part of the other. */
+function isLike(a: Sheet, b: Sheet): boolean {
+  return a.material === b.material && Math.abs(a.thickness - b.thickness) < SAME_THICKNESS;
 }
 
 /** Room around the drawing to hold the board by where the outline is sawn, mm. Common practice, no source. */

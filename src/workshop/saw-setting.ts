@@ -1,7 +1,16 @@
 import type { Finding } from '../finding.js';
 import { distance, type Point } from '../geometry/point.js';
 import { OUTSIDE } from '../plane/region-map.js';
-import { type Access, accessOf, EDGE, type Place, type Reaches, reachesOf, regionsInHole } from './access.js';
+import {
+  type Access,
+  accessOf,
+  EDGE,
+  type Place,
+  placesBeside,
+  type Reaches,
+  reachesOf,
+  regionsInHole,
+} from './access.js';
 import { blockShapes } from './block-shape.js';
 import type { Block, CutStart, CutStep, Workshop } from './cut-plan.js';
 import { threadingHole } from './default-workshop.js';
@@ -9,10 +18,12 @@ import type { DrillRules } from './drill-in-waste.js';
 import { findDrillSite, isSingleRun } from './drill-start.js';
 import { type FreedBy, freedBy, looseAlready, watchTargets } from './freed-regions.js';
 import { leadIn } from './lead-in.js';
+import { someLineAt } from './line-graph.js';
+import { type LumpWatch, watchLumps } from './loose-lumps.js';
 import { emptyReach, type Reach } from './reach.js';
 import { sawMinutes } from './saw-time.js';
 import { holdsAll, type SheetSet, sheetPlaces } from './sheet-sets.js';
-import type { StandingStock } from './standing-stock.js';
+import { isOpen, type StandingStock } from './standing-stock.js';
 import { orderGroups, orderTargets } from './step-order.js';
 import type { Target } from './targets.js';
 import { countCorners, type LineWalk, walkCurves, walkLines } from './walk-lines.js';
@@ -74,12 +85,13 @@ export function sawSetting(
     const idle = target.frees === 'piece' && !target.lines.some((e) => isWanted(setting, e));
     return idle ? looseAlready(stock, held, target) : [];
   });
+  const lumps = watchLumps(stock, held);
   const byBlock = targetsByBlock(setting, targets, blocks);
   blockShapes(stock, blocks).forEach((block, b) => {
     if (byBlock[b].length === 0) return;
     const access = accessOf(stock, held, block, waste, now);
     const reaches = reachesOf(access, (r) => 2 * stock.map.regions[r].labelRoom >= hole);
-    const run = { setting, access, reaches, reach: emptyReach(access), watch, steps, findings };
+    const run = { setting, access, reaches, reach: emptyReach(access), watch, lumps, steps, findings };
     const groups = groupTargets(setting, reaches, byBlock[b]);
     const { clampSide } = setting.workshop;
     const inner = orderGroups(stock.map, groups.inner, lastPlace(run), clampSide);
@@ -87,7 +99,9 @@ export function sawSetting(
       sawGroup(run, orderTargets(stock.map, setting.depths, group, clampSide));
     }
   });
-  return { steps, loose, findings };
+  const apart = lumps.lumps();
+  const told = steps.map((step, i) => (apart[i].length === 0 ? step : { ...step, comesLoose: apart[i] }));
+  return { steps: told, loose, findings };
 }
 
 /** What the work on one block passes around. */
@@ -97,6 +111,7 @@ interface SettingRun {
   readonly reaches: Reaches;
   readonly reach: Reach;
   readonly watch: ReturnType<typeof watchTargets>;
+  readonly lumps: LumpWatch;
   readonly steps: CutStep[];
   readonly findings: Finding[];
 }
@@ -173,8 +188,10 @@ function enterGroup(run: SettingRun, target: Target, lines: readonly number[]): 
   }
   const open = reaches.openPlaces.get(group);
   if (open !== undefined) {
-    reach.enterPlace(bestHole(run, open, target, lines));
-    return { start: { kind: 'open', at: null, diameter: null, threaded: true }, from: null };
+    const hole = bestHole(run, open, target, lines);
+    reach.enterPlace(hole);
+    const at = map.regions[widestIn(run, hole)].labelPoint;
+    return { start: { kind: 'open', at, diameter: null, threaded: true }, from: null };
   }
   const found = findDrillSite(setting, target, lines, reaches.waste.get(group) ?? []);
   run.findings.push(...found.findings);
@@ -207,13 +224,19 @@ function bestHole(
   lines: readonly number[],
 ): Place {
   const { regions } = access.stock.map;
+  const widest = (hole: Place) => regions[widestIn({ access }, hole)];
   const touching = holes.filter((hole) => access.block.air[-1 - hole].some((e) => lines.includes(e)));
-  const room = (hole: Place): number =>
-    Math.max(...regionsInHole(access, hole).map((r) => regions[r].labelRoom));
-  if (touching.length > 0) return touching.reduce((a, b) => (room(b) > room(a) ? b : a));
-  const far = (hole: Place): number =>
-    Math.min(...regionsInHole(access, hole).map((r) => distance(regions[r].labelPoint, target.at)));
+  if (touching.length > 0) {
+    return touching.reduce((a, b) => (widest(b).labelRoom > widest(a).labelRoom ? b : a));
+  }
+  const far = (hole: Place): number => distance(widest(hole).labelPoint, target.at);
   return holes.reduce((a, b) => (far(b) < far(a) ? b : a));
+}
+
+/** The widest region beside the line of a hole. */
+function widestIn({ access }: Pick<SettingRun, 'access'>, hole: Place): number {
+  const { regions } = access.stock.map;
+  return regionsInHole(access, hole).reduce((a, b) => (regions[b].labelRoom > regions[a].labelRoom ? b : a));
 }
 
 function sawTarget(run: SettingRun, target: Target, lines: readonly number[], entry: Entry | null): void {
@@ -225,6 +248,7 @@ function sawTarget(run: SettingRun, target: Target, lines: readonly number[], en
   for (const { edge } of way) sawLine(run, edge);
   const rest = lines.filter((e) => isWanted(setting, e));
   const from = startNode(run, rest, entry, way);
+  const by = comesBy(run, way.length > 0 ? startOf(stock, way[0]) : from);
   const first = entry?.from?.node === from ? entry.from.first : null;
   const walk = walkLines(stock, rest, from, reach.isReached, first);
   for (const { edge } of walk) sawLine(run, edge);
@@ -233,12 +257,18 @@ function sawTarget(run: SettingRun, target: Target, lines: readonly number[], en
   const runs = walkCurves(stock, whole, joint);
   const begin = walkCurves(stock, walk, joint)[0][0].from;
   const inEdgeGroup = reaches.groupOf(lines[0]) === reaches.edgeGroup;
-  const later = way.length > 0 ? 'line' : inEdgeGroup ? 'edge' : 'open';
+  const atEdge = inEdgeGroup && (by === 'board' || by === 'gap');
+  const later = way.length > 0 ? 'line' : atEdge ? 'edge' : 'open';
   const given = entry?.start ?? { kind: later, at: null, diameter: null, threaded: false };
   const kind = given.kind === 'edge' ? later : given.kind;
-  const start = { ...given, kind, at: given.at ?? runs[0][0].from, begin } as CutStart;
+  const at = given.at ?? runs[0][0].from;
+  const start = { ...given, kind, at, begin, ...(kind === 'drill' ? {} : { by }) } as CutStart;
   const freed = freedBy(stock, setting.held, run.watch, target, whole);
   for (const r of freed.opened) reach.opened(r);
+  run.lumps.stepDone(
+    whole.map((step) => step.edge),
+    freed.opened,
+  );
   const length = whole.reduce((sum, { edge }) => sum + stock.map.edges[edge].length, 0);
   const corners = countCorners(runs);
   const { threaded } = start;
@@ -269,6 +299,26 @@ function fallsOut({ held, sheets }: Setting, partly: FreedBy['partly']): Pick<Cu
       sheets: sheets.filter((_, i) => holdsAll(out, 1 << places[i])),
     })),
   };
+}
+
+/** What the blade comes through to a node, by what is beside it; of several the most open. */
+function comesBy({ access }: SettingRun, node: number): CutStart['by'] {
+  const { stock, held } = access;
+  const found = new Set<CutStart['by']>();
+  someLineAt(stock.graph, node, (edge) => {
+    if (!access.block.hasLine(edge)) return false;
+    const { left, right } = stock.map.edges[edge];
+    placesBeside(access, edge, (place) => {
+      if (place >= 0) found.add(isOpen(stock, place, held) ? 'gap' : 'waste');
+      else found.add(stock.frame === 'cut' && (left === OUTSIDE || right === OUTSIDE) ? 'board' : 'gap');
+    });
+    return false;
+  });
+  return (['gap', 'board', 'waste'] as const).find((by) => found.has(by)) ?? 'kerf';
+}
+
+function startOf({ map }: StandingStock, { edge, forward }: LineWalk[number]): number {
+  return forward ? map.edges[edge].from : map.edges[edge].to;
 }
 
 /** Where the walk along the own lines begins: the end of the lead-in, the drilled place, or a reached node. */

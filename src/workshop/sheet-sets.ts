@@ -42,14 +42,15 @@ export interface SheetDemand {
   readonly kept: Int32Array;
   /** Sheets that come out of the body as a cutout: those of a recess, all of an opening. */
   readonly cutout: Int32Array;
-  /** By body: the number of the pass in which it is sawn, so how many front sheets the saw goes through. */
+  /** By body: the number of the pass in which it comes free, so how many front sheets the saw goes through. */
   readonly passOf: Int32Array;
 }
 
 /**
- * Works out the demand. A body is sawn in the pass of its own number, or earlier where one of its sheets is a
- * spare part from further back. A recess goes through the first sheets of the body's order, which are not the
- * front ones where sheets are swapped. Throws `limit` above `MOST_SHEETS` sheets.
+ * Works out the demand. A body is sawn in the pass of its own number, or earlier: where one of its sheets is a
+ * spare part from further back, and where all lines around it are sawn in earlier passes, so that it comes loose
+ * there whatever its number. A recess goes through the first sheets of the body's order, which are not the front
+ * ones where sheets are swapped. Throws `limit` above `MOST_SHEETS` sheets.
  */
 export function sheetDemand(relief: Relief): SheetDemand {
   const sheets = relief.stack.sheets;
@@ -60,11 +61,15 @@ export function sheetDemand(relief: Relief): SheetDemand {
     );
   }
   const placeOf = new Map(sheets.map((sheet, j) => [sheet.id, j]));
-  const setOf = (ids: readonly string[]): SheetSet =>
-    ids.reduce((set, id) => set | (1 << placeOf.get(id)!), 0);
-  const passOf = Int32Array.from(relief.bodies, ({ order }) =>
+  const own = Int32Array.from(relief.bodies, ({ order }) =>
     Math.max(0, ...order.map((id) => placeOf.get(id)! + 1)),
   );
+  return demandWith(relief, placeOf, loosePasses(relief, demandWith(relief, placeOf, own)));
+}
+
+function demandWith(relief: Relief, placeOf: ReadonlyMap<string, number>, passOf: Int32Array): SheetDemand {
+  const setOf = (ids: readonly string[]): SheetSet =>
+    ids.reduce((set, id) => set | (1 << placeOf.get(id)!), 0);
   const n = relief.regions.length;
   const demand = {
     body: new Int32Array(n).fill(-1),
@@ -81,6 +86,23 @@ export function sheetDemand(relief: Relief): SheetDemand {
     demand.cutout[r] = down >= order.length ? frontSheets(passOf[body]) : setOf(order.slice(0, down));
   });
   return demand;
+}
+
+/** The pass in which the last line around each body is sawn, by its neighbours, where that is before its own. */
+function loosePasses(relief: Relief, demand: SheetDemand): Int32Array {
+  const { body, kept, passOf } = demand;
+  const needed = neededSheets(relief, demand);
+  const last = new Int32Array(passOf.length).fill(MOST_SHEETS + 1);
+  relief.map.edges.forEach(({ left, right, kind }, e) => {
+    const outer = left === OUTSIDE || right === OUTSIDE;
+    if (kind !== 'border' || isAddOnEdge(relief.map, e) || (outer && relief.frame !== 'cut')) return;
+    const bodyAt = (r: number): number => (r === OUTSIDE || kept[r] === 0 ? -1 : body[r]);
+    if (!outer && body[left] === body[right]) return;
+    for (const b of [bodyAt(left), bodyAt(right)]) {
+      if (b >= 0) last[b] = Math.min(last[b], countSheets(needed[e]));
+    }
+  });
+  return passOf.map((own, b) => (last[b] > MOST_SHEETS ? own : Math.max(own, last[b])));
 }
 
 /** An edge of an add-on that was mapped on its own: it takes no part in the sawing of the stack. */

@@ -119,6 +119,7 @@ class Simulator {
     for (const run of flatPath(step.path)) for (const id of step.sheets) this.#sawn.get(id)!.add(run, 0);
     if (step.frees === 'block') this.#checkLoose(step.sheets, step.regions, where);
     else if (step.frees !== 'nothing') this.#take(step.sheets, step.regions, step.pieces, where);
+    for (const lump of step.comesLoose ?? []) this.#checkLoose(step.sheets, lump, `${where}, a lump`);
     for (const { regions, sheets } of step.fallsOut ?? []) this.#take(sheets, regions, [], where);
   }
 

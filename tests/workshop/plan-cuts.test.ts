@@ -53,13 +53,37 @@ describe('passes', () => {
     expect(kinds).toEqual(['pass outline piece', 'recesses cutout waste', 'pass outline piece']);
   });
 
-  it('name pieces that are loose without a cut', () => {
-    // The 1 in the middle is parted from the 3 around it in pass 3 and lies loose in the last sheet.
+  it('take a piece out in the pass that saws the last line around it', () => {
+    // The 1 in the middle is parted from the 3 around it in pass 3: nothing holds it in the lower sheets.
     const plan = planCuts(cellRelief({ rows: [[cell('3', '1')]], sheets: [3, 3, 3] }));
-    const last = plan.passes[plan.passes.length - 1];
-    expect(brief(last)).toBe('pass 1: s1');
-    expect(last.steps).toEqual([]);
-    expect(last.loose).toHaveLength(1);
+    expect(plan.passes.map(brief)).toEqual(['pass 3: s1+s2+s3']);
+    expect(plan.passes[0].steps.map((step) => step.frees)).toEqual(['piece', 'piece']);
+    const low = plan.relief.bodies.find((body) => body.sheets === 1)!.id;
+    expect(plan.offcuts.map((offcut) => offcut.spareParts)).toEqual([[], [low], [low]]);
+  });
+
+  it('saw the detail lines and openings of such a piece while it is still held', () => {
+    const plan = planCuts(cellRelief({ rows: [[cell('3', '1', '0')]], sheets: [3, 3, 3] }));
+    expect(plan.passes.map(brief)).toEqual(['pass 3: s1+s2+s3']);
+    expect(plan.passes[0].steps.map((step) => step.kind)).toEqual(['cutout', 'outline', 'outline']);
+  });
+
+  it('tell when stock comes loose in a lump, and what it is', () => {
+    // The ring of 3 holds a 1 and a 2 side by side: they come loose together when its inner line is sawn.
+    const inner = { shape: 'square' as const, depth: '2', right: '1' };
+    const plan = planCuts(
+      cellRelief({
+        rows: [[{ depth: '1', inside: [{ shape: 'square', depth: '3' }, inner] }]],
+        sheets: [3, 3, 3],
+      }),
+    );
+    const { regions } = plan.relief;
+    const lump = [...regions.keys()].filter(
+      (r) => plan.relief.map.regions[r].inside === regions.findIndex((x) => x.label === '3'),
+    );
+    const told = plan.passes.flatMap((pass) => pass.steps.flatMap((step) => step.comesLoose ?? []));
+    expect(lump).toHaveLength(2);
+    expect(told).toEqual([lump]);
   });
 
   it('tell the blocks on the table', () => {

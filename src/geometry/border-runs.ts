@@ -61,84 +61,72 @@ export function borderRuns(rings: readonly Float64Array[]): BorderRuns {
   return { segments, starts, boxes };
 }
 
-/** Answers how far points lie from a border; each question remembers for the next which run was nearest. */
-export class BorderDistance {
-  private readonly border: BorderRuns;
-  private nearest = 0;
-  private least = 0;
+/** Tells how far a point is from a border: see `borderDistance`. */
+export type BorderDistance = (x: number, y: number, enough: number) => number;
 
-  constructor(border: BorderRuns) {
-    this.border = border;
-  }
-
-  /**
-   * Distance from a point to the nearest segment, positive inside the area (even-odd). Where a segment comes
-   * nearer than `enough`, −∞.
-   */
-  at(x: number, y: number, enough: number): number {
-    const { boxes, segments, starts } = this.border;
+/**
+ * Distance from a point to the nearest segment of a border, positive inside the area (even-odd); −∞ where a segment
+ * comes nearer than `enough`. Each question begins with the run that was nearest in the one before.
+ */
+export function borderDistance({ segments: s, starts, boxes }: BorderRuns): BorderDistance {
+  const runs = starts.length - 1;
+  let likely = 0;
+  return (x, y, enough) => {
     const stop = enough > 0 ? enough * enough : 0;
-    const first = this.nearest;
-    this.least = Number.POSITIVE_INFINITY;
-    this.measure(first, x, y);
-    if (this.least < stop) return Number.NEGATIVE_INFINITY;
+    const first = likely;
+    let least = Number.POSITIVE_INFINITY;
     let inside = false;
-    for (let run = 0; run + 1 < starts.length; run++) {
-      const x0 = boxes[4 * run];
-      const y0 = boxes[4 * run + 1];
-      const x1 = boxes[4 * run + 2];
-      const y1 = boxes[4 * run + 3];
-      if (y >= y0 && y < y1 && x <= x1) {
-        // All of a run to the right of the point: only its ends count.
-        if (x < x0) {
-          const last = 4 * starts[run + 1] - 1;
-          if (segments[4 * starts[run] + 1] > y !== segments[last] > y) inside = !inside;
-        } else if (this.crosses(run, x, y)) inside = !inside;
+    for (let turn = -1; turn < runs; turn++) {
+      const run = turn < 0 ? first : turn;
+      const from = 4 * starts[run];
+      const to = 4 * starts[run + 1];
+      if (turn >= 0) {
+        const x0 = boxes[4 * run];
+        const y0 = boxes[4 * run + 1];
+        const x1 = boxes[4 * run + 2];
+        const y1 = boxes[4 * run + 3];
+        if (y >= y0 && y < y1 && x <= x1) {
+          // Of a run to the right of the point only the ends count.
+          if (x < x0 ? s[from + 1] > y !== s[to - 1] > y : crosses(s, from, to, x, y)) inside = !inside;
+        }
+        const dx = x < x0 ? x0 - x : x > x1 ? x - x1 : 0;
+        const dy = y < y0 ? y0 - y : y > y1 ? y - y1 : 0;
+        if (run === first || dx * dx + dy * dy >= least) continue;
       }
-      if (run === first) continue;
-      const dx = x < x0 ? x0 - x : x > x1 ? x - x1 : 0;
-      const dy = y < y0 ? y0 - y : y > y1 ? y - y1 : 0;
-      if (dx * dx + dy * dy >= this.least) continue;
-      this.measure(run, x, y);
-      if (this.least < stop) return Number.NEGATIVE_INFINITY;
+      for (let i = from; i < to; i += 4) {
+        const ax = s[i];
+        const ay = s[i + 1];
+        const dx = s[i + 2] - ax;
+        const dy = s[i + 3] - ay;
+        let px = x - ax;
+        let py = y - ay;
+        const along = px * dx + py * dy;
+        if (along > 0) {
+          const square = dx * dx + dy * dy;
+          const t = along < square ? along / square : 1;
+          px -= t * dx;
+          py -= t * dy;
+        }
+        const d = px * px + py * py;
+        if (d < least) {
+          least = d;
+          likely = run;
+        }
+      }
+      if (least < stop) return Number.NEGATIVE_INFINITY;
     }
-    const distance = Math.sqrt(this.least);
+    const distance = Math.sqrt(least);
     return inside ? distance : -distance;
-  }
+  };
+}
 
-  /** Whether the ray from a point towards +x crosses the run an odd number of times. */
-  private crosses(run: number, x: number, y: number): boolean {
-    const { segments: s, starts } = this.border;
-    let odd = false;
-    for (let i = 4 * starts[run]; i < 4 * starts[run + 1]; i += 4) {
-      const ay = s[i + 1];
-      const by = s[i + 3];
-      if (ay > y !== by > y && x < s[i] + ((y - ay) / (by - ay)) * (s[i + 2] - s[i])) odd = !odd;
-    }
-    return odd;
+/** Whether the ray from a point towards +x crosses segments an odd number of times. */
+function crosses(s: Float64Array, from: number, to: number, x: number, y: number): boolean {
+  let odd = false;
+  for (let i = from; i < to; i += 4) {
+    const ay = s[i + 1];
+    const by = s[i + 3];
+    if (ay > y !== by > y && x < s[i] + ((y - ay) / (by - ay)) * (s[i + 2] - s[i])) odd = !odd;
   }
-
-  private measure(run: number, x: number, y: number): void {
-    const { segments: s, starts } = this.border;
-    let least = this.least;
-    for (let i = 4 * starts[run]; i < 4 * starts[run + 1]; i += 4) {
-      const dx = s[i + 2] - s[i];
-      const dy = s[i + 3] - s[i + 1];
-      let px = x - s[i];
-      let py = y - s[i + 1];
-      const along = px * dx + py * dy;
-      if (along > 0) {
-        const square = dx * dx + dy * dy;
-        const t = along < square ? along / square : 1;
-        px -= t * dx;
-        py -= t * dy;
-      }
-      const d = px * px + py * py;
-      if (d < least) least = d;
-    }
-    if (least < this.least) {
-      this.least = least;
-      this.nearest = run;
-    }
-  }
+  return odd;
 }

@@ -58,9 +58,13 @@ function joinLevel(all: Float64Array, below: number, from: number, to: number): 
   }
 }
 
-/** Cells of the Hilbert curve along a side: 16 bits, so that a curve position fits 32 bits. */
-const HILBERT_SIDE = 65535;
+/** Cells of the Hilbert curve along a side: 12 bits; items in one cell stay in their order. */
+const HILBERT_SIDE = 4095;
 
+/** Positions on the curve are sorted by digits of as many bits. */
+const DIGIT_BITS = 12;
+
+/** Items by the Hilbert curve through the middles of their boxes: O(n), by two passes of a radix sort. */
 function hilbertOrder(boxes: Float64Array, n: number): Uint32Array {
   let x0 = Number.POSITIVE_INFINITY;
   let y0 = Number.POSITIVE_INFINITY;
@@ -72,39 +76,66 @@ function hilbertOrder(boxes: Float64Array, n: number): Uint32Array {
     if (boxes[k + 2] > x1) x1 = boxes[k + 2];
     if (boxes[k + 3] > y1) y1 = boxes[k + 3];
   }
-  const scaleX = HILBERT_SIDE / (x1 - x0 || 1);
-  const scaleY = HILBERT_SIDE / (y1 - y0 || 1);
-  // Position on the curve in the upper part, item in the lower: one numeric sort, ties by item.
-  const keys = new Float64Array(n);
+  const scaleX = HILBERT_SIDE / (x1 - x0 || 1) / 2;
+  const scaleY = HILBERT_SIDE / (y1 - y0 || 1) / 2;
+  const position = new Uint32Array(n);
+  const order = new Uint32Array(n);
   for (let i = 0; i < n; i++) {
-    const hx = Math.floor(((boxes[4 * i] + boxes[4 * i + 2]) / 2 - x0) * scaleX);
-    const hy = Math.floor(((boxes[4 * i + 1] + boxes[4 * i + 3]) / 2 - y0) * scaleY);
-    keys[i] = hilbertPosition(hx, hy) * 2 ** 21 + i;
+    const x = Math.floor((boxes[4 * i] + boxes[4 * i + 2] - 2 * x0) * scaleX);
+    const y = Math.floor((boxes[4 * i + 1] + boxes[4 * i + 3] - 2 * y0) * scaleY);
+    position[i] = hilbertPosition(x, y);
+    order[i] = i;
   }
-  keys.sort();
-  const items = new Uint32Array(n);
-  for (let i = 0; i < n; i++) items[i] = keys[i] % 2 ** 21;
-  return items;
+  const counts = new Uint32Array(1 << DIGIT_BITS);
+  const byLower = new Uint32Array(n);
+  sortByDigit(position, 0, order, byLower, counts);
+  counts.fill(0);
+  sortByDigit(position, DIGIT_BITS, byLower, order, counts);
+  return order;
 }
 
-/** Position of a cell on the Hilbert curve over 2¹⁶ × 2¹⁶ cells (Hilbert 1891; the usual quadrant walk). */
-function hilbertPosition(x: number, y: number): number {
-  let position = 0;
-  for (let side = 32768; side > 0; side >>= 1) {
-    const rx = (x & side) > 0 ? 1 : 0;
-    const ry = (y & side) > 0 ? 1 : 0;
-    position += side * side * ((3 * rx) ^ ry);
-    if (ry === 0) {
-      if (rx === 1) {
-        x = HILBERT_SIDE - x;
-        y = HILBERT_SIDE - y;
-      }
-      const swap = x;
-      x = y;
-      y = swap;
-    }
+function sortByDigit(
+  key: Uint32Array,
+  shift: number,
+  order: Uint32Array,
+  sorted: Uint32Array,
+  counts: Uint32Array,
+): void {
+  const mask = counts.length - 1;
+  for (let i = 0; i < key.length; i++) counts[(key[i] >>> shift) & mask]++;
+  let sum = 0;
+  for (let d = 0; d < counts.length; d++) {
+    const count = counts[d];
+    counts[d] = sum;
+    sum += count;
   }
-  return position;
+  for (let i = 0; i < order.length; i++) sorted[counts[(key[order[i]] >>> shift) & mask]++] = order[i];
+}
+
+/**
+ * Four levels of the Hilbert curve at once: for a state · 256 + four bits of x · 16 + four bits of y, the position of
+ * that cell among 256, · 4, + the state within it. State bit 0: x and y change places; bit 1: both count backwards.
+ */
+const HILBERT_STEPS = Uint16Array.from({ length: 1024 }, (_, entry) => {
+  let state = entry >> 8;
+  let position = 0;
+  for (let bit = 3; bit >= 0; bit--) {
+    const turn = state >> 1;
+    const bitX = ((entry >> (4 + bit)) & 1) ^ turn;
+    const bitY = ((entry >> bit) & 1) ^ turn;
+    const [x, y] = (state & 1) === 0 ? [bitX, bitY] : [bitY, bitX];
+    position = 4 * position + ((3 * x) ^ y);
+    if (y === 0) state ^= x === 1 ? 3 : 1;
+  }
+  return 4 * position + state;
+});
+
+/** Position of a cell on the Hilbert curve over 2¹² × 2¹² cells (Hilbert 1891). */
+function hilbertPosition(x: number, y: number): number {
+  const high = HILBERT_STEPS[((x >> 4) & 0xf0) | (y >> 8)];
+  const middle = HILBERT_STEPS[((high & 3) << 8) | (x & 0xf0) | ((y >> 4) & 0xf)];
+  const low = HILBERT_STEPS[((middle & 3) << 8) | ((x & 0xf) << 4) | (y & 0xf)];
+  return ((high >> 2) << 16) | ((middle >> 2) << 8) | (low >> 2);
 }
 
 /** Calls `visit` for every item whose box meets the closed box; a visit that returns true ends the search. */

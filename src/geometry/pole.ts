@@ -1,4 +1,4 @@
-import { BorderDistance, borderRuns } from './border-runs.js';
+import { borderDistance, borderRuns } from './border-runs.js';
 import { type Bounds, EMPTY_BOUNDS } from './point.js';
 
 /** The place inside an area that is furthest from its border, and how far that is. */
@@ -22,16 +22,16 @@ export function poleOf(rings: readonly Float64Array[], precision: number): Pole 
   const border = borderRuns(rings);
   if (border.segments.length === 0) return { x: 0, y: 0, room: 0 };
   const [x0, y0, x1, y1] = outerBox(border.boxes);
-  const distance = new BorderDistance(border);
+  const distanceAt = borderDistance(border);
   const best = { x: (x0 + x1) / 2, y: (y0 + y1) / 2, room: Number.NEGATIVE_INFINITY };
-  best.room = distance.at(best.x, best.y, Number.NEGATIVE_INFINITY);
+  best.room = distanceAt(best.x, best.y, Number.NEGATIVE_INFINITY);
   const size = Math.max(Math.min(x1 - x0, y1 - y0), Math.max(x1 - x0, y1 - y0) / 16);
   if (size === 0) return best;
   const queue = new CellQueue();
   const offer = (x: number, y: number, half: number): void => {
     const spread = half * Math.SQRT2;
     // A border nearer than this makes the square useless: no need to know how near.
-    const room = distance.at(x, y, best.room + precision - spread);
+    const room = distanceAt(x, y, best.room + precision - spread);
     if (room > best.room) {
       best.x = x;
       best.y = y;

@@ -13,8 +13,8 @@ export interface Layer extends BuiltRegions {
 
 /** Traces mapped lines into edges and regions. */
 export function buildLayer(lines: MappedLines): Layer {
-  const { faced, curves, truePoints } = lines;
-  const traced = traceEdges(faced, curves, (x, y) => truePoints.get(gridKey(x, y)));
+  const { faced, curves, ranks, truePoints } = lines;
+  const traced = traceEdges(faced, curves, ranks, (x, y) => truePoints.get(gridKey(x, y)));
   return { lines, traced, locator: locateFaces(faced), ...buildRegions(faced, traced, curves) };
 }
 

@@ -1,7 +1,8 @@
 /**
  * From curves to a net: the planar map before it is told apart into regions.
  *
- * 1. Curves are cut into chords (flat-lines.ts).
+ * 1. Lines are put into one order and direction, repeated ones taken out (canonical-lines.ts), and cut into chords
+ *    (flat-lines.ts).
  * 2. Ends and corners are welded, chords arranged (weld.ts, snap-round.ts).
  * 3. Where nodes came to lie on chords of curves, the true crossings are found and become vertices of the
  *    curves; curves that run along each other take the same chords; then 1 and 2 again, until nothing is left
@@ -13,6 +14,7 @@
 import { fromGrid, GRID_STEP } from '../geometry/grid.js';
 import type { Point } from '../geometry/point.js';
 import { addConnectors } from './add-connectors.js';
+import { canonicalLines, drawnNet, drawnRanks } from './canonical-lines.js';
 import {
   type Chords,
   type CurveRun,
@@ -57,6 +59,8 @@ export interface Healing {
 export interface MappedLines {
   readonly faced: FacedNet;
   readonly curves: readonly MapCurve[];
+  /** Rank of each drawn curve by its shape: of those on one edge the lowest tells its line. */
+  readonly ranks: Int32Array;
   readonly truePoints: ReadonlyMap<number, Point>;
   readonly healed: readonly Healing[];
   readonly slivers: readonly Sliver[];
@@ -87,6 +91,7 @@ export function* mapLines(input: MapInput, options: Required<MapOptions>): Gener
   return {
     faced: merged.faced,
     curves: healed.curves,
+    ranks: arranged.ranks,
     truePoints: arranged.truePoints,
     healed: healed.healed,
     slivers: merged.slivers,
@@ -97,7 +102,8 @@ export function* mapLines(input: MapInput, options: Required<MapOptions>): Gener
 }
 
 function* arrangeCurves(input: MapInput, { weld, tolerance }: Required<MapOptions>) {
-  const { curves, runs } = input;
+  const lines = canonicalLines(input.curves, input.runs);
+  const { curves, runs } = lines;
   const ranks = rankCurves(curves);
   const plain = new Map<number, Chords>();
   let rules = NO_RULES;
@@ -112,7 +118,8 @@ function* arrangeCurves(input: MapInput, { weld, tolerance }: Required<MapOption
     const next = round === ROUNDS ? null : refineRules(curves, ranks, flat, grid, edges, rules, weld);
     if (next === null) {
       return {
-        net: netOf(curves, edges, grid, flat),
+        net: drawnNet(netOf(curves, edges, grid, flat), lines),
+        ranks: drawnRanks(lines, ranks, input.curves.length),
         truePoints: findTruePoints(edges, grid, flat, rules.stops),
         welded: grid.welded,
       };

@@ -3,7 +3,6 @@ import { fromGrid } from '../geometry/grid.js';
 import { distance, type Point } from '../geometry/point.js';
 import type { MapCurve } from './flat-lines.js';
 import type { FacedNet } from './net.js';
-import { rankCurves } from './rank-curves.js';
 import type { CurvePiece, EdgeKind, MapEdge, MapNode } from './region-map.js';
 
 /** The map's nodes and edges, and how they hang together with the net's half-edges. */
@@ -16,17 +15,22 @@ export interface TracedEdges {
   readonly along: Uint8Array;
 }
 
+/** Lengths are compared in these units, mm: their last bits depend on the direction of a curve. */
+const SAME_LENGTH = 2 ** -20;
+
 /** A run of net half-edges between two nodes of the map. */
 type Chain = readonly number[];
 
 /**
  * Joins net edges into map edges: from node to node, over all points where just two edges meet. A closed line
- * that meets nothing has one node, its topmost (then leftmost) point. `truePoints` gives a net node's point on
+ * that meets nothing has one node, its topmost (then leftmost) point. Of the curves on an edge the one of the lowest
+ * rank tells its line (connectors have none). `truePoints` gives a net node's point on
  * the true curves.
  */
 export function traceEdges(
   faced: FacedNet,
   curves: readonly MapCurve[],
+  ranks: Int32Array,
   truePoints: (x: number, y: number) => Point | undefined,
 ): TracedEdges {
   const { net, half } = faced;
@@ -40,7 +44,6 @@ export function traceEdges(
   }
   const edgeOf = new Int32Array(net.edgeFrom.length).fill(-1);
   const along = new Uint8Array(net.edgeFrom.length);
-  const ranks = rankCurves(curves);
   const found: { chain: Chain; edge: MapEdge }[] = [];
   for (let v = 0; v < isNode.length; v++) {
     if (isNode[v] === 0) continue;
@@ -55,7 +58,8 @@ export function traceEdges(
     }
   }
   // Edges between the same nodes by their length: the way around a node begins where rounding puts it.
-  found.sort(({ edge: a }, { edge: b }) => a.from - b.from || a.to - b.to || a.length - b.length);
+  const size = ({ length }: MapEdge): number => Math.round(length / SAME_LENGTH);
+  found.sort(({ edge: a }, { edge: b }) => a.from - b.from || a.to - b.to || size(a) - size(b));
   found.forEach(({ chain }, e) => {
     for (const h of chain) edgeOf[h >> 1] = e;
   });

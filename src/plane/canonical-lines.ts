@@ -1,0 +1,143 @@
+/**
+ * One way to say what was drawn: each run of curves once, in one of its two directions, in an order of their own.
+ *
+ * All that arranges curves (flattening, weld, rounding, refinement, which of two copies counts) works on this form, so
+ * the order, direction and repetition of the drawn lines cannot count. What was drawn is put back on the net at the
+ * end (`drawnNet`).
+ */
+import { type ArcCurve, type Curve, reverseCurve } from '../geometry/curve.js';
+import type { Point } from '../geometry/point.js';
+import type { CurveRun, MapCurve } from './flat-lines.js';
+import type { Net } from './net.js';
+
+/** Distinct runs of distinct curves. */
+export interface CanonicalLines {
+  readonly curves: readonly MapCurve[];
+  readonly runs: readonly CurveRun[];
+  /** The drawn curves that curve c stands for: `drawn[start[c] … start[c + 1] - 1]`, each `2 · index`, plus 1 where it was drawn the other way. */
+  readonly start: Int32Array;
+  readonly drawn: Int32Array;
+}
+
+/** A run in its canonical direction, and where it comes from. */
+interface Turned {
+  readonly curves: readonly Curve[];
+  readonly run: CurveRun;
+  readonly turned: boolean;
+}
+
+/** Sorts, turns and merges the runs of a drawing. */
+export function canonicalLines(drawn: readonly MapCurve[], drawnRuns: readonly CurveRun[]): CanonicalLines {
+  const list = drawnRuns.filter((run) => run.length > 0).map((run) => turn(drawn, run));
+  list.sort((a, b) => compareRuns(a.curves, b.curves) || a.run[0] - b.run[0]);
+  const curves: MapCurve[] = [];
+  const runs: CurveRun[] = [];
+  const sources: number[][] = [];
+  list.forEach(({ curves: geometry, run, turned }, i) => {
+    const first = i > 0 && compareRuns(list[i - 1].curves, geometry) === 0 ? runs[runs.length - 1] : null;
+    const known =
+      first ??
+      geometry.map((curve, k) => {
+        sources.push([]);
+        return curves.push({ ...drawn[run[turned ? run.length - 1 - k : k]], curve }) - 1;
+      });
+    if (first === null) runs.push(known);
+    known.forEach((c, k) => {
+      sources[c].push(2 * run[turned ? run.length - 1 - k : k] + (turned ? 1 : 0));
+    });
+  });
+  const start = new Int32Array(curves.length + 1);
+  sources.forEach((from, c) => {
+    start[c + 1] = start[c] + from.length;
+  });
+  return { curves, runs, start, drawn: Int32Array.from(sources.flat()) };
+}
+
+/** The net with the drawn curves in place of the canonical ones. */
+export function drawnNet(net: Net, { start: first, drawn }: CanonicalLines): Net {
+  const edges = net.edgeFrom.length;
+  const start = new Int32Array(edges + 1);
+  for (let e = 0; e < edges; e++) {
+    let count = 0;
+    for (let i = net.start[e]; i < net.start[e + 1]; i++)
+      count += first[net.curve[i] + 1] - first[net.curve[i]];
+    start[e + 1] = start[e] + count;
+  }
+  const curve = new Int32Array(start[edges]);
+  const t0 = new Float64Array(start[edges]);
+  const t1 = new Float64Array(start[edges]);
+  let at = 0;
+  for (let i = 0; i < net.curve.length; i++) {
+    for (let k = first[net.curve[i]]; k < first[net.curve[i] + 1]; k++) {
+      const turned = (drawn[k] & 1) === 1;
+      curve[at] = drawn[k] >> 1;
+      t0[at] = turned ? 1 - net.t0[i] : net.t0[i];
+      t1[at++] = turned ? 1 - net.t1[i] : net.t1[i];
+    }
+  }
+  return { ...net, start, curve, t0, t1 };
+}
+
+/** The rank of each drawn curve by its shape alone: which of two that coincide is told. */
+export function drawnRanks({ start, drawn }: CanonicalLines, ranks: Int32Array, count: number): Int32Array {
+  const all = new Int32Array(count);
+  for (let c = 0; c + 1 < start.length; c++)
+    for (let k = start[c]; k < start[c + 1]; k++) all[drawn[k] >> 1] = ranks[c];
+  return all;
+}
+
+function turn(drawn: readonly MapCurve[], run: CurveRun): Turned {
+  const onward = run.map((c) => settled(drawn[c].curve));
+  const from = onward[0].from;
+  const to = onward[onward.length - 1].to;
+  const order = comparePoints(from, to);
+  if (order < 0) return { curves: onward, run, turned: false };
+  const back = onward.map((curve) => settled(reverseCurve(curve))).reverse();
+  if (order === 0 && compareRuns(onward, back) <= 0) return { curves: onward, run, turned: false };
+  return { curves: back, run, turned: true };
+}
+
+/** Angles are kept on this grid, so that an arc turned round and back is the same to the last bit. */
+const ANGLE_STEPS = 2 ** 42;
+
+function settled(curve: Curve): Curve {
+  return curve.kind === 'arc' ? settledArc(curve) : curve;
+}
+
+function settledArc(arc: ArcCurve): ArcCurve {
+  const start = Math.round(arc.start * ANGLE_STEPS) / ANGLE_STEPS;
+  const end = Math.round((arc.start + arc.sweep) * ANGLE_STEPS) / ANGLE_STEPS;
+  return { ...arc, start, sweep: end - start };
+}
+
+function compareRuns(a: readonly Curve[], b: readonly Curve[]): number {
+  for (let k = 0; k < a.length && k < b.length; k++) {
+    const order = compareCurves(a[k], b[k]);
+    if (order !== 0) return order;
+  }
+  return a.length - b.length;
+}
+
+const KINDS: readonly Curve['kind'][] = ['line', 'quadratic', 'cubic', 'arc'];
+
+function compareCurves(a: Curve, b: Curve): number {
+  const ends = comparePoints(a.from, b.from) || comparePoints(a.to, b.to);
+  if (ends !== 0) return ends;
+  if (a.kind === 'quadratic' && b.kind === 'quadratic') return comparePoints(a.control, b.control);
+  if (a.kind === 'cubic' && b.kind === 'cubic')
+    return comparePoints(a.control1, b.control1) || comparePoints(a.control2, b.control2);
+  if (a.kind === 'arc' && b.kind === 'arc')
+    return (
+      a.sweep - b.sweep ||
+      comparePoints(a.centre, b.centre) ||
+      a.rx - b.rx ||
+      a.ry - b.ry ||
+      a.rotation - b.rotation ||
+      a.start - b.start
+    );
+  return KINDS.indexOf(a.kind) - KINDS.indexOf(b.kind);
+}
+
+function comparePoints(a: Point, b: Point): number {
+  return a[0] - b[0] || a[1] - b[1];
+}

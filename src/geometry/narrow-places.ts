@@ -6,6 +6,7 @@ import { oppositePlaces } from './narrow/opposite-places.js';
 import { othersNeeded } from './narrow/others-needed.js';
 import type { BoundaryPlace } from './narrow/shortest-chord.js';
 import { thinLength } from './narrow/thin-length.js';
+import { hasThirdContact } from './narrow/third-contact.js';
 import { trueNecks } from './narrow/true-necks.js';
 import { valleys } from './narrow/valleys.js';
 import { widthProfile } from './narrow/width-profile.js';
@@ -85,7 +86,9 @@ export function narrowPlaces(b: AreaBoundary, needed: number, options: NarrowPla
   const found = [...held, ...evenStrips(b, needed, STRIP_STEP * needed)];
   if (found.length === 0) return [];
   const profile = widthProfile(b, (FOLLOWED * needed) / 2, SAMPLE_STEP * needed);
-  const chords = onePerPlace(profile, found, rise).sort(topToBottom);
+  const chords = onePerPlace(profile, found, rise)
+    .filter((chord) => !hasThirdContact(b, chord, rise))
+    .sort(topToBottom);
   const others = othersNeeded(chords.map(({ chord }) => ({ loop: chord.a.loop, other: chord.b.loop })));
   const sums = others.includes(0) ? cutSums(b) : null;
   return chords.map((placed, k): Neck => {

@@ -31,6 +31,8 @@ export interface AreaBoundary {
   readonly loop: Int32Array;
   /** First vertex of each loop, and the number of vertices at the end. */
   readonly first: Int32Array;
+  /** Length of each segment, mm. */
+  readonly lengths: Float64Array;
   /** Length of boundary before a vertex, from the first of its loop, along the segments, mm. */
   readonly along: Float64Array;
   /** Length of each loop, along the segments, mm. */
@@ -138,11 +140,13 @@ function turnRound(flat: FlatLoops, from: number, to: number): void {
   }
 }
 
-function linkVertices(flat: FlatLoops): Pick<AreaBoundary, 'next' | 'prev' | 'along' | 'loopLength'> {
+function linkVertices(
+  flat: FlatLoops,
+): Pick<AreaBoundary, 'next' | 'prev' | 'lengths' | 'along' | 'loopLength'> {
   const { x, y, first } = flat;
   const n = x.length;
   const [next, prev] = [new Int32Array(n), new Int32Array(n)];
-  const along = new Float64Array(n);
+  const [along, lengths] = [new Float64Array(n), new Float64Array(n)];
   const loopLength = new Float64Array(first.length - 1);
   for (let k = 0; k + 1 < first.length; k++) {
     let length = 0;
@@ -150,9 +154,10 @@ function linkVertices(flat: FlatLoops): Pick<AreaBoundary, 'next' | 'prev' | 'al
       next[i] = i + 1 < first[k + 1] ? i + 1 : first[k];
       prev[next[i]] = i;
       along[i] = length;
-      length += Math.hypot(x[next[i]] - x[i], y[next[i]] - y[i]);
+      lengths[i] = Math.hypot(x[next[i]] - x[i], y[next[i]] - y[i]);
+      length += lengths[i];
     }
     loopLength[k] = length;
   }
-  return { next, prev, along, loopLength };
+  return { next, prev, lengths, along, loopLength };
 }

@@ -6,8 +6,8 @@ import { alongOf, placeOf, type Spot, spotAhead, spotOf, walkedLength } from './
 import {
   discFrom,
   firstSample,
-  partOf,
   radiusOf,
+  sampleBeyond,
   samplesOfLoop,
   type WidthProfile,
 } from './width-profile.js';
@@ -153,16 +153,12 @@ function isWideHalfWay(p: WidthProfile, from: Spot, to: Spot, radius: number): b
  * ends there. Behind the last sample of a loop comes the first of the next loop.
  */
 export function sampleAfter(p: WidthProfile, { segment, part }: Spot): number {
-  let k = firstSample(p, segment);
-  while (k < firstSample(p, segment + 1) && partOf(p, k) <= part) k++;
-  return k;
+  return sampleBeyond(p, segment, part, false);
 }
 
 /** The first sample at or beyond a spot, a fan there included. */
 export function sampleFrom(p: WidthProfile, { segment, part }: Spot): number {
-  let k = firstSample(p, segment);
-  while (k < firstSample(p, segment + 1) && partOf(p, k) < part) k++;
-  return k;
+  return part <= 0 ? firstSample(p, segment) : sampleBeyond(p, segment, part, true);
 }
 
 /** The shortest of the chords; of a row of equally short ones, one in the middle of the row. */

@@ -38,17 +38,25 @@ export function nestLoops(flat: FlatLoops, area: Float64Array): Nesting {
   const parent = new Int32Array(count).fill(UNKNOWN);
   const search: Search = { flat, area, ...treeOfRuns(flat), parent };
   for (let k = 0; k < count; k++) parentOf(search, k);
-  const depth = new Int32Array(count).fill(UNKNOWN);
-  const depthOf = (k: number): number => {
-    // Nesting is shallow: this goes no deeper than loops lie in each other.
-    if (depth[k] === UNKNOWN) depth[k] = parent[k] === NONE ? 0 : depthOf(parent[k]) + 1;
-    return depth[k];
-  };
+  const depth = depths(parent);
   for (let k = 0; k < count; k++) {
-    hole[k] = depthOf(k) % 2;
+    hole[k] = depth[k] % 2;
     if (hole[k] === 1) outline[k] = parent[k];
   }
   return { hole, outline };
+}
+
+/** How many loops lie around each. */
+function depths(parent: Int32Array): Int32Array {
+  const depth = new Int32Array(parent.length).fill(UNKNOWN);
+  for (let k = 0; k < parent.length; k++) {
+    const chain: number[] = [];
+    let at = k;
+    for (; at !== NONE && depth[at] === UNKNOWN; at = parent[at]) chain.push(at);
+    let next = at === NONE ? 0 : depth[at] + 1;
+    while (chain.length > 0) depth[chain.pop() as number] = next++;
+  }
+  return depth;
 }
 
 /**

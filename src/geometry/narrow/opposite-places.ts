@@ -37,11 +37,18 @@ interface Cone {
   readonly inY: number;
   readonly outX: number;
   readonly outY: number;
+  /** Vector along the middle of the cone, of any length. */
+  readonly axisX: number;
+  readonly axisY: number;
   /** Square of the largest distance. */
   readonly reach: number;
-  /** Boundary points at hand, as vectors from the vertex, and their number. */
+  /** By how much w·in and w·out may miss, over the whole reach. */
+  readonly slackIn: number;
+  readonly slackOut: number;
+  /** Boundary points at hand, as vectors from the vertex, and where on the axis each begins to rule out. */
   readonly killX: Float64Array;
   readonly killY: Float64Array;
+  readonly killFrom: Float64Array;
   kills: number;
   /** Squared distances of the boxes being sorted. */
   readonly squares: Float64Array;
@@ -61,8 +68,7 @@ interface Cone {
 export function oppositePlaces(b: AreaBoundary, limit: number): OppositePlace[] {
   const found: OppositePlace[] = [];
   const reach = limit * limit;
-  const killX = new Float64Array(MOST_KILLERS);
-  const killY = new Float64Array(MOST_KILLERS);
+  const [killX, killY, killFrom] = [0, 1, 2].map(() => new Float64Array(MOST_KILLERS));
   const squares = new Float64Array(FAN);
   const slack = b.straight ? 0 : ENTERED * b.tolerance;
   const stack: number[] = [];
@@ -74,7 +80,28 @@ export function oppositePlaces(b: AreaBoundary, limit: number): OppositePlace[] 
     const outX = b.x[b.next[v]] - vx;
     const outY = b.y[b.next[v]] - vy;
     if (inX * outY - inY * outX >= 0) continue;
-    const cone: Cone = { vertex: v, vx, vy, inX, inY, outX, outY, reach, killX, killY, squares, kills: 0 };
+    const [before, after] = [b.lengths[b.prev[v]], b.lengths[v]];
+    const axisX = -(inY / before + outY / after);
+    const axisY = inX / before + outX / after;
+    const cone: Cone = {
+      vertex: v,
+      vx,
+      vy,
+      inX,
+      inY,
+      outX,
+      outY,
+      axisX,
+      axisY,
+      reach,
+      slackIn: ANGLE_SLACK * limit * (Math.abs(inX) + Math.abs(inY)),
+      slackOut: ANGLE_SLACK * limit * (Math.abs(outX) + Math.abs(outY)),
+      killX,
+      killY,
+      killFrom,
+      squares,
+      kills: 0,
+    };
     searchCone(b, cone, stack, near);
     for (const place of near) if (hasRoom(b, place, slack)) found.push(place);
     near.length = 0;
@@ -147,11 +174,10 @@ function squareToCone(boxes: Float64Array, k: number, cone: Cone): number {
   const square = dx * dx + dy * dy;
   if (square >= cone.reach) return Number.POSITIVE_INFINITY;
   const { inX, inY, outX, outY } = cone;
-  const slack = ANGLE_SLACK * (Math.abs(x0) + Math.abs(x1) + Math.abs(y0) + Math.abs(y1));
   const mostIn = (inX > 0 ? x1 : x0) * inX + (inY > 0 ? y1 : y0) * inY;
-  if (mostIn < -slack * (Math.abs(inX) + Math.abs(inY))) return Number.POSITIVE_INFINITY;
+  if (mostIn < -cone.slackIn) return Number.POSITIVE_INFINITY;
   const leastOut = (outX > 0 ? x0 : x1) * outX + (outY > 0 ? y0 : y1) * outY;
-  if (leastOut > slack * (Math.abs(outX) + Math.abs(outY))) return Number.POSITIVE_INFINITY;
+  if (leastOut > cone.slackOut) return Number.POSITIVE_INFINITY;
   for (let i = 0; i < cone.kills; i++) {
     const zx = cone.killX[i];
     const zy = cone.killY[i];
@@ -208,25 +234,20 @@ function facesBack(b: AreaBoundary, cone: Cone, u: number, wx: number, wy: numbe
   return wx * outX + wy * outY >= -slack * (Math.abs(outX) + Math.abs(outY));
 }
 
-/** Keeps the points that rule out most: the nearest ones. */
+/** Keeps the points that rule out most: those that begin to do so nearest on the axis. */
 function keepKiller(cone: Cone, wx: number, wy: number, square: number): void {
-  if (square === 0) return;
-  const { killX, killY } = cone;
-  if (cone.kills < MOST_KILLERS) {
-    killX[cone.kills] = wx;
-    killY[cone.kills++] = wy;
-    return;
+  const ahead = wx * cone.axisX + wy * cone.axisY;
+  if (square === 0 || ahead <= 0) return;
+  const from = square / ahead;
+  const { killX, killY, killFrom } = cone;
+  let place = cone.kills;
+  if (place < MOST_KILLERS) cone.kills++;
+  else {
+    place = 0;
+    for (let k = 1; k < MOST_KILLERS; k++) if (killFrom[k] > killFrom[place]) place = k;
+    if (from >= killFrom[place]) return;
   }
-  let farthest = 0;
-  let most = 0;
-  for (let k = 0; k < MOST_KILLERS; k++) {
-    const d = killX[k] * killX[k] + killY[k] * killY[k];
-    if (d > most) {
-      most = d;
-      farthest = k;
-    }
-  }
-  if (square >= most) return;
-  killX[farthest] = wx;
-  killY[farthest] = wy;
+  killX[place] = wx;
+  killY[place] = wy;
+  killFrom[place] = from;
 }

@@ -18,7 +18,8 @@ interface Side {
 
 /**
  * Straight sides, at least `least` mm long, to which some other one is parallel, facing it at less than `limit` mm: by
- * direction and distance from the origin alone, so they need not lie opposite each other. In boundary order.
+ * direction and distance from the origin alone, so they need not lie opposite each other. Of two that face each
+ * other, one at least is listed: the one whose inside lies towards smaller offsets. In boundary order.
  */
 export function parallelSides(b: AreaBoundary, least: number, limit: number): number[] {
   const sides = longSides(b, least).sort((p, q) => p.angle - q.angle);
@@ -47,20 +48,13 @@ function longSides(b: AreaBoundary, least: number): Side[] {
   return sides;
 }
 
-/** Adds the sides of one direction that have a partner in front. */
+/** Adds the sides of one direction that have a partner in front, at smaller offsets. */
 function addFacing(sides: Side[], limit: number, found: number[]): void {
   sides.sort((p, q) => p.offset - q.offset);
   let last: Side | null = null;
-  let lastAdded = false;
   for (const side of sides) {
-    // Inside lies towards larger offsets for +1: such a side and the next −1 beyond it face each other.
-    if (side.inwards > 0) {
-      last = side;
-      lastAdded = false;
-    } else if (last !== null && side.offset - last.offset < limit + OFFSET_SLACK) {
-      found.push(side.segment);
-      if (!lastAdded) found.push(last.segment);
-      lastAdded = true;
-    }
+    // Inside lies towards larger offsets for +1: such a side and a −1 beyond it face each other.
+    if (side.inwards > 0) last = side;
+    else if (last !== null && side.offset - last.offset < limit + OFFSET_SLACK) found.push(side.segment);
   }
 }

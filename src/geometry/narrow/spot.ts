@@ -46,8 +46,7 @@ export function walkedLength(b: AreaBoundary, loop: number, from: number, to: nu
 }
 
 export function segmentLength(b: AreaBoundary, segment: number): number {
-  const end = b.next[segment];
-  return Math.hypot(b.x[end] - b.x[segment], b.y[end] - b.y[segment]);
+  return b.lengths[segment];
 }
 
 /** The spot a length of boundary ahead of another, on the same loop. */
@@ -66,6 +65,6 @@ export function inwards(b: AreaBoundary, i: number): [number, number] {
   const end = b.next[i];
   const dx = b.x[end] - b.x[i];
   const dy = b.y[end] - b.y[i];
-  const length = Math.hypot(dx, dy);
+  const length = b.lengths[i];
   return [-dy / length, dx / length];
 }

@@ -15,6 +15,8 @@ export interface WidthProfile {
   readonly step: number;
   /** The first segment that has samples. */
   readonly base: number;
+  /** Number of samples in the fan at the first vertex of each segment from `base` on. */
+  readonly fan: Uint8Array;
   /** First sample of each segment from `base` on, and the number of samples at the end; a fan comes first. */
   readonly start: Int32Array;
   /** Segment of each sample. */
@@ -39,7 +41,11 @@ export function widthProfile(b: AreaBoundary, limit: number, step: number, loop 
   const base = loop < 0 ? 0 : b.first[loop];
   const n = (loop < 0 ? b.x.length : b.first[loop + 1]) - base;
   const start = new Int32Array(n + 1);
-  for (let i = 0; i < n; i++) start[i + 1] = start[i] + fanSize(b, base + i) + partsOf(b, base + i, step);
+  const fan = new Uint8Array(n);
+  for (let i = 0; i < n; i++) {
+    fan[i] = fanSize(b, base + i);
+    start[i + 1] = start[i] + fan[i] + partsOf(b, base + i, step);
+  }
   const count = start[n];
   const segment = new Int32Array(count);
   for (let i = 0; i < n; i++) segment.fill(base + i, start[i], start[i + 1]);
@@ -48,6 +54,7 @@ export function widthProfile(b: AreaBoundary, limit: number, step: number, loop 
     boundary: b,
     limit,
     step,
+    fan,
     start,
     segment,
     radius: new Float64Array(count).fill(Number.NaN),
@@ -81,16 +88,31 @@ function fanSize(b: AreaBoundary, v: number): number {
   const [inX, inY] = [b.x[v] - b.x[p], b.y[v] - b.y[p]];
   const [outX, outY] = [b.x[b.next[v]] - b.x[v], b.y[b.next[v]] - b.y[v]];
   if (inX * outY - inY * outX >= 0) return 0;
-  const cosine = (inX * outX + inY * outY) / Math.hypot(inX, inY) / Math.hypot(outX, outY);
+  const cosine = (inX * outX + inY * outY) / b.lengths[p] / b.lengths[v];
   return cosine < FAN_TURN ? FAN_SIZE : 0;
 }
 
 /** The part of its segment at which a sample lies; 0 in a fan. */
 export function partOf(p: WidthProfile, k: number): number {
   const i = p.segment[k];
-  const fan = fanSize(p.boundary, i);
+  const fan = p.fan[i - p.base];
   const place = k - firstSample(p, i) - fan;
   return place < 0 ? 0 : (place + 0.5) / (firstSample(p, i + 1) - firstSample(p, i) - fan);
+}
+
+/** The first sample of a segment's own row, behind a fan, that lies beyond a part of it, or at it if `at` is set. */
+export function sampleBeyond(p: WidthProfile, segment: number, part: number, at: boolean): number {
+  const first = firstSample(p, segment) + p.fan[segment - p.base];
+  const count = firstSample(p, segment + 1) - first;
+  const passed = (k: number): boolean => {
+    const there = (k + 0.5) / count;
+    return at ? there < part : there <= part;
+  };
+  // Right but for rounding, which the two loops set straight.
+  let k = Math.max(0, Math.min(count, Math.round(part * count)));
+  while (k > 0 && !passed(k - 1)) k--;
+  while (k < count && passed(k)) k++;
+  return first + k;
 }
 
 /** The radius at a sample, mm; Infinity where it is wide. */
@@ -125,7 +147,7 @@ export function contactOf(p: WidthProfile, k: number): Contact {
   const b = p.boundary;
   const i = p.segment[k];
   const place = k - firstSample(p, i);
-  if (place >= fanSize(b, i)) return contactAt(b, { segment: i, part: partOf(p, k) });
+  if (place >= p.fan[i - p.base]) return contactAt(b, { segment: i, part: partOf(p, k) });
   const before = inwards(b, b.prev[i]);
   const after = inwards(b, i);
   const share = place / (FAN_SIZE - 1);

@@ -67,6 +67,14 @@ describe('areaBoundary', () => {
     expect([...b.sense]).toEqual([-1, -1, 1, 1]);
   });
 
+  test('twenty thousand loops in each other, innermost first', () => {
+    const count = 20_000;
+    const b = areaBoundary(Array.from({ length: count }, (_, k) => box(-k - 1, -k - 1, k + 1, k + 1)));
+    // The outermost is an outline, and by turns those inside are holes and outlines.
+    const isHole = (k: number): boolean => (count - 1 - k) % 2 === 1;
+    expect(b.outline.every((outline, k) => outline === (isHole(k) ? k + 1 : k))).toBe(true);
+  });
+
   test('spots and places lead back to each other, in loops walked either way', () => {
     fc.assert(
       fc.property(area, uniform(0, 1), uniform(0, 1), (loops, where, t) => {

@@ -36,9 +36,9 @@ export function flattenParameters(c: Curve, tolerance: number): Float64Array {
   if (c.kind === 'line') return Float64Array.of(0, 1);
   if (c.kind === 'arc') return arcParameters(c, tolerance);
   if (direction(c) <= 0) return bezierParameters(c, tolerance);
-  return bezierParameters(reverseCurve(c) as Bezier, tolerance)
-    .map((t) => 1 - t)
-    .reverse();
+  const parameters = bezierParameters(reverseCurve(c) as Bezier, tolerance).reverse();
+  for (let i = 0; i < parameters.length; i++) parameters[i] = 1 - parameters[i];
+  return parameters;
 }
 
 /**
@@ -48,8 +48,10 @@ export function flattenParameters(c: Curve, tolerance: number): Float64Array {
 export function flattenPoints(c: Curve, parameters: Float64Array, tolerance: number): Float64Array {
   const n = parameters.length;
   const xy = new Float64Array(2 * n);
-  xy.set(c.from, 0);
-  xy.set(c.to, 2 * n - 2);
+  xy[0] = c.from[0];
+  xy[1] = c.from[1];
+  xy[2 * n - 2] = c.to[0];
+  xy[2 * n - 1] = c.to[1];
   if (c.kind === 'line') return xy;
   if (c.kind === 'arc') {
     const steps = stepsPerTurn(c, tolerance);
@@ -58,7 +60,9 @@ export function flattenPoints(c: Curve, parameters: Float64Array, tolerance: num
       const turns = (c.start + parameters[i] * c.sweep + offset) / (2 * Math.PI);
       const place = Math.round((turns - Math.floor(turns)) * steps) % steps;
       const angle = (place / steps) * (2 * Math.PI);
-      xy.set(arcPoint(c, angle - offset), 2 * i);
+      const p = arcPoint(c, angle - offset);
+      xy[2 * i] = p[0];
+      xy[2 * i + 1] = p[1];
     }
     return xy;
   }
@@ -67,7 +71,9 @@ export function flattenPoints(c: Curve, parameters: Float64Array, tolerance: num
   for (let i = 1; i < n - 1; i++) {
     const t = order > 0 ? 1 - parameters[i] : parameters[i];
     // A curve that is its own reverse runs to and fro over the same points.
-    xy.set(pointAt(drawn, order === 0 ? Math.min(t, 1 - t) : t), 2 * i);
+    const p = pointAt(drawn, order === 0 ? Math.min(t, 1 - t) : t);
+    xy[2 * i] = p[0];
+    xy[2 * i + 1] = p[1];
   }
   return xy;
 }
@@ -126,18 +132,20 @@ function comparePoints(a: Point, b: Point): number {
 
 function bezierParameters(c: Bezier, tolerance: number): Float64Array {
   const parts = c.kind === 'cubic' && !isFlat(c, tolerance) ? CUBIC_PARTS : 1;
-  const chords = Array.from({ length: parts }, (_, i) =>
-    chordCount(c, i / parts, (i + 1) / parts, tolerance),
-  );
-  const parameters = new Float64Array(chords.reduce((sum, n) => sum + n, 1));
+  const chords = new Array<number>(parts).fill(0);
+  let count = 0;
+  for (let part = 0; part < parts; part++) {
+    chords[part] = chordCount(c, part / parts, (part + 1) / parts, tolerance);
+    count += chords[part];
+  }
+  const parameters = new Float64Array(count + 1);
   let k = 0;
-  chords.forEach((n, part) => {
-    for (let i = 1; i <= n; i++) {
-      const done = part * n + i;
-      const whole = parts * n;
+  for (let part = 0; part < parts; part++) {
+    const n = chords[part];
+    const whole = parts * n;
+    for (let done = part * n + 1; done <= (part + 1) * n; done++)
       parameters[++k] = 2 * done <= whole ? onGrid(done / whole) : 1 - onGrid((whole - done) / whole);
-    }
-  });
+  }
   return parameters;
 }
 

@@ -73,35 +73,31 @@ function shareAt({ nodeX, nodeY, edgeFrom, edgeTo }: Net, e: number, x: number, 
 function linesWith(net: Net, connectors: readonly Connector[]): GridLines {
   const met = new Map<number, Connector[]>();
   for (const c of connectors) met.set(c.target, [...(met.get(c.target) ?? []), c]);
-  const x: number[] = [];
-  const y: number[] = [];
-  const last: number[] = [];
-  const source: number[] = [];
-  const put = (px: number, py: number, from: number, isLast: boolean): void => {
-    x.push(px);
-    y.push(py);
-    source.push(from);
-    last.push(isLast ? 1 : 0);
-  };
   const edges = net.edgeFrom.length;
+  const count = 2 * edges + 3 * connectors.length;
+  const x = new Float64Array(count);
+  const y = new Float64Array(count);
+  const last = new Uint8Array(count);
+  const source = new Int32Array(count);
+  let n = 0;
+  const put = (px: number, py: number, from: number): void => {
+    x[n] = px;
+    y[n] = py;
+    source[n++] = from;
+  };
   for (let e = 0; e < edges; e++) {
     const u = net.edgeFrom[e];
     const v = net.edgeTo[e];
-    put(net.nodeX[u], net.nodeY[u], e, false);
-    const stops = (met.get(e) ?? []).map((c) => ({ c, share: shareAt(net, e, c.toX, c.toY) }));
-    for (const { c } of stops.sort((a, b) => a.share - b.share)) put(c.toX, c.toY, e, false);
-    put(net.nodeX[v], net.nodeY[v], e, true);
+    put(net.nodeX[u], net.nodeY[u], e);
+    const stops = met.get(e)?.map((c) => ({ c, share: shareAt(net, e, c.toX, c.toY) })) ?? [];
+    for (const { c } of stops.sort((a, b) => a.share - b.share)) put(c.toX, c.toY, e);
+    put(net.nodeX[v], net.nodeY[v], e);
+    last[n - 1] = 1;
   }
   connectors.forEach((c, i) => {
-    put(c.fromX, c.fromY, edges + i, false);
-    put(c.toX, c.toY, edges + i, true);
+    put(c.fromX, c.fromY, edges + i);
+    put(c.toX, c.toY, edges + i);
+    last[n - 1] = 1;
   });
-  return {
-    x: Float64Array.from(x),
-    y: Float64Array.from(y),
-    last: Uint8Array.from(last),
-    source: Int32Array.from(source),
-    t: null,
-    welded: 0,
-  };
+  return { x, y, last, source, t: null, welded: 0 };
 }

@@ -68,46 +68,44 @@ export function flattenRuns(
   rules: ChordRules,
   plain: Map<number, Chords> = new Map(),
 ): FlatLines {
-  const work: ChordWork = { curves, tolerance, rules, plain, done: new Map() };
-  const coords: number[] = [];
-  const corners: number[] = [];
-  const curve: number[] = [];
-  const t0: number[] = [];
-  const t1: number[] = [];
+  const work: ChordWork = { curves, tolerance, rules, plain, done: [] };
   const starts = new Uint32Array(runs.length + 1);
+  let count = 0;
   runs.forEach((run, i) => {
+    for (const c of run) count += chordsOf(work, c).t.length - 1;
+    if (run.length > 0) count++;
+    starts[i + 1] = count;
+  });
+  const coords = new Float64Array(2 * count);
+  const corners = new Uint8Array(count);
+  const curve = new Int32Array(count);
+  const t0 = new Float64Array(count);
+  const t1 = new Float64Array(count);
+  let n = 0;
+  for (const run of runs) {
     for (const c of run) {
       const { t, xy } = chordsOf(work, c);
+      corners[n] = 1;
       for (let k = 0; k + 1 < t.length; k++) {
-        coords.push(xy[2 * k], xy[2 * k + 1]);
-        corners.push(k === 0 ? 1 : 0);
-        curve.push(c);
-        t0.push(t[k]);
-        t1.push(t[k + 1]);
+        coords[2 * n] = xy[2 * k];
+        coords[2 * n + 1] = xy[2 * k + 1];
+        curve[n] = c;
+        t0[n] = t[k];
+        t1[n++] = t[k + 1];
       }
     }
-    if (run.length > 0) {
-      const end = pointAt(curves[run[run.length - 1]].curve, 1);
-      coords.push(end[0], end[1]);
-      corners.push(1);
-      curve.push(-1);
-      t0.push(0);
-      t1.push(0);
-    }
-    starts[i + 1] = coords.length / 2;
-  });
-  return {
-    lines: { coords: Float64Array.from(coords), starts, corners: Uint8Array.from(corners) },
-    curve: Int32Array.from(curve),
-    t0: Float64Array.from(t0),
-    t1: Float64Array.from(t1),
-  };
+    if (run.length === 0) continue;
+    coords.set(pointAt(curves[run[run.length - 1]].curve, 1), 2 * n);
+    corners[n] = 1;
+    curve[n++] = -1;
+  }
+  return { lines: { coords, starts, corners }, curve, t0, t1 };
 }
 
 /** Vertices of a curve: parameters, and points (x, y, stride 2). */
 export interface Chords {
-  readonly t: ArrayLike<number>;
-  readonly xy: ArrayLike<number>;
+  readonly t: Float64Array;
+  readonly xy: Float64Array;
 }
 
 /** What chords are made from, and those made so far: carriers are asked for again. */
@@ -116,7 +114,7 @@ interface ChordWork {
   readonly tolerance: number;
   readonly rules: ChordRules;
   readonly plain: Map<number, Chords>;
-  readonly done: Map<number, Chords>;
+  readonly done: (Chords | undefined)[];
 }
 
 function plainChords({ curves, tolerance, plain }: ChordWork, c: number): Chords {
@@ -130,25 +128,20 @@ function plainChords({ curves, tolerance, plain }: ChordWork, c: number): Chords
 }
 
 function chordsOf(work: ChordWork, c: number): Chords {
-  const known = work.done.get(c);
+  const known = work.done[c];
   if (known !== undefined) return known;
   let chords = plainChords(work, c);
   const overlays = work.rules.overlays.get(c) ?? [];
   if (overlays.length > 0) {
     const { t, xy } = chords;
-    const own = { t: [] as number[], xy: [] as number[] };
-    for (let k = 0; k < t.length; k++) {
-      if (overlays.some(({ from, to }) => t[k] > from && t[k] < to)) continue;
-      own.t.push(t[k]);
-      own.xy.push(xy[2 * k], xy[2 * k + 1]);
-    }
+    const isOwn = (k: number): boolean => !overlays.some(({ from, to }) => t[k] > from && t[k] < to);
     chords = withStops(
-      own,
+      { t: t.filter((_, k) => isOwn(k)), xy: xy.filter((_, i) => isOwn(i >> 1)) },
       overlays.flatMap((overlay) => borrow(work, c, overlay)),
     );
   }
   chords = withStops(chords, work.rules.stops.get(c) ?? []);
-  work.done.set(c, chords);
+  work.done[c] = chords;
   return chords;
 }
 
@@ -184,5 +177,5 @@ function withStops({ t: given, xy: points }: Chords, stops: readonly CurveStop[]
     t.push(given[k]);
     xy.push(stop === null ? points[2 * k] : stop.x, stop === null ? points[2 * k + 1] : stop.y);
   }
-  return { t, xy };
+  return { t: Float64Array.from(t), xy: Float64Array.from(xy) };
 }

@@ -1,8 +1,9 @@
 import { type BuiltRegions, buildRegions } from './build-regions.js';
 import { type FaceLocator, locateFaces } from './locate-face.js';
-import { gridKey, type MappedLines } from './map-lines.js';
+import type { MappedLines } from './map-lines.js';
 import type { MapEdge, Region, RegionMap } from './region-map.js';
 import { type TracedEdges, traceEdges } from './trace-edges.js';
+import { truePointAt } from './true-points.js';
 
 /** One layer of a map: the drawing without its add-ons, or the add-ons. */
 export interface Layer extends BuiltRegions {
@@ -14,7 +15,7 @@ export interface Layer extends BuiltRegions {
 /** Traces mapped lines into edges and regions. */
 export function buildLayer(lines: MappedLines): Layer {
   const { faced, curves, ranks, truePoints } = lines;
-  const traced = traceEdges(faced, curves, ranks, (x, y) => truePoints.get(gridKey(x, y)));
+  const traced = traceEdges(faced, curves, ranks, (x, y) => truePointAt(truePoints, x, y));
   return { lines, traced, locator: locateFaces(faced), ...buildRegions(faced, traced, curves) };
 }
 

@@ -11,31 +11,24 @@
  * 5. Gaps are healed (heal-gaps.ts).
  * 6. Slivers are merged (merge-slivers.ts).
  */
-import { fromGrid, GRID_STEP } from '../geometry/grid.js';
+import { fromGrid } from '../geometry/grid.js';
 import type { Point } from '../geometry/point.js';
 import { addConnectors } from './add-connectors.js';
 import { canonicalLines, drawnNet, drawnRanks } from './canonical-lines.js';
-import {
-  type Chords,
-  type CurveRun,
-  type CurveStop,
-  type FlatLines,
-  flattenRuns,
-  type MapCurve,
-  NO_RULES,
-} from './flat-lines.js';
+import { type Chords, type CurveRun, flattenRuns, type MapCurve, NO_RULES } from './flat-lines.js';
 import { findConnectors } from './heal-gaps.js';
 import { hiddenEdges, hidingShapes } from './hidden-lines.js';
 import { checkLineSet } from './line-set.js';
 import { findSlivers, type Sliver } from './merge-slivers.js';
 import { type FacedNet, faceNet, type Net, netOf, withoutEdges } from './net.js';
-import { type NodedEdges, nodeEdges } from './noded-edges.js';
+import { nodeEdges } from './noded-edges.js';
 import { rankCurves } from './rank-curves.js';
 import { refineRules } from './refine-rules.js';
 import type { MapOptions } from './region-map.js';
 import { Scratch } from './scratch.js';
 import { snapRound } from './snap-round.js';
-import { type GridLines, weldLines } from './weld.js';
+import { findTruePoints, type TruePoints } from './true-points.js';
+import { weldLines } from './weld.js';
 
 /** What is mapped: curves in runs, and which shapes' fills hide. */
 export interface MapInput {
@@ -61,7 +54,7 @@ export interface MappedLines {
   readonly curves: readonly MapCurve[];
   /** Rank of each drawn curve by its shape: of those on one edge the lowest tells its line. */
   readonly ranks: Int32Array;
-  readonly truePoints: ReadonlyMap<number, Point>;
+  readonly truePoints: TruePoints;
   readonly healed: readonly Healing[];
   readonly slivers: readonly Sliver[];
   /** Slivers that could not be merged without losing a line. */
@@ -72,11 +65,6 @@ export interface MappedLines {
 
 /** Rounds of refinement: the second settles crossings; a third, places that only finer chords show. */
 const ROUNDS = 3;
-
-/** Key of a grid point in `truePoints`. */
-export function gridKey(x: number, y: number): number {
-  return (x + 2 ** 25) * 2 ** 26 + (y + 2 ** 25);
-}
 
 /** Maps lines in steps; yields the share of the work done. */
 export function* mapLines(input: MapInput, options: Required<MapOptions>): Generator<number, MappedLines> {
@@ -126,37 +114,6 @@ function* arrangeCurves(input: MapInput, { weld, tolerance }: Required<MapOption
     }
     rules = next;
   }
-}
-
-/** A vertex further from its node than this, in grid steps, was welded: its point is not the node's. */
-const ROUNDED = 0.5 + 2 ** -16;
-
-/** The unrounded points of nodes: of refined crossings first, else of any vertex there. */
-function findTruePoints(
-  edges: NodedEdges,
-  grid: GridLines,
-  flat: FlatLines,
-  stops: ReadonlyMap<number, readonly CurveStop[]>,
-): Map<number, Point> {
-  const points = new Map<number, Point>();
-  const { coords } = flat.lines;
-  for (let k = 0; k < grid.x.length; k++) {
-    const node = edges.vertexNode[k];
-    if (node < 0 || (grid.t !== null && grid.t[k] > 0)) continue;
-    const v = grid.source[k];
-    const x = coords[2 * v];
-    const y = coords[2 * v + 1];
-    const gx = edges.nodeX[node];
-    const gy = edges.nodeY[node];
-    if (Math.abs(x - fromGrid(gx)) > ROUNDED * GRID_STEP || Math.abs(y - fromGrid(gy)) > ROUNDED * GRID_STEP)
-      continue;
-    const key = gridKey(gx, gy);
-    const refined = stops.get(flat.curve[v])?.some((stop) => stop.x === x && stop.y === y) ?? false;
-    const known = points.get(key);
-    const before = known === undefined || x < known[0] || (x === known[0] && y < known[1]);
-    if (known === undefined || (refined && before)) points.set(key, [x, y]);
-  }
-  return points;
 }
 
 function dropHidden(net: Net, input: MapInput, { hiddenLines }: Required<MapOptions>) {

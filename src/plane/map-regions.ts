@@ -15,7 +15,7 @@ import { mapFindings } from './map-findings.js';
 import { mapLabels } from './map-labels.js';
 import { mapLines } from './map-lines.js';
 import type { MapDetail, MapOptions, Region, RegionMap } from './region-map.js';
-import { isClosedShape, type ShapeCover, shapeCovers } from './shape-cover.js';
+import { coversAt, isClosedShape, type ShapeCover, shapeCovers } from './shape-cover.js';
 import { type AsyncOptions, finish, finishInTurns } from './steps.js';
 
 /** Defaults of `MapOptions`, mm: see there for what each does. */
@@ -100,10 +100,9 @@ function coverRegions(
   covers: readonly ShapeCover[],
   addOns: ReadonlySet<number>,
 ): Region[] {
+  const at = coversAt(covers);
   return regions.map((region) => {
-    const over = covers.filter(
-      (cover) => addOns.has(cover.shape) === region.addOn && cover.holds(region.labelPoint),
-    );
+    const over = at(region.labelPoint).filter(({ shape }) => addOns.has(shape) === region.addOn);
     return {
       ...region,
       shapes: over.map(({ shape }) => shape),

@@ -106,39 +106,46 @@ export function withoutEdges(net: Net, drop: Uint8Array): Net {
   const edges = net.edgeFrom.length;
   const used = new Uint8Array(net.nodeX.length);
   let kept = 0;
+  let sources = 0;
   for (let e = 0; e < edges; e++) {
     if (drop[e] === 1) continue;
     used[net.edgeFrom[e]] = used[net.edgeTo[e]] = 1;
     kept++;
+    sources += net.start[e + 1] - net.start[e];
   }
   const number = new Int32Array(used.length);
   let nodes = 0;
-  for (let v = 0; v < used.length; v++) number[v] = used[v] === 1 ? nodes++ : -1;
+  for (let v = 0; v < used.length; v++) nodes += used[v];
+  const nodeX = new Int32Array(nodes);
+  const nodeY = new Int32Array(nodes);
+  for (let v = 0, n = 0; v < used.length; v++) {
+    if (used[v] === 0) continue;
+    number[v] = n;
+    nodeX[n] = net.nodeX[v];
+    nodeY[n++] = net.nodeY[v];
+  }
   const edgeFrom = new Int32Array(kept);
   const edgeTo = new Int32Array(kept);
   const start = new Int32Array(kept + 1);
   const pieceEdge = new Int32Array(kept);
-  const sources: number[] = [];
+  const curve = new Int32Array(sources);
+  const t0 = new Float64Array(sources);
+  const t1 = new Float64Array(sources);
   let n = 0;
+  let at = 0;
   for (let e = 0; e < edges; e++) {
     if (drop[e] === 1) continue;
     edgeFrom[n] = number[net.edgeFrom[e]];
     edgeTo[n] = number[net.edgeTo[e]];
     pieceEdge[n] = 2 * n;
-    for (let i = net.start[e]; i < net.start[e + 1]; i++) sources.push(i);
-    start[++n] = sources.length;
+    for (let i = net.start[e]; i < net.start[e + 1]; i++, at++) {
+      curve[at] = net.curve[i];
+      t0[at] = net.t0[i];
+      t1[at] = net.t1[i];
+    }
+    start[++n] = at;
   }
-  return {
-    nodeX: net.nodeX.filter((_, v) => used[v] === 1),
-    nodeY: net.nodeY.filter((_, v) => used[v] === 1),
-    edgeFrom,
-    edgeTo,
-    pieceEdge,
-    start,
-    curve: Int32Array.from(sources, (i) => net.curve[i]),
-    t0: Float64Array.from(sources, (i) => net.t0[i]),
-    t1: Float64Array.from(sources, (i) => net.t1[i]),
-  };
+  return { nodeX, nodeY, edgeFrom, edgeTo, pieceEdge, start, curve, t0, t1 };
 }
 
 /** Links half-edges and finds the faces of a net. */

@@ -180,17 +180,41 @@ function indexRuns(edges: PlanarEdges): RunIndex {
   return { tree: buildBoxTree(boxes), start };
 }
 
-function cutRuns({ edgeFrom, edgeTo, pieceEdge }: PlanarEdges): Int32Array {
+/** A run is not longer than this part of the whole: boxes around longer ones hold too much. */
+const LONGEST_RUN = 1 / 64;
+
+function cutRuns({ nodeX, nodeY, edgeFrom, edgeTo, pieceEdge }: PlanarEdges): Int32Array {
   const start = new Int32Array(pieceEdge.length + 1);
+  const most = LONGEST_RUN * extentOf(nodeX, nodeY);
   let runs = 0;
   let end = -1;
+  let length = 0;
   for (let i = 0; i < pieceEdge.length; i++) {
     const e = pieceEdge[i] >> 1;
     const forward = (pieceEdge[i] & 1) === 0;
     const from = forward ? edgeFrom[e] : edgeTo[e];
-    if (from !== end || i - start[runs - 1] === RUN) start[runs++] = i;
-    end = forward ? edgeTo[e] : edgeFrom[e];
+    const to = forward ? edgeTo[e] : edgeFrom[e];
+    const step = Math.abs(nodeX[to] - nodeX[from]) + Math.abs(nodeY[to] - nodeY[from]);
+    length += step;
+    if (from !== end || i - start[runs - 1] === RUN || length > most) {
+      start[runs++] = i;
+      length = step;
+    }
+    end = to;
   }
   start[runs] = pieceEdge.length;
   return start.slice(0, runs + 1);
+}
+
+/** Width and height together. */
+function extentOf(nodeX: Int32Array, nodeY: Int32Array): number {
+  if (nodeX.length === 0) return 0;
+  let low = nodeX[0];
+  let high = nodeX[0];
+  for (const x of nodeX) {
+    if (x < low) low = x;
+    else if (x > high) high = x;
+  }
+  // Nodes are sorted by y.
+  return high - low + nodeY[nodeY.length - 1] - nodeY[0];
 }

@@ -1,7 +1,7 @@
 import { Int32List } from './growing.js';
 import type { PlanarEdges } from './noded-edges.js';
 import { Scratch } from './scratch.js';
-import { BLOCK, within } from './steps.js';
+import { BLOCK, isBlockEnd, within } from './steps.js';
 
 /**
  * Half-edges of a planar subdivision. Half-edge `2e` runs from `edgeFrom[e]` to `edgeTo[e]`, `2e + 1` back.
@@ -73,8 +73,8 @@ function* sortAround(edges: PlanarEdges) {
   for (let e = count - 1; e >= 0; e--) {
     out[--start[edgeFrom[e]]] = 2 * e;
     out[--start[edgeTo[e]]] = 2 * e + 1;
+    if (isBlockEnd(e)) yield 0.4 - (0.2 * e) / count;
   }
-  yield 0.4;
   for (let first = 0; first < nodes; first += BLOCK) {
     sortNodes(edges, start, out, first, Math.min(nodes, first + BLOCK));
     yield 0.4 + (0.6 * first) / nodes;

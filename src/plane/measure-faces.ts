@@ -3,7 +3,7 @@ import type { Faces } from './faces.js';
 import type { HalfEdges } from './half-edges.js';
 import type { PlanarEdges } from './noded-edges.js';
 import type { Scratch } from './scratch.js';
-import { BLOCK, within } from './steps.js';
+import { BLOCK, isBlockEnd, within } from './steps.js';
 
 /** Areas of the faces of the noded line work, mm², holes taken off. */
 export function* faceAreas(
@@ -80,6 +80,7 @@ export function* faceAdjacency(
   for (let e = 0; e < edgeFrom.length; e++) {
     const f = left[e];
     const g = right[e];
+    if (isBlockEnd(e)) yield (0.4 * e) / edgeFrom.length;
     if (f === g) continue;
     const dx = nodeX[edgeTo[e]] - nodeX[edgeFrom[e]];
     const dy = nodeY[edgeTo[e]] - nodeY[edgeFrom[e]];
@@ -93,18 +94,17 @@ export function* faceAdjacency(
     }
   }
   for (let f = 0; f < count; f++) sides[f + 1] += sides[f];
-  yield 0.4;
   const cursor = scratch.int32(count + 1);
   cursor.set(sides);
   const list = scratch.int32(sides[count]);
   for (let e = 0; e < edgeFrom.length; e++) {
     const f = left[e];
     const g = right[e];
+    if (isBlockEnd(e)) yield 0.4 + (0.2 * e) / edgeFrom.length;
     if (f === g || f < 0 || g < 0) continue;
     list[cursor[f]++] = e;
     list[cursor[g]++] = e;
   }
-  yield 0.6;
   return {
     outsideLength,
     ...(yield* within(gather(sides, list, lengths, left, right, count, scratch), 0.6, 1)),

@@ -2,7 +2,7 @@ import type { Scratch } from './scratch.js';
 import type { SegmentGrid } from './segment-grid.js';
 import type { Meetings } from './snap-round.js';
 import { sortPoints } from './sort-points.js';
-import { BLOCK, within } from './steps.js';
+import { BLOCK, isBlockEnd, within } from './steps.js';
 import type { GridLines } from './weld.js';
 
 /** Distinct nodes and edges that meet at nodes only. */
@@ -113,8 +113,10 @@ function* sortMeetings(
     start[k] = sum;
   }
   const list = scratch.int32(segment.length);
-  for (let i = segment.length - 1; i >= 0; i--) list[--start[segment[i]]] = i;
-  yield 0.3;
+  for (let i = segment.length - 1; i >= 0; i--) {
+    list[--start[segment[i]]] = i;
+    if (isBlockEnd(i)) yield 0.3 - (0.2 * i) / segment.length;
+  }
   const along = scratch.float64(segment.length);
   const route = { start, list };
   const count = segment.length === 0 ? 0 : lines.x.length;
@@ -231,7 +233,10 @@ function* mergePieces(pieces: Pieces, nodes: number, scratch: Scratch) {
   const { from, to, segment } = pieces;
   const n = from.length;
   const start = scratch.int32(nodes + 1);
-  for (let i = 0; i < n; i++) start[from[i] < to[i] ? from[i] : to[i]]++;
+  for (let i = 0; i < n; i++) {
+    start[from[i] < to[i] ? from[i] : to[i]]++;
+    if (isBlockEnd(i)) yield (0.2 * i) / n;
+  }
   for (let v = 0, sum = 0; v <= nodes; v++) {
     sum += start[v];
     start[v] = sum;
@@ -245,8 +250,8 @@ function* mergePieces(pieces: Pieces, nodes: number, scratch: Scratch) {
     const at = --start[u < v ? u : v];
     list[at] = i;
     lower[at] = u < v ? v : u;
+    if (isBlockEnd(i)) yield 0.4 - (0.2 * i) / n;
   }
-  yield 0.4;
   const merged: Merged = {
     edgeFrom: scratch.int32(n),
     edgeTo: scratch.int32(n),

@@ -1,5 +1,5 @@
 import type { Scratch } from './scratch.js';
-import { BLOCK } from './steps.js';
+import { BLOCK, isBlockEnd } from './steps.js';
 
 /**
  * Sorts points by y, then x; returns the order: the indices of the points, sorted, equal points in index order.
@@ -23,9 +23,10 @@ export function* sortPoints(x: Int32Array, y: Int32Array, scratch: Scratch): Gen
     start[b] = sum;
   }
   start[bands] = n;
-  yield 0.2;
-  for (let i = n - 1; i >= 0; i--) order[--start[(y[i] - low) >> shift]] = i;
-  yield 0.4;
+  for (let i = n - 1; i >= 0; i--) {
+    order[--start[(y[i] - low) >> shift]] = i;
+    if (isBlockEnd(i)) yield 0.4 - (0.2 * i) / n;
+  }
   let crowded = 0;
   for (let first = 0; first < bands; first += BLOCK) {
     crowded += sortBands(order, start, first, Math.min(bands, first + BLOCK), x, y);

@@ -47,7 +47,7 @@ export function* findHits(
 ): Generator<number, Hits> {
   const n = points.x.length;
   const hits: Hits = {
-    distance: scratch.float64(n).fill(reach * reach * (1 + 1e-12)),
+    distance: scratch.float64(n).fill(reach * reach),
     segment: scratch.int32(n).fill(-1),
     t: scratch.float64(n),
     footX: scratch.float64(n),
@@ -177,6 +177,7 @@ function isOwn({ coords, last, points, reach }: Search, v: number, p: number): b
   const { vertexStart, vertices } = points;
   const px = points.x[p];
   const py = points.y[p];
+  const far = reach * reach * (1 + EQUALLY_NEAR);
   const isNearAlong = (start: number, target: number): boolean => {
     const step = start <= target ? 1 : -1;
     for (let k = start; k !== target; ) {
@@ -184,7 +185,7 @@ function isOwn({ coords, last, points, reach }: Search, v: number, p: number): b
       k += step;
       const dx = coords[2 * k] * STEPS_PER_MM - px;
       const dy = coords[2 * k + 1] * STEPS_PER_MM - py;
-      if (dx * dx + dy * dy > reach * reach) return false;
+      if (dx * dx + dy * dy > far) return false;
     }
     return true;
   };

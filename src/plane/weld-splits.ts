@@ -2,7 +2,7 @@ import { quantize } from '../geometry/crossing.js';
 import { STEPS_PER_MM } from '../geometry/grid.js';
 import type { LineSet } from './line-set.js';
 import type { Scratch } from './scratch.js';
-import { BLOCK } from './steps.js';
+import { BLOCK, isBlockEnd } from './steps.js';
 import type { GridLines } from './weld.js';
 import { AT_VERTEX, type Hits, isBefore, SHARED } from './weld-hits.js';
 import type { WeldPoints } from './weld-points.js';
@@ -113,7 +113,7 @@ export function* findSplits(
     const v = hits.nearSegment.data[i];
     share[i] = hits.segment[p] < 0 ? -1 : shareOn(coords, v, place.x[p], place.y[p]);
     if (share[i] >= 0) start[v + 1]++;
-    if (i % BLOCK === BLOCK - 1) yield (0.5 * i) / count;
+    if (isBlockEnd(i)) yield (0.5 * i) / count;
   }
   for (let v = 0; v < vertices; v++) start[v + 1] += start[v];
   const total = start[vertices];
@@ -132,7 +132,7 @@ export function* findSplits(
     const v = hits.nearSegment.data[i];
     splits.rising[v] = isRising(coords, v) ? 1 : 0;
     insert(splits, start[v], cursor[v]++, share[i], quantize(place.x[p]), quantize(place.y[p]));
-    if (i % BLOCK === BLOCK - 1) yield 0.5 + (0.5 * i) / count;
+    if (isBlockEnd(i)) yield 0.5 + (0.5 * i) / count;
   }
   return splits;
 }
@@ -176,7 +176,11 @@ function shareOn(coords: Float64Array, v: number, x: number, y: number): number 
 }
 
 /** The lines with the splits put in. */
-export function insertSplits(given: GridLines, splits: Splits, scratch: Scratch): GridLines {
+export function* insertSplits(
+  given: GridLines,
+  splits: Splits,
+  scratch: Scratch,
+): Generator<number, GridLines> {
   const n = given.x.length + splits.share.length;
   const x = scratch.float64(n);
   const y = scratch.float64(n);
@@ -185,6 +189,7 @@ export function insertSplits(given: GridLines, splits: Splits, scratch: Scratch)
   const t = new Float64Array(n);
   let at = 0;
   for (let v = 0; v < given.x.length; v++) {
+    if (isBlockEnd(v)) yield v / given.x.length;
     x[at] = given.x[v];
     y[at] = given.y[v];
     last[at] = given.last[v];

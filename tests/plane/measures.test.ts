@@ -1,0 +1,45 @@
+import { execFile } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { promisify } from 'node:util';
+import { describe, expect, it } from 'vitest';
+import { randomSegments } from '../bench/generate/line-sets.js';
+import { scene } from '../bench/generate/scene.js';
+import { encodeWorkload, type Line } from '../bench/generate/workload.js';
+
+/** What docs/plane.md promises. */
+const LONGEST_TURN_MS = 50;
+const BYTES_PER_EDGE = 256;
+
+const script = fileURLToPath(new URL('../support/measure-map.mjs', import.meta.url));
+
+/** Processor time between turns, and memory, of a process that maps some lines and does nothing else. */
+async function measure(lines: readonly Line[]) {
+  const folder = mkdtempSync(join(tmpdir(), 'plystep-measure-'));
+  try {
+    const file = join(folder, 'workload.bin');
+    writeFileSync(file, encodeWorkload(lines));
+    const { stdout } = await promisify(execFile)(process.execPath, [script, file]);
+    return JSON.parse(stdout) as { segments: number; edges: number; longestMs: number[]; bytes: number };
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
+describe('mapping', () => {
+  it.each([
+    ['a scene of 300,000 segments', () => scene(300_000).lines],
+    ['40,000 random segments', () => randomSegments(40_000).lines],
+  ])(
+    'of %s pauses in time, and holds its memory',
+    async (_, make) => {
+      const { longestMs, bytes, edges } = await measure(make());
+      // Processor time, the best of three runs: another load on the machine only adds to it.
+      expect(Math.min(...longestMs)).toBeLessThan(LONGEST_TURN_MS);
+      expect(bytes / edges).toBeLessThan(BYTES_PER_EDGE);
+    },
+    60_000,
+  );
+});

@@ -1,106 +1,162 @@
+import type { Finding } from '../finding.js';
 import type { CutPlan } from '../workshop/cut-plan.js';
 import { NO_BIT } from '../workshop/drill-start.js';
 import type { Block, Section } from './plan-content.js';
-import { joinWords, millimetres, minutesText, plural } from './plan-words.js';
+import { bitWords, joinWords, millimetres, plural, rangeText } from './plan-words.js';
 
-/** What a person reads before the saw runs: safety, what the job is, how to hold the sheets together. */
-export function beforeSawing(plan: CutPlan): Section[] {
+/** What a person reads before the saw runs: what the job is, safety, words, how to get ready, how to saw. */
+export function beforeSawing(plan: CutPlan, findings: readonly Finding[], pictures: boolean): Section[] {
+  const list = (items: readonly string[], ordered = false): Block[] => [{ kind: 'list', items, ordered }];
   const sections: Section[] = [
-    { id: 'job', title: 'The job', blocks: jobBlocks(plan) },
-    { id: 'care', title: 'Before anything else', blocks: [{ kind: 'list', items: plan.cautions }] },
-    { id: 'words', title: 'Words used here', blocks: [{ kind: 'list', items: wordList(plan) }] },
-    { id: 'ready', title: 'Get ready', blocks: [{ kind: 'list', items: readyList(plan) }] },
+    { id: 'job', title: 'The job', blocks: jobBlocks(plan, findings) },
+    { id: 'care', title: 'Before anything else', blocks: list(plan.cautions) },
+    { id: 'words', title: 'Words used here', blocks: list(wordList(plan, pictures)) },
+    { id: 'ready', title: 'Get ready', blocks: list(readyList(plan, pictures), true) },
+    { id: 'saw', title: 'At the saw', blocks: list(sawList(plan)) },
   ];
-  return sections.filter((section) => section.blocks.length > 0);
+  return sections.filter((section) => section.blocks.some((b) => b.kind !== 'list' || b.items.length > 0));
 }
 
-function jobBlocks(plan: CutPlan): Block[] {
+function jobBlocks(plan: CutPlan, findings: readonly Finding[]): Block[] {
   const { relief, totals } = plan;
-  const [least, most] = totals.minutesRange;
-  const settings = plan.passes.length;
+  const addOns = relief.addOns.length > 0 ? ` and ${plural(relief.addOns.length, 'add-on')}` : '';
   const lines = [
-    `${plural(totals.pieces, 'piece')}${relief.addOns.length > 0 ? ` and ${plural(relief.addOns.length, 'add-on')}` : ''}, ` +
-      `${plural(settings, 'setting')} of the saw, ${(totals.cutLength / 1000).toFixed(1)} m of line.`,
-    `${plural(totals.drillStarts, 'hole')} to drill, the blade threaded ${plural(totals.threadings, 'time')}, ${plural(totals.sheetMoves, 'sheet move')}.`,
-    `Time: ${minutesText(least)} to ${minutesText(most)}${
+    `${plural(totals.pieces, 'piece')}${addOns}, ${plural(plan.passes.length, 'setting')} of the saw, ` +
+      `${(totals.cutLength / 1000).toFixed(1)} m of line; ${plural(totals.drillStarts, 'hole')} to drill, ` +
+      `the blade threaded ${plural(totals.threadings, 'time')}, ${plural(totals.sheetMoves, 'sheet move')}.`,
+    `Time at the saw: ${rangeText(totals.minutesRange)}, with drilling, threading and moving sheets, without printing, sanding and glue. ${
       plan.workshop.knownJob === null
-        ? '; nothing is known of your pace yet, so the range is wide. Give one job that you have timed to narrow it.'
-        : ', by the job that you timed.'
+        ? 'The range is wide, since your pace is not known: a job that you have timed, given as knownJob when the plan is made, narrows it.'
+        : 'It goes by the job that you timed.'
     }`,
+    relief.joint === 'pieces'
+      ? 'A piece is as high as the sheets that it keeps. All backs lie in one plane, so pieces of more sheets stand out further in front.'
+      : 'Every sheet is sawn by itself; laid on one another they make the steps of the relief.',
   ];
   const blocks: Block[] = lines.map((text) => ({ kind: 'paragraph', text }));
-  const problems = plan.findings.filter((finding) => finding.level !== 'note');
+  blocks.push({ kind: 'pieces' });
+  const problems = toTell(findings);
   if (problems.length > 0) {
     blocks.push({ kind: 'paragraph', text: 'Look at these first:' });
-    blocks.push({
-      kind: 'list',
-      items: problems.map(({ message, fix }) => (fix === undefined ? message : `${message} ${fix}`)),
-    });
+    blocks.push({ kind: 'list', items: problems });
   }
   return blocks;
 }
 
-function wordList({ relief, passes }: CutPlan): string[] {
+/** Rules whose places have a section of their own. */
+const ELSEWHERE = new Set(['thin-bridge', 'weak-tip']);
+
+/** Findings in words, alike ones once. */
+function toTell(findings: readonly Finding[]): string[] {
+  const problems = findings.filter(
+    ({ level, rule }) => level === 'error' || (level === 'warning' && !ELSEWHERE.has(rule)),
+  );
+  const counts = new Map<string, number>();
+  for (const { message, fix } of problems) {
+    const text = fix === undefined ? message : `${message} ${fix}`;
+    counts.set(text, (counts.get(text) ?? 0) + 1);
+  }
+  return [...counts].map(([text, n]) => (n === 1 ? text : `${text} (${n} places)`));
+}
+
+function wordList({ relief, passes }: CutPlan, pictures: boolean): string[] {
   const has = (role: string): boolean => relief.regions.some((region) => region.role === role);
+  const pieces = relief.joint === 'pieces';
   const words = [
-    'Sheet: one board. The front sheet is the one with the drawing on its face; s1, s2 … count from there.',
+    'Sheet (s1, s2 …): one board. s1 is the front one, with the drawing on its face.',
+    pieces
+      ? 'Piece (p1, p2 …): what comes off the saw whole, through all the sheets held together at that moment.'
+      : 'Level: one sheet with holes, sawn by itself. Level 1 is the back.',
+    'r1, r2 …: an area of the drawing that is no piece by itself, such as a cutout.',
   ];
-  if (relief.joint === 'pieces') {
+  if (pieces) {
     words.push(
-      'Piece: what comes off the saw whole, through all the sheets held together at that moment; p1, p2 …',
-      'Pass: one height of the stack. The highest pieces come first; then the back sheet is lifted off, and so on down.',
+      'Pass: all pieces of one height are sawn, then the back sheet comes off; from the highest pieces down. Recesses may come before.',
     );
-  } else {
-    words.push('Level: one sheet with holes, sawn by itself. Level 1 is the back.');
   }
   if (has('recess'))
     words.push('Recess: a cutout through the front sheets only; the sheets behind close it.');
   if (has('opening')) words.push('Opening: a cutout right through.');
   if (has('void'))
     words.push('Void: a hole between pieces; its waste falls out by itself or is cut out first.');
-  if (relief.addOns.length > 0) words.push('Add-on: a small part glued on top at the very end; a1, a2 …');
-  if (passes.some((pass) => pass.blocks.length > 1)) {
-    words.push('Block: stock that has come loose in one lump, with all its sheets, and is sawn on later.');
+  if (relief.addOns.length > 0) words.push('Add-on (a1, a2 …): a small part glued on top at the very end.');
+  if (passes.some(({ steps }) => steps.some(({ kind }) => kind === 'vein')))
+    words.push('Detail line: a cut that parts nothing, only for the look.');
+  if (
+    passes.some(
+      ({ blocks, steps }) => blocks.length > 1 || steps.some((step) => step.comesLoose !== undefined),
+    )
+  ) {
+    words.push(
+      'Lump, block: stock that has come loose from the rest with several pieces in it. It stays together and is sawn on by itself, like a small board.',
+    );
   }
+  if (!pictures)
+    words.push(
+      'x, y: in mm, to the right and down, as in the drawing; its own top left corner is where its page begins.',
+    );
   return words;
 }
 
-function readyList(plan: CutPlan): string[] {
+function readyList(plan: CutPlan, pictures: boolean): string[] {
   const { relief, workshop, advice } = plan;
-  const first = plan.passes[0];
-  const items = relief.stack.sheets.map((sheet) => {
-    const face = sheet.face === undefined ? '' : `, showing ${sheet.face}`;
-    return `Sheet ${sheet.id}: ${sheet.material}, ${millimetres(sheet.thickness)}${face}; at least ${boardSize(plan)}.`;
+  const { sheets } = relief.stack;
+  const many = relief.joint === 'pieces' && sheets.length > 1;
+  const boards = sheets.map((sheet, j) => {
+    const face = sheet.face === undefined ? '' : `, finish: ${sheet.face}`;
+    const place = j === 0 ? ' (front)' : j === sheets.length - 1 ? ' (back)' : '';
+    return `${sheet.id}${place}: ${sheet.material}, ${millimetres(sheet.thickness)}${face}`;
   });
-  if (relief.joint === 'pieces' && relief.stack.sheets.length > 1) {
+  const items = [`Boards, one of each: ${boards.join('; ')}. ${boardSize(plan)}`];
+  items.push(
+    `Drawing: print ${pictures ? 'the last pages of this plan' : 'the file of sheet 1'} at 100 %, not fitted to the page${pictures ? ', check the bar of 100 mm with a rule and join the pages at their crosses' : ', and check a known length with a rule'}. Cover the front of ${sheets[0]?.id ?? 'the board'} with masking tape and stick the drawing on that, with glue stick or spray glue${relief.frame === 'cut' ? ', in the middle of the board' : ', its outline on the edge of the board'}.`,
+  );
+  if (many) {
     items.push(
-      'Hold the sheets together so that they come apart again: double-faced tape over masking tape, spread over the whole area, so that every part that comes free holds by itself. Where small blocks come free, give each its own piece of tape.',
+      'Sheets go together with tape, so that they come apart again: masking tape on both faces that meet, double-faced tape between, in patches all over, so that every piece has its own patch. To part them, slide a thin blade in between the tapes and twist; never pry at thin parts. Which sheets go together first, the first setting says.',
     );
   }
   if (relief.joint === 'pieces' && hasMoves(plan)) {
     items.push(
       relief.frame === 'cut'
-        ? 'Drill two registration holes through all sheets outside the drawing and fit pins: sheets that come off and go back on then lie exactly as before.'
-        : 'Make a corner stop that two edges of the boards lie against, or fit pins where waste falls out: sheets that come off and go back on must lie exactly as before.',
+        ? 'Registration: with all sheets in line, drill two 3 mm holes through all of them where the drawing has the marks R, and fit pins or nails of that size. Sheets that come off and go back on then lie just as before.'
+        : 'Registration: screw two strips to a flat board as a corner stop. Sheets that come off and go back on are laid into it, so that they lie just as before.',
     );
   }
   items.push(
-    'Cover the front with masking tape and stick the drawing on it at true size; check a known length with a rule.',
+    `Blade: ${workshop.blade.name}, ${Number(workshop.blade.width.toFixed(2))} × ${millimetres(workshop.blade.thickness, 2)}, with plain ends (a pin does not pass the holes), and some to spare. It passes a hole of ${millimetres(holeOf(plan), 2)}. ${advice.map(({ text, reason }) => `${text} ${reason}`).join(' ')}`.trimEnd(),
   );
+  const bits = bitNames(plan);
+  if (bits.length > 0) {
+    items.push(`Bits: ${joinWords(bits)}. Drill on a backing board, so that the back does not split.`);
+  }
+  items.push('Square the table to the blade, and try a cut in scrap of the same height.');
   if (relief.joint === 'pieces') {
     items.push(
-      'When a piece comes free, take its sheets apart only after writing on the back of each what it is: the id and its place from the face, such as p12 2/3.',
+      'A tray with a place for every id: pieces are small, many look alike, and some mirror each other.',
+    );
+  }
+  return items;
+}
+
+function sawList({ relief, passes }: CutPlan): string[] {
+  const steps = passes.flatMap((pass) => pass.steps);
+  if (steps.length === 0) return [];
+  const items = [
+    'Take the steps in their order. Each shows all that is sawn in it; every line is sawn once, right on the line.',
+    'Unplug and thread the blade only where a step says so. Else it comes in from outside or is still in its kerf.',
+  ];
+  if (steps.some(({ kind }) => kind === 'vein'))
+    items.push('A detail line ends blind: go back along the kerf, gently, to where it began.');
+  if (relief.joint === 'pieces') {
+    items.push(
+      'A piece that comes free: pencil its id on its back at once. When its sheets are taken apart, the back of each gets the id and its place from the face, such as p12 2/3. What is too small to write on goes into the tray.',
+      'Keep all that is not called waste, lumps and offcuts too, until the picture is done.',
     );
   }
   items.push(
-    `Blade: ${workshop.blade.name}, ${millimetres(workshop.blade.width, 2)} × ${millimetres(workshop.blade.thickness, 2)}. It needs a hole of ${millimetres(holeOf(plan), 2)} or more.`,
+    'Should a thin part break: keep both halves, glue them in place with wood glue and go on when it is dry. Should the blade break: unplug, thread a new one through the kerf.',
   );
-  for (const { text, reason } of advice) items.push(`${text} ${reason}`);
-  const bits = bitNames(plan);
-  if (bits.length > 0)
-    items.push(`Bits: ${joinWords(bits)}. Drill on a backing board, so that the back does not split.`);
-  if (first !== undefined)
-    items.push('Square the table to the blade, and try a cut in scrap of the same height.');
   return items;
 }
 
@@ -118,11 +174,12 @@ function bitNames(plan: CutPlan): string[] {
     if (start.bit !== undefined && start.bit !== NO_BIT && start.diameter !== null)
       bits.set(start.bit, start.diameter);
   }
-  return [...bits]
-    .sort((a, b) => a[1] - b[1])
-    .map(([name, diameter]) => (name.endsWith('mm') ? name : `${name} (${millimetres(diameter, 2)})`));
+  return [...bits].sort((a, b) => a[1] - b[1]).map(([name, diameter]) => bitWords(name, diameter));
 }
 
-function boardSize({ board }: CutPlan): string {
-  return `${Math.ceil(board.width)} × ${millimetres(Math.ceil(board.height), 0)}`;
+function boardSize({ board, relief }: CutPlan): string {
+  const [width, height] = [board.width, board.height].map((v) => Number(v.toFixed(1)));
+  return relief.frame === 'cut'
+    ? `Each at least ${Math.ceil(width)} × ${Math.ceil(height)} mm: the drawing and room to hold it by.`
+    : `Each just ${width} × ${height} mm and square: the edge of the board is the edge of the picture and is not sawn.`;
 }

@@ -2,23 +2,15 @@ import type { CutPlan, CutStep, Pass } from '../workshop/cut-plan.js';
 import { afterSawing } from './plan-content-after.js';
 import { beforeSawing } from './plan-content-before.js';
 import { copiesSection } from './plan-content-copies.js';
-import { planNames } from './plan-names.js';
+import { closingBlocks, openingBlocks } from './plan-content-setting.js';
+import { narrowBySteps } from './plan-narrow.js';
 import type { PlanDocumentOptions } from './plan-text.js';
-import {
-  bitWords,
-  joinNumbers,
-  joinWords,
-  millimetres,
-  minutesText,
-  type PlanWords,
-  planWords,
-  plural,
-} from './plan-words.js';
+import { millimetres, type PlanWords, planWords } from './plan-words.js';
 
 /** A part of a document, before it becomes text, Markdown or HTML. */
 export type Block =
   | { readonly kind: 'paragraph'; readonly text: string }
-  | { readonly kind: 'list'; readonly items: readonly string[] }
+  | { readonly kind: 'list'; readonly items: readonly string[]; readonly ordered?: boolean }
   | {
       readonly kind: 'table';
       readonly head: readonly string[];
@@ -27,8 +19,11 @@ export type Block =
       readonly rows: readonly (readonly string[])[];
     }
   | { readonly kind: 'setting'; readonly pass: Pass }
-  /** A picture of all pieces with their ids, where pictures can be shown. */
-  | { readonly kind: 'pieces' }
+  /**
+   * A picture of the whole, where pictures can be shown: all pieces with their ids, in the order of the glue-up,
+   * the narrow places, what is left of each sheet, or the drawing at true size.
+   */
+  | { readonly kind: 'pieces' | 'glue' | 'narrow' | 'offcuts' | 'drawing' }
   | {
       readonly kind: 'step';
       /** Counted through the whole job, from 1. */
@@ -46,135 +41,63 @@ export interface Section {
   readonly blocks: readonly Block[];
 }
 
-/** The whole plan for a person, in the order in which it is needed. */
-export function planContent(given: CutPlan, options: PlanDocumentOptions): Section[] {
+/**
+ * The whole plan for a person, in the order in which it is needed.
+ *
+ * @param pictures the document shows them, so places are not told by x and y
+ */
+export function planContent(given: CutPlan, options: PlanDocumentOptions, pictures = false): Section[] {
   const { findings = given.findings, copies = 1 } = options;
-  const plan = { ...given, findings };
-  const words = planWords(plan);
-  const many = copies > 1 ? [copiesSection(plan, copies)] : [];
-  return [...beforeSawing(plan), ...many, ...settings(plan, words), ...afterSawing(plan)];
+  const words = planWords(given, !pictures);
+  const many = copies > 1 ? [copiesSection(given, copies)] : [];
+  return [
+    ...beforeSawing(given, findings, pictures),
+    ...many,
+    ...settings(given, words),
+    ...afterSawing(given, words, pictures),
+  ];
 }
 
 function settings(plan: CutPlan, words: PlanWords): Section[] {
+  const narrow = narrowBySteps(plan);
   let number = 0;
   return plan.passes.map((pass, p): Section => {
+    const first = number + 1;
     const steps = pass.steps.map((step): Block => {
       number++;
-      return {
-        kind: 'step',
-        number,
-        pass,
-        step,
-        title: words.action(pass, step),
-        lines: [words.start(pass, step), words.keep(pass, step), words.effort(step)],
-      };
+      const warned = (narrow.get(number) ?? []).map(({ width }) => width);
+      const lines = [words.start(step), ...partsLines(plan, step), words.keep(pass, step)];
+      if (warned.length > 0) {
+        lines.push(
+          `Go slowly: ${millimetres(Math.min(...warned))} of wood stays beside this cut (see Narrow places).`,
+        );
+      }
+      const title = words.action(pass, step);
+      return { kind: 'step', number, pass, step, title, lines: [...lines, words.effort(step)] };
     });
     return {
       id: `setting-${p + 1}`,
-      title: words.setting(pass),
+      title: `Setting ${p + 1} of ${plan.passes.length}: ${words.setting(pass)}`,
       blocks: [
-        ...opening(plan, words, pass, p),
-        ...holes(pass, number - pass.steps.length),
+        ...openingBlocks(plan, words, p, first),
         { kind: 'setting', pass },
         ...steps,
-        ...closing(plan, pass, p),
+        ...closingBlocks(plan, p),
       ],
     };
   });
 }
 
-function opening(plan: CutPlan, words: PlanWords, pass: Pass, place: number): Block[] {
-  const blocks: Block[] = [];
-  const moves = words.moves(pass);
-  if (moves !== null) {
-    const lifted = pass.moves.some((move) => move.action === 'lift');
-    const keep =
-      lifted && pass.phase === 'pass' ? ' What is lifted off now is an offcut: keep it until the end.' : '';
-    blocks.push(paragraph(moves + keep));
-  }
-  if (pass.phase === 'add-ons') {
-    blocks.push(
-      paragraph(
-        'Cut these small parts from scrap of the sheets named, or from offcuts. They are glued on top at the very end.',
-      ),
-    );
-  }
-  blocks.push(paragraph(words.together(pass)));
-  blocks.push(...looseBlocks(plan, pass));
-  if (pass.phase === 'recesses' && pass.sheets[0] !== plan.relief.stack.sheets[0].id) {
-    blocks.push(
-      paragraph(
-        `The drawing is on another sheet: stick a copy on ${pass.sheets[0]}, in register, since these recesses show on pieces that turn it to the front.`,
-      ),
-    );
-  }
-  if (pass.phase === 'recesses') {
-    blocks.push(
-      paragraph(
-        'Only these sheets are cut through here. What comes out is waste; the sheets behind close the recess.',
-      ),
-    );
-  }
-  const others = pass.blocks.filter((block) => !block.board);
-  if (others.length > 0 && (others.length > 1 || pass.blocks.length > others.length)) {
-    blocks.push(paragraph(blocksSentence(plan, pass)));
-  }
-  if (place === 0 && pass.steps.length > 0 && pass.phase !== 'add-ons') {
-    blocks.push(
-      paragraph('Saw the steps in this order. Every line is sawn once, in the step that shows it.'),
-    );
-  }
-  return blocks;
-}
-
-/** All holes of a setting, by bit: they are drilled in one go while the stock is whole. */
-function holes(pass: Pass, before: number): Block[] {
-  const byBit = new Map<string, number[]>();
-  pass.steps.forEach(({ start }, i) => {
-    if (start.kind !== 'drill') return;
-    const bit = bitWords(start.bit, start.diameter ?? 0);
-    byBit.set(bit, [...(byBit.get(bit) ?? []), before + i + 1]);
+/** What to say where a step is sawn in several parts. */
+function partsLines({ relief: { map } }: CutPlan, { edges, forward }: CutStep): string[] {
+  let parts = 0;
+  let end = -1;
+  edges.forEach((e, i) => {
+    const { from, to } = map.edges[e];
+    if ((forward[i] ? from : to) !== end) parts++;
+    end = forward[i] ? to : from;
   });
-  if (byBit.size === 0) return [];
-  const list = [...byBit].map(
-    ([bit, steps]) => `${bit} for ${steps.length === 1 ? 'step' : 'steps'} ${joinNumbers(steps)}`,
-  );
-  return [paragraph(`Drill all holes of this setting first, while the stock is whole: ${list.join('; ')}.`)];
+  return parts < 2
+    ? []
+    : [`In ${parts} parts, as numbered; between them go along the kerf or through the gap.`];
 }
-
-function blocksSentence({ relief }: CutPlan, { blocks }: Pass): string {
-  const loose = blocks.filter((block) => !block.board);
-  const list = loose.slice(0, 6).map(({ regions }) => {
-    const largest = regions.reduce((a, b) =>
-      relief.map.regions[b].area > relief.map.regions[a].area ? b : a,
-    );
-    return `${plural(regions.length, 'region')} about ${relief.map.regions[largest].id}`;
-  });
-  const more = loose.length > list.length ? `; and ${loose.length - list.length} more` : '';
-  const board = blocks.length > loose.length ? 'the board, and ' : '';
-  return `On the table: ${board}${plural(loose.length, 'block')} that ${loose.length === 1 ? 'is' : 'are'} loose by now: ${list.join('; ')}${more}. Each must hold together by itself.`;
-}
-
-/** What is loose before the first cut of a setting. */
-function looseBlocks(plan: CutPlan, pass: Pass): Block[] {
-  const ids = planNames(plan).loose(pass);
-  if (ids.length === 0) return [];
-  const one = ids.length === 1;
-  return [
-    paragraph(
-      `Loose already, without a cut of this setting: ${joinWords(ids)}. Take ${one ? 'it' : 'them'} off and write ${one ? 'its id' : 'their ids'} on.`,
-    ),
-  ];
-}
-
-function closing(plan: CutPlan, pass: Pass, place: number): Block[] {
-  const next = plan.passes[place + 1];
-  const done = `This setting is done after ${plural(pass.steps.length, 'step')}, about ${minutesText(pass.minutes)}.`;
-  if (pass.steps.length === 0) return [];
-  if (next === undefined || next.phase === 'add-ons') return [paragraph(done)];
-  const lower = plan.relief.joint === 'pieces' && next.phase === 'pass' && pass.phase === 'pass';
-  const hint = lower ? ` Lines that are left are sawn later, at ${millimetres(next.height)}.` : '';
-  return [paragraph(done + hint)];
-}
-
-const paragraph = (text: string): Block => ({ kind: 'paragraph', text });

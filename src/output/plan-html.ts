@@ -1,20 +1,25 @@
 import type { CutPlan, Pass } from '../workshop/cut-plan.js';
+import { type PlanCanvas, planCanvas } from './plan-canvas.js';
 import { type Block, planContent, type Section } from './plan-content.js';
-import { type PlanPictures, planPictures } from './plan-picture.js';
+import { legendHtml } from './plan-legend.js';
+import { FEW_STEPS, glueMap, narrowMap, offcutMaps, piecesMap, settingMap } from './plan-maps.js';
+import { type StepPicture, stepPicture } from './plan-picture.js';
 import { walkPlan } from './plan-progress.js';
 import { PLAN_STYLE } from './plan-style.js';
 import { DEFAULT_PLAN_TITLE, type PlanDocumentOptions } from './plan-text.js';
+import { trueSizePages } from './plan-true-size.js';
 import { millimetres } from './plan-words.js';
 import { escapeXml, svgNumber } from './svg-markup.js';
 
 /**
- * The plan as one self-contained HTML page to print: a picture for every setting and every step. Nothing is
- * loaded from anywhere, no script runs, and a content policy in the page says so.
+ * The plan as one self-contained HTML page to print: a picture for every setting and every step, and the drawing
+ * at true size. Nothing is loaded from anywhere, no script runs, and a content policy in the page says so.
  */
 export function writePlanHtml(plan: CutPlan, options: PlanDocumentOptions = {}): string {
   const title = escapeXml(options.title ?? DEFAULT_PLAN_TITLE);
-  const drawn = drawAll(plan);
-  const sections = planContent(plan, options).map((section) => sectionHtml(plan, section, drawn));
+  const canvas = planCanvas(plan);
+  const drawn = drawAll(canvas);
+  const sections = planContent(plan, options, true).map((section) => sectionHtml(canvas, section, drawn));
   return [
     '<!doctype html>',
     '<html lang="en">',
@@ -26,8 +31,8 @@ export function writePlanHtml(plan: CutPlan, options: PlanDocumentOptions = {}):
     `<style>${PLAN_STYLE}</style>`,
     '</head>',
     '<body>',
-    drawn.outlines,
-    `<header><h1>${title}</h1>${legendHtml()}</header>`,
+    canvas.outlines,
+    `<header><h1>${title}</h1>${legendHtml(plan)}</header>`,
     ...sections,
     '</body>',
     '</html>',
@@ -35,27 +40,24 @@ export function writePlanHtml(plan: CutPlan, options: PlanDocumentOptions = {}):
   ].join('\n');
 }
 
-/** All pictures, made while walking through the plan once. */
+/** All pictures of the sawing, made while walking through the plan once. */
 interface DrawnPlan {
-  readonly outlines: string;
-  readonly pieces: string;
   readonly settings: ReadonlyMap<Pass, string>;
   /** By the number of the step. */
-  readonly steps: ReadonlyMap<number, ReturnType<PlanPictures['step']>>;
+  readonly steps: ReadonlyMap<number, StepPicture>;
 }
 
-function drawAll(plan: CutPlan): DrawnPlan {
-  const pictures = planPictures(plan);
+function drawAll(canvas: PlanCanvas): DrawnPlan {
   const settings = new Map<Pass, string>();
-  const steps = new Map<number, ReturnType<PlanPictures['step']>>();
-  walkPlan(plan, (progress, pass, step, number) => {
-    if (step === null) settings.set(pass, pictures.setting(pass, progress, number));
-    else steps.set(number, pictures.step(pass, step, progress));
+  const steps = new Map<number, StepPicture>();
+  walkPlan(canvas.plan, (progress, pass, step, number) => {
+    if (step === null) settings.set(pass, settingMap(canvas, pass, progress, number + 1));
+    else steps.set(number, stepPicture(canvas, pass, step, progress));
   });
-  return { outlines: pictures.outlines, pieces: pictures.pieces(), settings, steps };
+  return { settings, steps };
 }
 
-function sectionHtml(plan: CutPlan, section: Section, drawn: DrawnPlan): string {
+function sectionHtml(canvas: PlanCanvas, section: Section, drawn: DrawnPlan): string {
   const parts: string[] = [];
   let cards: string[] = [];
   const flush = (): void => {
@@ -68,45 +70,62 @@ function sectionHtml(plan: CutPlan, section: Section, drawn: DrawnPlan): string 
       continue;
     }
     flush();
-    parts.push(blockHtml(plan, block, drawn));
+    parts.push(blockHtml(canvas, block, drawn));
   }
   flush();
-  const heading = `<h2>${escapeXml(section.title)}</h2>`;
-  const scene = parts.findIndex((part) => part.startsWith(SCENE));
-  const head = `<div class="head">${[heading, ...parts.slice(0, scene + 1)].join('\n')}</div>`;
-  return `<section id="${section.id}">\n${[head, ...parts.slice(scene + 1)].join('\n')}\n</section>`;
+  const pass = section.blocks.find((block) => block.kind === 'setting')?.pass;
+  const fresh = pass !== undefined && pass.steps.length > FEW_STEPS ? ' class="fresh"' : '';
+  return `<section id="${section.id}"${fresh}>\n<h2>${escapeXml(section.title)}</h2>\n${parts.join('\n')}\n</section>`;
 }
 
-/** A setting's pictures stay on one page with its heading and what is said before them. */
-const SCENE = '<div class="scene">';
-
-function blockHtml(plan: CutPlan, block: Exclude<Block, { kind: 'step' }>, drawn: DrawnPlan): string {
+function blockHtml(canvas: PlanCanvas, block: Exclude<Block, { kind: 'step' }>, drawn: DrawnPlan): string {
   switch (block.kind) {
     case 'paragraph':
       return `<p>${escapeXml(block.text)}</p>`;
-    case 'list':
-      return `<ul>${block.items.map((item) => `<li>${escapeXml(item)}</li>`).join('')}</ul>`;
-    case 'table': {
-      const cell = (tag: string, text: string, c: number): string =>
-        `<${tag}${block.numbers.includes(c) ? ' class="number"' : ''}>${escapeXml(text)}</${tag}>`;
-      const row = (tag: string, cells: readonly string[]): string =>
-        `<tr>${cells.map((text, c) => cell(tag, text, c)).join('')}</tr>`;
-      const body = block.rows.map((cells) => row('td', cells)).join('\n');
-      return `<table><thead>${row('th', block.head)}</thead><tbody>${body}</tbody></table>`;
+    case 'list': {
+      const tag = block.ordered ? 'ol' : 'ul';
+      const long = block.items.length > LONG_LIST && !block.ordered ? ' class="long"' : '';
+      return `<${tag}${long}>${block.items.map((item) => `<li>${escapeXml(item)}</li>`).join('')}</${tag}>`;
     }
+    case 'table':
+      return tableHtml(block);
     case 'pieces':
-      return `<div class="ids">${drawn.pieces}</div>`;
+      return figure(piecesMap(canvas), 'The pieces with their ids; the lighter, the higher.');
+    case 'glue':
+      return figure(glueMap(canvas), 'The numbers are those of the list: the order of the glue-up.');
+    case 'narrow':
+      return figure(narrowMap(canvas), 'The narrow places, by their numbers in the table.');
+    case 'offcuts':
+      return offcutMaps(canvas);
+    case 'drawing':
+      return trueSizePages(canvas);
     case 'setting':
-      return `${SCENE}${stackPicture(plan, block.pass)}${drawn.settings.get(block.pass) ?? ''}</div>`;
+      return `<div class="scene">${stackPicture(canvas.plan, block.pass)}${drawn.settings.get(block.pass) ?? ''}</div>`;
   }
 }
 
+/** A list of more items is set in two columns. */
+const LONG_LIST = 10;
+
+function figure(picture: string, caption: string): string {
+  return `<figure class="whole">${picture}<figcaption>${caption}</figcaption></figure>`;
+}
+
+function tableHtml({ head, numbers, rows }: Extract<Block, { kind: 'table' }>): string {
+  const cell = (tag: string, text: string, c: number): string =>
+    `<${tag}${numbers.includes(c) ? ' class="number"' : ''}>${escapeXml(text)}</${tag}>`;
+  const row = (tag: string, cells: readonly string[]): string =>
+    `<tr>${cells.map((text, c) => cell(tag, text, c)).join('')}</tr>`;
+  const body = rows.map((cells) => row('td', cells)).join('\n');
+  return `<table><thead>${row('th', head)}</thead><tbody>${body}</tbody></table>`;
+}
+
 function cardHtml(block: Extract<Block, { kind: 'step' }>, drawn: DrawnPlan): string {
-  const { near, far } = drawn.steps.get(block.number) ?? { near: '', far: '' };
+  const { near, far, large } = drawn.steps.get(block.number) ?? { near: '', far: '', large: false };
   const lines = block.lines.map((line) => `<p>${escapeXml(line)}</p>`).join('');
   return (
-    `<li class="step"><div class="look">${near}${far}</div>` +
-    `<div class="say"><h3><b>${block.number}</b> ${escapeXml(block.title)}</h3>${lines}</div></li>`
+    `<li class="step${large ? ' large' : ''}">${near}` +
+    `<div class="say">${large ? '' : far}<h3><b>${block.number}</b> ${escapeXml(block.title)}</h3>${lines}</div></li>`
   );
 }
 
@@ -114,39 +133,21 @@ function cardHtml(block: Extract<Block, { kind: 'step' }>, drawn: DrawnPlan): st
 function stackPicture({ relief }: CutPlan, pass: Pass): string {
   const { sheets } = relief.stack;
   const total = sheets.reduce((sum, sheet) => sum + sheet.thickness, 0);
-  const scale = 46 / Math.max(total, 12);
+  const scale = 40 / Math.max(total, 12);
   let y = 4;
   const bars = sheets.map((sheet) => {
     const height = Math.max(3.2, sheet.thickness * scale);
     const inSaw = pass.sheets.includes(sheet.id);
     const fill = inSaw ? (sheet.color ?? '#d9c9a3') : 'none';
     const bar =
-      `<rect x="1" y="${svgNumber(y, 2)}" width="26" height="${svgNumber(height, 2)}" fill="${escapeXml(fill)}" class="${inSaw ? 'in' : 'off'}"/>` +
-      `<text x="30" y="${svgNumber(y + height / 2 + 1.3, 2)}">${escapeXml(sheet.id)} ${millimetres(sheet.thickness)}</text>`;
+      `<rect x="1" y="${svgNumber(y, 2)}" width="22" height="${svgNumber(height, 2)}" fill="${escapeXml(fill)}" class="${inSaw ? 'in' : 'off'}"/>` +
+      `<text x="25" y="${svgNumber(y + height / 2 + 1.3, 2)}">${escapeXml(sheet.id)} ${millimetres(sheet.thickness)}</text>`;
     y += height + 0.8;
     return bar;
   });
   return (
-    `<figure class="stack"><svg viewBox="0 0 50 ${svgNumber(y + 4, 2)}" role="img"><text x="1" y="2.6">front</text>` +
+    `<figure class="stack"><svg viewBox="0 0 44 ${svgNumber(y + 4, 2)}" role="img"><text x="1" y="2.6">front</text>` +
     `${bars.join('')}<text x="1" y="${svgNumber(y + 2.4, 2)}">back</text></svg>` +
     `<figcaption>${escapeXml(pass.sheets.join(' + '))}: ${millimetres(pass.height)}</figcaption></figure>`
-  );
-}
-
-function legendHtml(): string {
-  const swatch = (name: string, text: string): string => `<li><i class="${name}"></i>${text}</li>`;
-  return (
-    '<ul class="legend">' +
-    swatch('now', 'sawn in this step; the triangle shows the way') +
-    swatch('piece', 'comes free: a piece to keep') +
-    swatch('waste', 'comes free: waste') +
-    swatch('block', 'comes free: a block to saw on later') +
-    swatch('stays', 'stays in the stock') +
-    swatch('open', 'gone already, open right through') +
-    swatch('partly', 'gone in the front sheets only') +
-    swatch('drill', 'drill here') +
-    swatch('edge', 'come in from the edge here') +
-    swatch('ring', 'begin here: through what is open, or along a line') +
-    '</ul>'
   );
 }

@@ -17,17 +17,18 @@ function blockText(block: Block): string {
     case 'paragraph':
       return escapeMarkdown(block.text);
     case 'list':
-      return block.items.map((item) => `- ${escapeMarkdown(item)}`).join('\n');
+      return block.items
+        .map((item, i) => `${block.ordered ? `${i + 1}.` : '-'} ${escapeMarkdown(item)}`)
+        .join('\n');
     case 'table': {
       const row = (cells: readonly string[]): string => `| ${cells.map(escapeMarkdown).join(' | ')} |`;
       const rule = block.head.map((_, c) => (block.numbers.includes(c) ? '---:' : '---'));
       return [row(block.head), `| ${rule.join(' | ')} |`, ...block.rows.map(row)].join('\n');
     }
-    case 'setting':
-    case 'pieces':
-      return '';
     case 'step':
       return `**${block.number}.** **${escapeMarkdown(block.title)}.** ${escapeMarkdown(block.lines.join(' '))}`;
+    default:
+      return '';
   }
 }
 

@@ -1,24 +1,13 @@
 import type { Curve } from '../geometry/curve.js';
 import { flattenParameters, flattenPoints } from '../geometry/flatten.js';
 import type { Point } from '../geometry/point.js';
-import type { CutPlan, CutStep } from '../workshop/cut-plan.js';
+import type { CutPlan, CutStart, CutStep } from '../workshop/cut-plan.js';
 import { CLEARANCE_TOLERANCE } from '../workshop/line-shapes.js';
 import { element, svgNumber, textElement } from './svg-markup.js';
 
-/** The number of a step, in what it frees, else at its start. */
-export function numberMark(
-  map: CutPlan['relief']['map'],
-  step: CutStep,
-  number: number,
-  size: number,
-): string {
-  const region = step.frees === 'piece' || step.frees === 'waste' ? map.regions[step.regions[0]] : null;
-  const [x, y] = region?.labelPoint ?? step.start.at;
-  const fit = region === null ? size : Math.max(0.55 * size, Math.min(size, region.labelRoom * 0.8));
-  return textElement(x, y + 0.36 * fit, String(number), { 'font-size': fit });
-}
+const num = (value: number): string => svgNumber(value, 2);
 
-/** The id in its region, or beside it where the mark of the start would hide it. */
+/** The id in its region, or beside it with a leader where the mark of the start would hide it. */
 export function idMark(
   region: CutPlan['relief']['map']['regions'][number],
   id: string,
@@ -29,9 +18,17 @@ export function idMark(
   const [x, y] = region.labelPoint;
   const [sx, sy] = step.start.at;
   const hidden = Math.abs(sx - x) < 2 * size && Math.abs(sy - y) < 1.4 * size;
+  const small = region.labelRoom < 0.28 * size * id.length;
+  if (!small && !(hidden && region.labelRoom < 3 * size)) {
+    return textElement(x, y + 0.36 * size, id, { 'font-size': num(size), class: 'id' });
+  }
   const [, top, right] = region.bounds;
-  const at = hidden && region.labelRoom < 3 * size ? [right + size, top - 0.4 * size] : [x, y];
-  return textElement(at[0], at[1] + 0.36 * size, id, { 'font-size': size, class: 'id' });
+  const at: Point = [right + 1.1 * size, top - 0.6 * size];
+  const leader = `M${num(x)} ${num(y)}L${num(at[0] - 0.3 * size * id.length)} ${num(at[1] + 0.2 * size)}`;
+  return (
+    element('path', { d: leader, class: 'leader', 'stroke-width': num(0.35 * unit) }) +
+    textElement(at[0], at[1] + 0.36 * size, id, { 'font-size': num(size), class: 'id' })
+  );
 }
 
 /** Chords of a run of curves. */
@@ -43,50 +40,90 @@ export function chordsOf(run: readonly Curve[]): Point[] {
   });
 }
 
-/** A triangle on the line, a little way on, that tells which way to saw. */
+/** How far along a part its arrow stands, and its size, in units. */
+const ARROW = { along: 10, length: 5.2, half: 2.3 };
+
+/** An arrow on the line, a little way on, that tells which way to saw. */
 export function directionMark(points: readonly Point[], unit: number): string {
-  let left = 9 * unit;
-  for (let i = 1; i < points.length; i++) {
-    const [x0, y0] = points[i - 1];
-    const [dx, dy] = [points[i][0] - x0, points[i][1] - y0];
-    const length = Math.hypot(dx, dy);
-    if (length < left && i + 1 < points.length) {
-      left -= length;
+  const lengths = points.slice(1).map((p, i) => Math.hypot(p[0] - points[i][0], p[1] - points[i][1]));
+  const total = lengths.reduce((sum, length) => sum + length, 0);
+  let left = Math.min(ARROW.along * unit, 0.5 * total);
+  for (let i = 0; i < lengths.length; i++) {
+    if (lengths[i] < left) {
+      left -= lengths[i];
       continue;
     }
-    if (length === 0) return '';
-    const part = Math.min(1, left / length);
-    const [x, y] = [x0 + dx * part, y0 + dy * part];
-    const [ux, uy] = [dx / length, dy / length];
-    const tip: Point = [x + 2.8 * unit * ux, y + 2.8 * unit * uy];
-    const one: Point = [x - 1.5 * unit * uy, y + 1.5 * unit * ux];
-    const two: Point = [x + 1.5 * unit * uy, y - 1.5 * unit * ux];
-    const d = [tip, one, two].map(([a, b]) => `${svgNumber(a, 2)} ${svgNumber(b, 2)}`).join('L');
-    return element('path', { d: `M${d}Z`, class: 'way' });
+    if (lengths[i] === 0) return '';
+    const [x0, y0] = points[i];
+    const [ux, uy] = [(points[i + 1][0] - x0) / lengths[i], (points[i + 1][1] - y0) / lengths[i]];
+    const [x, y] = [x0 + ux * left, y0 + uy * left];
+    const scale = Math.min(1, total / (2.2 * ARROW.length * unit));
+    const [back, half] = [(ARROW.length * unit * scale) / 2, ARROW.half * unit * scale];
+    const corners: Point[] = [
+      [x + back * ux, y + back * uy],
+      [x - back * ux - half * uy, y - back * uy + half * ux],
+      [x - back * ux + half * uy, y - back * uy - half * ux],
+    ];
+    const d = corners.map(([a, b]) => `${num(a)} ${num(b)}`).join('L');
+    return element('path', { d: `M${d}Z`, class: 'way', 'stroke-width': num(0.5 * unit) });
   }
   return '';
 }
 
-/** The mark of a start: a ring with a cross for a hole, a solid square for the edge, a ring for an open place. */
+/** The number of a part of a cut, at its beginning. */
+export function partMark(run: readonly Curve[], number: number, unit: number): string {
+  const points = chordsOf(run);
+  const [x0, y0] = points[0];
+  const [x1, y1] = points[Math.min(points.length - 1, Math.ceil(points.length / 8))];
+  const length = Math.hypot(x1 - x0, y1 - y0) || 1;
+  // Beside the line, so that neither line nor arrow is hidden.
+  const [x, y] = [x0 - (3.4 * unit * (y1 - y0)) / length, y0 + (3.4 * unit * (x1 - x0)) / length];
+  return (
+    element('circle', { cx: num(x), cy: num(y), r: num(2.2 * unit), class: 'part' }) +
+    textElement(x, y + 1.15 * unit, String(number), { 'font-size': num(3.2 * unit), class: 'part' })
+  );
+}
+
+/** A hole to drill: a ring with a cross. */
+export function drillMark({ at: [x, y], diameter }: CutStart, unit: number): string {
+  const hole = Math.max((diameter ?? 0) / 2, 0.8 * unit);
+  const arm = hole + 1.4 * unit;
+  const cross = `M${num(x - arm)} ${num(y)}h${num(2 * arm)}M${num(x)} ${num(y - arm)}v${num(2 * arm)}`;
+  return (
+    element('circle', {
+      cx: num(x),
+      cy: num(y),
+      r: num(hole),
+      class: 'hole',
+      'stroke-width': num(0.5 * unit),
+    }) + element('path', { d: cross, class: 'cross', 'stroke-width': num(0.5 * unit) })
+  );
+}
+
+/** The mark of a start: a ring with a cross for a hole, a square for the edge, a ring for all else; and the way on. */
 export function startMark(step: CutStep, unit: number): string {
-  const { kind, at, diameter, begin } = step.start;
+  const { kind, at, begin } = step.start;
   const [x, y] = at;
+  const apart = begin !== undefined && step.leadIn === 0 && Math.hypot(begin[0] - x, begin[1] - y) > 0.01;
+  const lead = apart
+    ? element('path', {
+        d: `M${num(x)} ${num(y)}L${num(begin[0])} ${num(begin[1])}`,
+        class: 'on',
+        'stroke-width': num(0.8 * unit),
+      })
+    : '';
+  if (kind === 'drill') return lead + drillMark(step.start, unit);
   const r = 2 * unit;
-  if (kind === 'drill') {
-    const hole = Math.max((diameter ?? 0) / 2, 0.8 * unit);
-    const lead =
-      begin === undefined
-        ? ''
-        : `M${svgNumber(x, 2)} ${svgNumber(y, 2)}L${svgNumber(begin[0], 2)} ${svgNumber(begin[1], 2)}`;
-    const arm = hole + 1.4 * unit;
-    const cross = `M${svgNumber(x - arm, 2)} ${svgNumber(y, 2)}h${svgNumber(2 * arm, 2)}M${svgNumber(x, 2)} ${svgNumber(y - arm, 2)}v${svgNumber(2 * arm, 2)}`;
-    return (
-      (lead === '' ? '' : element('path', { d: lead, class: 'lead', 'stroke-width': 0.8 * unit })) +
-      element('circle', { cx: x, cy: y, r: hole, class: 'hole' }) +
-      element('path', { d: cross, class: 'cross', 'stroke-width': 0.5 * unit })
-    );
-  }
-  if (kind === 'edge')
-    return element('rect', { x: x - r, y: y - r, width: 2 * r, height: 2 * r, class: 'begin' });
-  return element('circle', { cx: x, cy: y, r, class: 'begin' });
+  const box = { x: num(x - r), y: num(y - r), width: num(2 * r), height: num(2 * r) };
+  const mark =
+    kind === 'edge'
+      ? element('rect', { ...box, class: 'begin', 'stroke-width': num(0.6 * unit) })
+      : element('circle', {
+          cx: num(x),
+          cy: num(y),
+          r: num(r),
+          class: 'begin',
+          'stroke-width': num(0.9 * unit),
+        });
+  return lead + mark;
 }

@@ -11,6 +11,10 @@ export interface PlanNames {
   loose(pass: Pass): string[];
   /** The pieces that come free with a step, `p3 roof`. */
   pieces(pass: Pass, step: CutStep): string[];
+  /** The pieces that regions belong to, and voids by their region. */
+  owners(regions: readonly number[]): string[];
+  /** A piece or add-on by its id, with its name. */
+  piece(id: string): string;
 }
 
 /** So many names in one sentence; what is more is counted. */
@@ -26,12 +30,17 @@ export function planNames(plan: CutPlan): PlanNames {
   };
   const region = (r: number): string => withName(relief.map.regions[r].id, relief.regions[r].name);
   const pieceName = (id: string): string => withName(id, nameOfPiece.get(id) ?? null);
+  const owners = (regions: readonly number[]): string[] =>
+    shorten([...new Set(regions.map((r) => bodyOf(r) ?? relief.map.regions[r].id))].map(pieceName));
   return {
     region,
+    owners,
+    piece: pieceName,
     loose: (pass) => freed(pass, { frees: 'piece', regions: pass.loose, sheets: pass.sheets }).map(pieceName),
     pieces: (pass, step) => shorten(freed(pass, step).map(pieceName)),
     regions(pass, step) {
       if (step.frees === 'piece') return shorten(freed(pass, step).map(pieceName));
+      if (step.kind === 'vein') return owners(step.edges.slice(-1).map((e) => relief.map.edges[e].left));
       if (step.kind === 'cutout') return shorten(step.regions.map(region));
       const ids = step.regions.map((r) => bodyOf(r)).filter((id) => id !== null);
       return shorten([...new Set(ids)].map(pieceName));

@@ -34,18 +34,22 @@ function blockLines(block: Block): string[] {
     case 'paragraph':
       return [...wrap(block.text, '', ''), ''];
     case 'list':
-      return [...block.items.flatMap((item) => wrap(item, '- ', '  ')), ''];
+      return [...block.items.flatMap((item, i) => listLines(item, block.ordered ? i + 1 : null)), ''];
     case 'table':
       return [...tableLines(block), ''];
-    case 'setting':
-    case 'pieces':
-      return [];
     case 'step': {
       const mark = `${String(block.number).padStart(4)}. `;
       const indent = ' '.repeat(mark.length);
       return [...wrap(`${block.title}.`, mark, indent), ...wrap(block.lines.join(' '), indent, indent), ''];
     }
+    default:
+      return [];
   }
+}
+
+function listLines(item: string, number: number | null): string[] {
+  const mark = number === null ? '- ' : `${number}) `;
+  return wrap(item, mark, ' '.repeat(mark.length));
 }
 
 /** Breaks a text into lines; a word longer than a line stands by itself. */

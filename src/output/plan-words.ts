@@ -1,39 +1,50 @@
-import type { CutPlan, CutStep, Pass, SheetMove } from '../workshop/cut-plan.js';
+import type { CutPlan, CutStep, Pass } from '../workshop/cut-plan.js';
 import { NO_BIT } from '../workshop/drill-start.js';
 import { timeRange } from '../workshop/saw-time.js';
 import { type PlanNames, planNames } from './plan-names.js';
+import { beginSentence, holeWords } from './plan-words-start.js';
 
 /** Words for the parts of a plan: the same in text, Markdown and HTML. */
 export interface PlanWords {
-  /** What a setting is called: `Pass 3`, `Recesses, 1 sheet`, `Add-ons`. */
+  readonly names: PlanNames;
+  /** What a setting is called: `pass 3, s1 to s3`, `recesses, s1`, `add-ons`. */
   setting(pass: Pass): string;
   /** Which sheets are together, front first. */
   together(pass: Pass): string;
-  /** What to take off and put back before it. */
-  moves(pass: Pass): string | null;
+  /** Sheets by their ids, runs of the stack in short: `s1 to s3`. */
+  sheets(ids: readonly string[]): string;
   /** What a step does, in one line. */
   action(pass: Pass, step: CutStep): string;
   /** How it begins. */
-  start(pass: Pass, step: CutStep): string;
+  start(step: CutStep): string;
   /** What to do with what comes free. */
   keep(pass: Pass, step: CutStep): string;
   /** Length, corners and time. */
   effort(step: CutStep): string;
 }
 
-export function planWords(plan: CutPlan): PlanWords {
+/** @param places say where starts are by x and y, for documents without pictures */
+export function planWords(plan: CutPlan, places: boolean): PlanWords {
   const { relief } = plan;
   const names = planNames(plan);
+  const order = relief.stack.sheets.map((sheet) => sheet.id);
   const sheetName = (id: string): string => {
     const sheet = relief.stack.sheets.find((s) => s.id === id)!;
     return `${id} (${sheet.material}, ${millimetres(sheet.thickness)})`;
   };
+  const sheets = (ids: readonly string[]): string => {
+    const from = order.indexOf(ids[0]);
+    const inRow = ids.length > 2 && ids.every((id, i) => order[from + i] === id);
+    return inRow ? `${ids[0]} to ${ids[ids.length - 1]}` : joinWords(ids);
+  };
   return {
+    names,
+    sheets,
     setting(pass) {
-      if (pass.phase === 'add-ons') return 'Add-ons';
-      if (relief.joint === 'continuous') return `Sheet ${pass.sheets[0]}, level ${pass.number}`;
-      const count = sheetCount(pass.sheets.length);
-      return pass.phase === 'recesses' ? `Recesses, ${count}` : `Pass ${pass.number}, ${count}`;
+      if (pass.phase === 'add-ons') return `add-ons, ${sheets(pass.sheets)}`;
+      if (relief.joint === 'continuous') return `sheet ${pass.sheets[0]}, level ${pass.number}`;
+      const what = pass.phase === 'recesses' ? 'recesses' : `pass ${pass.number}`;
+      return `${what}, ${sheets(pass.sheets)}${pass.sheets.length > 1 ? ' together' : ' alone'}`;
     },
     together(pass) {
       const list = pass.sheets.map(sheetName);
@@ -41,103 +52,70 @@ export function planWords(plan: CutPlan): PlanWords {
       if (list.length === 1) return `In the saw: sheet ${list[0]}, alone, ${height}.`;
       return `In the saw, front first: ${joinWords(list)}; together ${height}.`;
     },
-    moves: (pass) => movesSentence(pass.moves),
-    action: (pass, step) => actionSentence(names, pass, step),
-    start: (pass, step) => startSentence(names, pass, step),
-    keep: (pass, step) => keepSentence(plan, names, pass, step) + fallenSentence(names, step),
+    action(pass, step) {
+      const what = joinWords(names.regions(pass, step));
+      return `${actionWords(step)}${what === '' ? '' : ` ${what}`} (${sheets(step.sheets)})`;
+    },
+    start: (step) => beginSentence(step, names, places),
+    keep: (pass, step) => keepSentences(plan, names, pass, step).join(' '),
     effort(step) {
       const corners = step.corners === 0 ? '' : `, ${plural(step.corners, 'corner')}`;
-      return `${millimetres(step.length, 0)} of line${corners}; ${rangeText(timeRange(plan.workshop, step.minutes))}.`;
+      return `${millimetres(step.length, 0)}${corners}; ${rangeText(timeRange(plan.workshop, step.minutes))}.`;
     },
   };
 }
 
-function movesSentence(moves: readonly SheetMove[]): string | null {
-  const of = (action: SheetMove['action']): string[] =>
-    moves.filter((move) => move.action === action).map((move) => move.sheet);
-  const [off, back] = [of('lift'), of('put-back')];
-  const parts: string[] = [];
-  if (off.length > 0) parts.push(`Lift off ${sheetWord(off.length)} ${joinWords(off)}.`);
-  if (back.length > 0) {
-    parts.push(
-      `Put ${sheetWord(back.length)} ${joinWords(back)} on, line all up on the registration pins, and hold them together again.`,
-    );
+function actionWords({ kind, frees }: CutStep): string {
+  if (kind === 'vein') return 'Saw the detail line in';
+  if (kind === 'cutout') return frees === 'nothing' ? 'Saw along' : 'Cut out';
+  if (frees === 'nothing') return 'Saw along';
+  return frees === 'block' ? 'Saw around the lump of' : 'Saw out';
+}
+
+function keepSentences(plan: CutPlan, names: PlanNames, pass: Pass, step: CutStep): string[] {
+  const { frees, kind, comesLoose = [], fallsOut = [] } = step;
+  const said: string[] = [];
+  if (frees === 'nothing' && comesLoose.length === 0) {
+    said.push(kind === 'vein' ? 'Nothing comes free: go back along the kerf.' : 'Nothing comes free yet.');
   }
-  return parts.length === 0 ? null : parts.join(' ');
-}
-
-function actionSentence(names: PlanNames, pass: Pass, step: CutStep): string {
-  const through = throughSheets(step.sheets.length);
-  const what = joinWords(names.regions(pass, step));
-  switch (step.kind) {
-    case 'vein':
-      return `Saw the detail lines, ${through}`;
-    case 'cutout':
-      return step.frees === 'nothing' ? `Saw along ${what}, ${through}` : `Cut out ${what}, ${through}`;
-    case 'outline':
-      if (step.frees === 'block') return `Saw around the block of ${what}, ${through}`;
-      return step.frees === 'nothing' ? `Saw along ${what}, ${through}` : `Saw out ${what}, ${through}`;
+  if (frees === 'waste') said.push('What comes free is waste.');
+  if (frees === 'piece') {
+    const waste = kind === 'cutout' || step.regions.some((r) => plan.relief.regions[r].role === 'opening');
+    said.push(`Keep ${joinWords(names.pieces(pass, step))}.${waste ? ' The rest is waste.' : ''}`);
+    said.push(...spareSentences(plan, pass, step));
   }
-}
-
-function startSentence(names: PlanNames, pass: Pass, step: CutStep): string {
-  const { kind, diameter, bit, where, clearance, threaded, region, at } = step.start;
-  const mark = `(x ${at[0].toFixed(1)}, y ${at[1].toFixed(1)})`;
-  switch (kind) {
-    case 'drill': {
-      const waste = region === undefined ? 'the waste' : `the waste of ${names.region(region)}`;
-      const place =
-        where === 'waste'
-          ? `in ${waste}, ${millimetres(clearance ?? 0)} clear of the line`
-          : 'on the line itself, where it shows least';
-      return `Drill ${bitWords(bit, diameter ?? 0)} ${place} ${mark}, ${throughSheets(pass.sheets.length)}. Unplug the saw, thread the blade.`;
-    }
-    case 'edge':
-      return `Come in from the edge at the mark ${mark}.`;
-    case 'line':
-      return `Go in from the mark ${mark} along a line that is sawn anyway, to where this cut begins.`;
-    case 'open':
-      if (!threaded) return `Go on through what is open, from the mark ${mark}.`;
-      return `Unplug the saw, thread the blade through the open place, and begin at the mark ${mark}.`;
+  if (comesLoose.length === 1) {
+    const owners = joinWords(names.owners(comesLoose[0]));
+    said.push(`A lump comes loose (blue): ${owners}. Keep it whole, it is sawn on.`);
   }
-}
-
-function keepSentence(plan: CutPlan, names: PlanNames, pass: Pass, step: CutStep): string {
-  if (step.frees === 'nothing') return 'Nothing comes free.';
-  if (step.frees === 'block') {
-    return 'The block comes off whole: keep it, it is sawn on later. Hold its sheets together.';
+  if (comesLoose.length > 1) {
+    said.push(`${comesLoose.length} lumps come loose (blue). Keep each whole, they are sawn on.`);
   }
-  if (step.frees === 'waste') return 'What comes free is waste.';
-  const pieces = names.pieces(pass, step);
-  const waste = step.kind === 'cutout' || step.regions.some((r) => plan.relief.regions[r].role === 'opening');
-  const alone = pieces.length === 1;
-  const order = step.sheets.length === 1 ? '' : ', with the order of its sheets';
-  return (
-    `Keep ${joinWords(pieces)}; write ${alone ? 'its id' : 'their ids'} on${order} before the drawing comes off.` +
-    (waste ? ' The rest is waste.' : '')
-  );
+  for (const { regions, sheets } of fallsOut) {
+    const which = joinWords(regions.map(names.region));
+    said.push(`Out of ${joinWords(sheets)} alone falls the waste of ${which}.`);
+  }
+  return said;
 }
 
-/** Waste of recesses that comes out beside what the step is about. */
-function fallenSentence(names: PlanNames, { fallsOut = [] }: CutStep): string {
-  return fallsOut
-    .map(
-      ({ regions, sheets }) =>
-        ` Out of ${sheetWord(sheets.length)} ${joinWords(sheets)} alone falls the waste of ${joinWords(regions.map(names.region))}.`,
-    )
-    .join('');
+/** Where more sheets come free than the piece has. */
+function spareSentences({ pieces, relief }: CutPlan, pass: Pass, step: CutStep): string[] {
+  if (pass.phase === 'add-ons' || relief.joint === 'continuous') return [];
+  return pieces.flatMap(({ region, sheets, id }) => {
+    if (!step.regions.includes(region)) return [];
+    const spare = step.sheets.filter((sheet) => !sheets.includes(sheet));
+    if (spare.length === 0) return [];
+    return [
+      `${id} is ${joinWords([...sheets])} of it; ${joinWords(spare)} ${spare.length === 1 ? 'is' : 'are'} spare.`,
+    ];
+  });
 }
 
-/** `through 1 sheet`, `through both sheets`, `through all 3 sheets`. */
-export function throughSheets(count: number): string {
-  if (count === 1) return 'through 1 sheet';
-  return count === 2 ? 'through both sheets' : `through all ${count} sheets`;
-}
-
-/** A bit as one asks for it: `1.2 mm`, `with bit #56 (1.18 mm)`. */
+/** A bit as one asks for it: `1.2 mm`, `bit #56 (1.18 mm)`. */
 export function bitWords(bit: string | undefined, diameter: number): string {
-  if (bit === undefined || bit === NO_BIT) return `${millimetres(diameter, 2)} (no bit at hand fits)`;
-  return bit.endsWith('mm') ? bit : `with bit ${bit} (${millimetres(diameter, 2)})`;
+  return bit === NO_BIT
+    ? `${millimetres(diameter, 2)} (no bit at hand fits)`
+    : holeWords(bit, millimetres(diameter, 2));
 }
 
 /** `3 mm`, `12.7 mm`: as many decimals as say something. */
@@ -154,13 +132,12 @@ export function minutesText(minutes: number): string {
   return rest === 0 ? `${Math.floor(rounded / 60)} h` : `${Math.floor(rounded / 60)} h ${rest} min`;
 }
 
-/** `30 s to 2 min`; one time where both ends read alike. */
+/** `30 s to 2 min`, `1 to 4 min`; one time where both ends read alike. */
 export function rangeText([least, most]: readonly [least: number, most: number]): string {
   const [from, to] = [minutesText(least), minutesText(most)];
   if (from === to) return `about ${from}`;
-  const unit = / \w+$/.exec(to)?.[0] ?? '';
-  const short = from.split(' ').length === 2 && to.split(' ').length === 2 && from.endsWith(unit);
-  return `${short ? from.slice(0, -unit.length) : from} to ${to}`;
+  const [a, b] = [from.split(' '), to.split(' ')];
+  return a.length === 2 && b.length === 2 && a[1] === b[1] ? `${a[0]} to ${to}` : `${from} to ${to}`;
 }
 
 /** `a`, `a and b`, `a, b and c`. */
@@ -186,9 +163,3 @@ export function joinNumbers(numbers: readonly number[]): string {
 export function plural(count: number, word: string, many = `${word}s`): string {
   return `${count} ${count === 1 ? word : many}`;
 }
-
-function sheetCount(count: number): string {
-  return count === 1 ? '1 sheet' : `${count} sheets together`;
-}
-
-const sheetWord = (count: number): string => (count === 1 ? 'sheet' : 'sheets');

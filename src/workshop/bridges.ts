@@ -33,53 +33,64 @@ const BOARD_ROOM = 50;
 const SAME_PLACE = 0.05;
 
 /**
- * Bridges that are narrower than the material and the height ask for: in the scenes in their order, each place
- * once, named by the first scene that has it. Per scene from top to bottom.
+ * Bridges of a scene that are narrower than the material and the height ask for, from top to bottom.
  *
  * What is needed is the most that one of the sheets needs (needed-width.ts), for the way the bridge lies to its
- * grain; `widthFor` says it for one sheet. Cost: n log n in the boundaries of each scene.
+ * grain; `widthFor` says it for one sheet. Cost: n log n in the boundaries of the scene.
  */
-export function findBridges(
+export function bridgesIn(
   relief: Relief,
   workshop: Workshop,
-  scenes: readonly WoodScene[],
+  scene: WoodScene,
   widthFor: NeededWidth,
-  before: readonly Bridge[] = [],
 ): Bridge[] {
-  const bridges: Bridge[] = [];
-  const known = new Map<string, Bridge[]>();
-  const remember = (bridge: Bridge): void => {
-    const [key] = placesNear(bridge.at);
-    const list = known.get(key);
-    if (list === undefined) known.set(key, [bridge]);
-    else list.push(bridge);
-  };
-  before.forEach(remember);
-  for (const scene of scenes) {
-    for (const bridge of bridgesIn(relief, workshop, scene, widthFor)) {
-      if (placesNear(bridge.at).some((key) => known.get(key)?.some((old) => isSame(old, bridge)))) continue;
-      remember(bridge);
-      bridges.push(bridge);
-    }
-  }
-  return bridges;
-}
-
-function bridgesIn(relief: Relief, workshop: Workshop, scene: WoodScene, widthFor: NeededWidth): Bridge[] {
   const { map } = relief;
   const sheets = [...new Set(scene.sheets)].map((id) => sheetOf(relief.stack, id));
-  const need = (across: Point | null): number =>
-    Math.max(...sheets.map((sheet) => widthFor(caseOf(workshop, scene, sheet, across))));
-  const most = need(null);
+  const need = (across: Point | null): { needed: number; grainAngle: number | null } =>
+    sheets
+      .map((sheet) => caseOf(workshop, scene, sheet, across))
+      .map((bridge) => ({ needed: widthFor(bridge), grainAngle: bridge.grainAngle ?? null }))
+      .reduce((most, one) => (one.needed > most.needed ? one : most));
   const loops = sceneLoops(map, scene);
   const boundary = areaBoundary(loops.map((loop) => loop.curves));
-  return narrowPlaces(boundary, most).flatMap((neck): Bridge[] => {
-    const needed = need(neck.across);
+  return narrowPlaces(boundary, need(null).needed).flatMap((neck): Bridge[] => {
+    const { needed, grainAngle } = need(neck.across);
     if (neck.width >= needed) return [];
-    const { at, from, to, width } = neck;
+    const { at, from, to, width, length, effect } = neck;
     const regions = regionsAt(loops, neck);
-    return [{ at, from, to, width, needed, where: scene.where, regions, effect: neck.effect }];
+    const side = neck.side === null ? null : { area: neck.side.area, lever: neck.side.lever };
+    return [{ at, from, to, width, needed, where: scene.where, regions, effect, length, side, grainAngle }];
   });
+}
+
+/** The milder one first. */
+const EFFECTS: readonly Bridge['effect'][] = ['opens', 'hangs', 'parts'];
+
+/**
+ * The bridges of several scenes, each place once, in the order in which they first come. Of what the scenes say about
+ * one place the worst counts: where more breaks, then where more is needed. The needed width is the most of all, so that
+ * a bridge that wide passes everywhere.
+ */
+export function joinBridges(scenes: readonly (readonly Bridge[])[]): Bridge[] {
+  const joined: Bridge[] = [];
+  const known = new Map<string, number[]>();
+  for (const bridge of scenes.flat()) {
+    const keys = placesNear(bridge.at);
+    const old = keys.flatMap((key) => known.get(key) ?? []).find((k) => isSame(joined[k], bridge));
+    if (old !== undefined) {
+      joined[old] = worse(joined[old], bridge);
+      continue;
+    }
+    const [own] = keys;
+    known.set(own, [...(known.get(own) ?? []), joined.length]);
+    joined.push(bridge);
+  }
+  return joined;
+}
+
+function worse(one: Bridge, other: Bridge): Bridge {
+  const harm = EFFECTS.indexOf(other.effect) - EFFECTS.indexOf(one.effect) || other.needed - one.needed;
+  return { ...(harm > 0 ? other : one), needed: Math.max(one.needed, other.needed) };
 }
 
 /** @param across unit vector of the chord; null: the worst that can be */
@@ -156,6 +167,11 @@ function isSame(a: Bridge, b: Bridge): boolean {
 /** The cell of a point and those around it, in a grid much wider than `SAME_PLACE`. */
 function placesNear([x, y]: Point): string[] {
   const [i, j] = [Math.round(x), Math.round(y)];
-  const near = [-1, 0, 1].flatMap((di) => [-1, 0, 1].map((dj) => `${i + di} ${j + dj}`));
-  return [`${i} ${j}`, ...near];
+  const beside = [-1, 1].flatMap((d) => [
+    `${i + d} ${j}`,
+    `${i} ${j + d}`,
+    `${i + d} ${j + d}`,
+    `${i + d} ${j - d}`,
+  ]);
+  return [`${i} ${j}`, ...beside];
 }

@@ -4,6 +4,11 @@ import type { Pass } from './cut-plan.js';
 /** Smaller than this, a piece is not held by hand near the blade, mm². Common practice, no source. */
 const SMALL_PIECE = 25 * 25;
 
+/** Whether the piece of a region is so small that hands keep off while it is sawn. */
+export function isSmallPiece({ map }: Relief, region: number): boolean {
+  return map.regions[region].area < SMALL_PIECE;
+}
+
 const FIBRE = /\b(mdf|hdf|fibre ?board|fiber ?board|hardboard|particle ?board)\b/i;
 
 /**
@@ -14,7 +19,7 @@ const FIBRE = /\b(mdf|hdf|fibre ?board|fiber ?board|hardboard|particle ?board)\b
 export function cautionsFor(relief: Relief, passes: readonly Pass[]): string[] {
   const steps = passes.flatMap((pass) => pass.steps);
   const drilled = steps.some((step) => step.start.kind === 'drill');
-  const small = relief.bodies.some(({ region }) => relief.map.regions[region].area < SMALL_PIECE);
+  const small = relief.bodies.some(({ region }) => isSmallPiece(relief, region));
   const fibre = relief.stack.sheets.some((sheet) => FIBRE.test(sheet.material));
   const list = [
     'These notes are general. The manuals of your tools, your local rules and qualified instruction go before them.',

@@ -177,6 +177,18 @@ export interface Bridge {
   readonly regions: readonly number[];
   /** What breaks with it: a part comes off, a part hangs by others, or a ring opens. */
   readonly effect: 'parts' | 'hangs' | 'opens';
+  /** How far it stays narrower than needed, along its middle, mm. */
+  readonly length: number;
+  /**
+   * The smaller part that comes off when it breaks, for `parts`: its area, mm², and how far its centre of gravity lies
+   * from the bridge, mm.
+   */
+  readonly side: { readonly area: number; readonly lever: number } | null;
+  /**
+   * Angle between the way it runs and the grain of the sheet that asks for most, degrees: 0 along the grain, 90 across;
+   * null where the grain is not known or counts for nothing.
+   */
+  readonly grainAngle: number | null;
 }
 
 /** A piece as it leaves the saw. */

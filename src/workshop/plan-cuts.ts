@@ -3,10 +3,11 @@ import type { Point } from '../geometry/point.js';
 import type { Relief } from '../relief/relief.js';
 import { sawAddOns } from './add-on-job.js';
 import { bladeAdvice } from './blade-advice.js';
-import { findBridges, type WoodScene } from './bridges.js';
+import { type BridgeMemo, bridgeSearch } from './bridge-memo.js';
+import { joinBridges, type WoodScene } from './bridges.js';
 import { cautionsFor } from './cautions.js';
 import { completeWorkshop } from './complete-workshop.js';
-import type { CutPlan, Offcut, Pass, PlanPiece, Workshop } from './cut-plan.js';
+import type { Bridge, CutPlan, Offcut, Pass, PlanPiece, Workshop } from './cut-plan.js';
 import { finishedScenes } from './finished-scenes.js';
 import { glueUp } from './glue-up.js';
 import { sawLevels } from './level-job.js';
@@ -39,14 +40,52 @@ import { makeTools, type Tools } from './tools.js';
 export function planCuts(
   relief: Relief,
   given: Partial<Workshop> = {},
-  widthFor: NeededWidth = (bridge) => neededWidth(bridge, given.bridges),
+  widthFor: NeededWidth | null = null,
 ): CutPlan {
+  return planAgain(relief, given, widthFor).plan;
+}
+
+/** A plan, and what may be reused after a change. */
+export interface PlannedAgain {
+  readonly plan: CutPlan;
+  readonly memo: BridgeMemo;
+  /** Pieces, sheets and blocks in which bridges were looked for now, and that were taken from before. */
+  readonly fresh: number;
+  readonly reused: number;
+}
+
+/**
+ * `planCuts` for interactive use: the bridges of pieces, and of standing stock, that did not change since `before` are
+ * taken over. The plan is the same as that of `planCuts`.
+ *
+ * @throws PlystepError 'bad-option', 'limit'
+ */
+export function planAgain(
+  relief: Relief,
+  given: Partial<Workshop> = {},
+  widthFor: NeededWidth | null = null,
+  before: BridgeMemo | null = null,
+): PlannedAgain {
   const workshop = completeWorkshop(given);
-  const finished = findBridges(relief, workshop, finishedScenes(relief), widthFor);
+  const model: NeededWidth = widthFor ?? ((bridge) => neededWidth(bridge, given.bridges));
+  const search = bridgeSearch(relief, workshop, widthFor, model, before);
+  const finished = finishedScenes(relief).map(search.find);
+  const plan = planWith(relief, workshop, finished.flat(), (standing) =>
+    joinBridges([...finished, ...standing.map(search.find)]),
+  );
+  return { plan, memo: search.memo, ...search.counts };
+}
+
+function planWith(
+  relief: Relief,
+  workshop: Workshop,
+  finished: readonly Bridge[],
+  allBridges: (standing: readonly WoodScene[]) => Bridge[],
+): CutPlan {
   const avoid: Point[] = finished.flatMap(({ from, to }) => [from, to]);
   const tools = makeTools(workshop, relief.stack, stepsFromOutside(relief.map), avoid);
   const job = relief.joint === 'pieces' ? planPieces(relief, tools) : planLevels(relief, tools);
-  const bridges = [...finished, ...findBridges(relief, workshop, job.standing, widthFor, finished)];
+  const bridges = allBridges(job.standing);
   const shapes = lineShapes(relief.map);
   const addOns = sawAddOns(relief, shapes, tools);
   const passes = [...job.passes, ...addOns.passes];

@@ -23,7 +23,7 @@ import { type LumpWatch, watchLumps } from './loose-lumps.js';
 import { emptyReach, type Reach } from './reach.js';
 import { sawMinutes } from './saw-time.js';
 import { holdsAll, type SheetSet, sheetPlaces } from './sheet-sets.js';
-import { isOpen, type StandingStock } from './standing-stock.js';
+import { isOpen, isParted, type StandingStock } from './standing-stock.js';
 import { orderGroups, orderTargets } from './step-order.js';
 import type { Target } from './targets.js';
 import { countCorners, type LineWalk, walkCurves, walkLines } from './walk-lines.js';
@@ -86,12 +86,13 @@ export function sawSetting(
     return idle ? looseAlready(stock, held, target) : [];
   });
   const lumps = watchLumps(stock, held);
+  const veins = veinsInPieces(setting, targets);
   const byBlock = targetsByBlock(setting, targets, blocks);
   blockShapes(stock, blocks).forEach((block, b) => {
     if (byBlock[b].length === 0) return;
     const access = accessOf(stock, held, block, waste, now);
     const reaches = reachesOf(access, (r) => 2 * stock.map.regions[r].labelRoom >= hole);
-    const run = { setting, access, reaches, reach: emptyReach(access), watch, lumps, steps, findings };
+    const run = { setting, access, reaches, reach: emptyReach(access), watch, veins, lumps, steps, findings };
     const groups = groupTargets(setting, reaches, byBlock[b]);
     const { clampSide } = setting.workshop;
     const inner = orderGroups(stock.map, groups.inner, lastPlace(run), clampSide);
@@ -111,6 +112,7 @@ interface SettingRun {
   readonly reaches: Reaches;
   readonly reach: Reach;
   readonly watch: ReturnType<typeof watchTargets>;
+  readonly veins: ReadonlyMap<Target, readonly Target[]>;
   readonly lumps: LumpWatch;
   readonly steps: CutStep[];
   readonly findings: Finding[];
@@ -159,12 +161,46 @@ function groupTargets(
 
 function sawGroup(run: SettingRun, targets: readonly Target[]): void {
   let begun = false;
-  for (const target of targets) {
+  const saw = (target: Target): void => {
     const lines = target.lines.filter((e) => isWanted(run.setting, e));
-    if (lines.length === 0) continue;
-    sawTarget(run, target, lines, begun ? null : enterGroup(run, target, lines));
+    if (lines.length === 0) return;
+    for (const vein of veinsBefore(run, target, lines)) saw(vein);
+    const left = lines.filter((e) => isWanted(run.setting, e));
+    if (left.length === 0) return;
+    sawTarget(run, target, left, begun ? null : enterGroup(run, target, left));
     begun = true;
+  };
+  for (const target of targets) saw(target);
+}
+
+/** The veins of each piece, by the target of the piece. */
+function veinsInPieces({ stock }: Setting, targets: readonly Target[]): Map<Target, Target[]> {
+  const pieceAt = new Map<number, Target>();
+  for (const target of targets) {
+    if (target.frees === 'piece') for (const r of target.regions) pieceAt.set(r, target);
   }
+  const veins = new Map<Target, Target[]>();
+  for (const target of targets) {
+    const piece = target.kind === 'vein' ? pieceAt.get(stock.map.edges[target.lines[0]].left) : undefined;
+    if (piece !== undefined) veins.set(piece, [...(veins.get(piece) ?? []), target]);
+  }
+  return veins;
+}
+
+/** Veins to be sawn before a target, since it frees the pieces that they are in. */
+function veinsBefore(run: SettingRun, target: Target, lines: readonly number[]): readonly Target[] {
+  const { setting, access, reach, veins } = run;
+  if (veins.size === 0 || target.kind === 'vein') return [];
+  const { stock, held } = setting;
+  const nodes = lines.flatMap((e) => [stock.map.edges[e].from, stock.map.edges[e].to]);
+  const way = nodes.some((node) => reach.isReached(node)) ? [] : (leadIn(access, reach, nodes) ?? []);
+  const sawn = new Set([...lines, ...way.map((step) => step.edge)]);
+  const freed = new Set([...sawn].flatMap((e) => run.watch.get(e) ?? []));
+  return [...freed].flatMap((piece) => {
+    const own = veins.get(piece);
+    if (own === undefined || !piece.border.every((e) => sawn.has(e) || isParted(stock, e, held))) return [];
+    return own.filter((vein) => vein.lines.some((e) => isWanted(setting, e)));
+  });
 }
 
 /** How the blade comes into a group: what the first step of the group says of its start. */

@@ -48,8 +48,8 @@ function isWithin(a: Bounds, b: Bounds): boolean {
 }
 
 /**
- * The order within a group, so that the stock stays whole as long as possible: cutouts, then veins, then
- * outlines; of these what lies further inside first; a small one before a larger neighbour; the rest by short
+ * The order within a group, so that the stock stays whole as long as possible: cutouts, then
+ * outlines, each with the veins of its piece right before it; of these what lies further inside first; a small one before a larger neighbour; the rest by short
  * ways, from the clamped side on.
  */
 export function orderTargets(
@@ -70,7 +70,26 @@ export function orderTargets(
     const from = ordered.length === 0 ? null : ordered[ordered.length - 1].at;
     ordered.push(...walkBucket(map, buckets.get(rank)!, from, clampSide));
   }
-  return ordered;
+  return withVeins(map, ordered);
+}
+
+/**
+ * Puts each vein right before the outline of the piece that it is in: by then the way there is shortest, and the
+ * piece is still held. A vein in nothing that comes free keeps its place.
+ */
+function withVeins(map: RegionMap, targets: readonly Target[]): Target[] {
+  const pieceAt = new Map<number, Target>();
+  for (const target of targets) {
+    if (target.frees === 'piece') for (const r of target.regions) pieceAt.set(r, target);
+  }
+  const inside = new Map<Target, Target[]>();
+  const rest: Target[] = [];
+  for (const target of targets) {
+    const piece = target.kind === 'vein' ? pieceAt.get(map.edges[target.lines[0]].left) : undefined;
+    if (piece === undefined) rest.push(target);
+    else inside.set(piece, [...(inside.get(piece) ?? []), target]);
+  }
+  return rest.flatMap((target) => [...(inside.get(target) ?? []), target]);
 }
 
 const KIND_RANK = { cutout: 0, vein: 1, outline: 2 } as const;

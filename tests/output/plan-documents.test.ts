@@ -53,15 +53,21 @@ describe('writePlanHtml', () => {
 
   it('has a picture for every setting and every step', () => {
     expect([...html.matchAll(/<svg class="near"/g)]).toHaveLength(steps.length);
-    // One for each setting, and one of all pieces for the glue-up.
-    expect([...html.matchAll(/<svg class="map"/g)]).toHaveLength(harbour.passes.length + 1);
+    // One for each setting; all pieces at the start, for the glue-up and for the narrow places.
+    expect([...html.matchAll(/<svg class="map[ "]/g)]).toHaveLength(harbour.passes.length + 3);
     expect([...html.matchAll(/<figure class="stack">/g)]).toHaveLength(harbour.passes.length);
   });
 
   it('marks every hole, and the start of every other step', () => {
     const drilled = steps.filter((step) => step.start.kind === 'drill').length;
-    expect([...html.matchAll(/class="hole"/g)]).toHaveLength(drilled);
-    expect([...html.matchAll(/class="begin"/g)]).toHaveLength(steps.length - drilled);
+    const cards = [...html.matchAll(/<svg class="near"[\s\S]*?<\/svg>/g)]
+      .map(([picture]) => picture)
+      .join('');
+    expect([...cards.matchAll(/class="hole"/g)]).toHaveLength(drilled);
+    expect([...cards.matchAll(/class="begin"/g)]).toHaveLength(steps.length - drilled);
+    // Every hole is on the drawing at true size, with the number of its step.
+    const drawing = /<g id="true-size">[\s\S]*?<\/svg>/.exec(html)![0];
+    expect([...drawing.matchAll(/class="hole"/g)]).toHaveLength(drilled);
   });
 
   it('loads nothing, runs nothing, and refers to nothing but its own outlines', () => {

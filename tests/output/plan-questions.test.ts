@@ -8,56 +8,62 @@ import { planFixture } from '../support/plan-fixture.js';
  */
 const QUESTIONS: readonly (readonly [string, RegExp])[] = [
   [
-    'Which boards do I need, and how large?',
-    /Sheet s1: basswood plywood, 6 mm, showing natural; at least \d+ × \d+ mm/,
-  ],
-  ['How do I hold them together so that they come apart again?', /double-faced tape over masking tape/],
-  [
-    'Where does the drawing go, and is it the right size?',
-    /Cover the front with masking tape and stick the drawing on it at true size; check a known length/,
+    'Which boards do I need?',
+    /Boards, one of each: s1 \(front\): basswood plywood, 6 mm, finish: natural; s2/,
   ],
   [
-    'Which blade do I take, and why?',
-    /No\. 5 suits this job\. The highest setting is .* mm, and the tightest curve/,
+    'How large must they be?',
+    /Each just 292 × 202 mm and square: the edge of the board is the edge of the pic/,
   ],
-  ['Which bits do I need?', /Bits: [\d.]+ mm/],
-  ['Which sheets are in the saw now, and which is in front?', /In the saw, front first: s1 .* and s\d/],
+  [
+    'How do sheets go together so that they come apart?',
+    /masking tape on both faces that meet, double-faced/,
+  ],
+  ['How do I part them again?', /slide a thin blade in between the tapes/],
+  [
+    'Where do I get the drawing, and where does it go?',
+    /print the last pages of this plan at 100 %.*Cover the/,
+  ],
+  ['Is it the right size?', /This bar is 100 mm long when the page is printed at 100 %/],
+  ['Which blade, and why?', /No\. 5, .* with plain ends.*No\. 5 suits this job\. The highest setting is/],
+  ['Which bits?', /Bits: [\d.]+ mm/],
+  ['Which sheets are in the saw now, which in front?', /In the saw, front first: s1 .* and s\d/],
   ['How high is that?', /together \d+ mm high/],
-  ['Which sheet do I lift off, and when?', /Lift off sheet s4\./],
   [
-    'What do I do with a sheet that I lifted off?',
-    /What is lifted off now is an offcut: keep it until the end/,
+    'Which sheet do I lift off, and when?',
+    /Lift off sheet s4, of the board and of every block|Lift off sheet s4:/,
   ],
-  ['How do I get sheets back to just where they were?', /line all up on the registration pins|corner stop/],
-  [
-    'Which holes do I drill, and when?',
-    /Drill all holes of this setting first, while the stock is whole: [\d.]+ mm for steps/,
-  ],
+  ['What do I do with a sheet that I lifted off?', /what is left of it is offcut\. Keep it until the end/],
+  ['Does a sheet that I lifted off go back on?', /Lift off sheet s2 and set it aside: it goes back on later/],
+  ['How does it get back to just where it was?', /line all up in the corner stop/],
+  ['Which holes do I drill, and when?', /Drill all holes of this setting now, .* while the stock is whole/],
   [
     'Through which sheets does a hole go?',
-    /Drill [\d.]+ mm .*?, through (both sheets|all \d sheets|1 sheet)/,
+    /Drill all holes of this setting now, through (both|all 4) sheets/,
   ],
+  ['How does the blade get to this cut?', /Bring the blade to the mark through the gap beside it/],
+  ['Do I have to thread the blade for it?', /Unplug and thread the blade only where a step says so/],
+  ['Which way do I saw, and beside the line or on it?', /the way that the arrow shows.*right on the line/],
+  ['The red line is in parts: which first?', /In \d+ parts, as numbered; between them go along the kerf/],
+  ['How do I get out of a line that ends blind?', /A detail line ends blind: go back along the kerf/],
+  ['What do I keep, and what is waste?', /What comes free is waste\..*Keep p\d+ /s],
+  ['What do I write on it, and where?', /pencil its id on its back at once.*such as p12 2\/3/],
+  ['A whole lump came loose: what now?', /\d lumps come loose \(blue\)\. Keep each whole, they are sawn on/],
+  ['Why so few sheets here?', /Only these sheets are sawn here\. .*the sheets behind close the recess/],
+  ['When is this setting done?', /This setting is done after \d+ steps, .* to /],
+  ['How long will it take me?', /Time at the saw: .* to .*, with drilling/],
+  ['What if a thin part or the blade breaks?', /Should a thin part break: .*Should the blade break/],
+  ['Where is it thin?', /Go slowly: 2 mm of wood stays beside this cut \(see Narrow places\)/],
   [
-    'Where do I start this cut?',
-    /Come in from the edge at the mark|Go on through what is open, from the mark/,
+    'How do the sheets of a piece hold together in the end?',
+    /First make each piece whole\..*glue the sheets/,
   ],
-  ['Do I have to thread the blade for it?', /Unplug the saw, thread the blade/],
-  ['Which way do I saw?', /the triangle shows the way/],
-  [
-    'What do I keep, and what is waste?',
-    /Keep p\d+ .*What comes free is waste|What comes free is waste.*Keep p\d+/s,
-  ],
-  ['What do I write on it?', /the id and its place from the face, such as p12 2\/3/],
-  ['A whole lump came loose: what now?', /Block: stock that has come loose in one lump.*is sawn on later/],
-  [
-    'Why do I saw the windows with so few sheets?',
-    /Only these sheets are cut through here\. .*the sheets behind close the recess/,
-  ],
-  ['When is this setting done, and what comes next?', /This setting is done after \d+ steps/],
-  ['How long will it take me?', /Time: .* to .*; nothing is known of your pace yet/],
+  ['Which pieces get their sheets in another order?', /p2 lantern roof: s2 s1 s3 s4 \(sawn as s1 s2 s3 s4\)/],
+  ['What is finished with what?', /By what the face shows: natural: the other \d+ pieces\. hardboard: p2/],
   ['How do I glue it up so that the back is flush?', /all backs down, so that they come out flush/],
-  ['Which pieces get their sheets in another order?', /change the order of the sheets of these pieces/],
-  ['Where do the lanterns go?', /At the very end the add-ons/],
+  ['In which order?', /The numbers are those of the list: the order of the glue-up/],
+  ['Where do the lanterns go?', /a1 lantern-cottage on p64 cottage/],
+  ['What are add-ons sawn from?', /out of scrap of the same kind, or of an offcut, not out of the stack/],
   ['What can hurt me?', /Switch the saw off and unplug it before you change, thread or free a blade/],
 ];
 
@@ -65,11 +71,24 @@ describe('the printed plan of the harbour answers', () => {
   const page = textOf(writePlanHtml(planFixture('harbour'), { title: 'Harbour' }));
 
   it.each(QUESTIONS)('%s', (_, answer) => {
-    expect(page).toMatch(answer);
+    expect(answer.test(page)).toBe(true);
   });
 
   it('twenty questions and more', () => {
     expect(QUESTIONS.length).toBeGreaterThanOrEqual(20);
+  });
+});
+
+describe('the printed plan of the owl answers', () => {
+  const page = textOf(writePlanHtml(planFixture('owl'), { title: 'Owl' }));
+
+  it.each([
+    ['How large must the boards be?', /Each at least 163 × 204 mm: the drawing and room to hold it by/],
+    ['How do I get to the first line?', /from the edge of the board through the waste around the drawing/],
+    ['Where do the pins go?', /drill two 3 mm holes through all of them where the drawing has the marks R/],
+    ['Which sheets do I leave off at first?', /Leave sheets s2 and s3 off for now: they are put on later/],
+  ])('%s', (_, answer) => {
+    expect(answer.test(page)).toBe(true);
   });
 });
 

@@ -125,8 +125,12 @@ class Simulator {
 
   /** Nothing that must stay is cut: the two sides of a line belong to different things in every sheet. */
   #checkSides(step: StepEntry, where: string): void {
-    if (step.kind === 'vein') return;
     for (const { at, left, right } of this.#reach.sides(step)) {
+      if (step.sheets.every((sheet) => this.#isAir(left, sheet) && this.#isAir(right, sheet))) {
+        this.#fault(`${where}: saws the air at ${at.map((v) => v.toFixed(2)).join(', ')}`);
+        return;
+      }
+      if (step.kind === 'vein') continue;
       for (const sheet of step.sheets) {
         const owner = this.#world.owner(left, sheet);
         if (owner === null || owner !== this.#world.owner(right, sheet)) continue;
@@ -136,6 +140,10 @@ class Simulator {
         return;
       }
     }
+  }
+
+  #isAir(cell: string, sheet: string): boolean {
+    return cell === OUTSIDE ? this.#report.frame !== 'cut' : this.#gone.get(sheet)!.has(cell);
   }
 
   /** The outline of regions has come loose in the sheets where they are still there. */

@@ -1,0 +1,75 @@
+import { pathData } from '../geometry/path-data.js';
+import { type Bounds, joinBounds } from '../geometry/point.js';
+import { loopCurves } from '../plane/edge-curves.js';
+import type { CutPlan } from '../workshop/cut-plan.js';
+import { type LineShapes, lineShapes } from '../workshop/line-shapes.js';
+import { type MapLabeller, mapLabeller } from './plan-labels.js';
+import { element, svgNumber } from './svg-markup.js';
+
+/** What all pictures of one plan share. */
+export interface PlanCanvas {
+  readonly plan: CutPlan;
+  readonly shapes: LineShapes;
+  /** The box around the page and all lines, mm. */
+  readonly page: Bounds;
+  /** The box around the lines alone, mm. */
+  readonly drawing: Bounds;
+  readonly label: MapLabeller;
+  /** Invisible element with the outlines of all regions, which the pictures refer to; goes before them. */
+  readonly outlines: string;
+}
+
+/** Digits of a picture's coordinates: a hundredth of a millimetre shows on no paper. */
+export const PICTURE_DIGITS = 2;
+
+export function planCanvas(plan: CutPlan): PlanCanvas {
+  const { map } = plan.relief;
+  const { x, y, width, height } = map.page;
+  const own = map.regions.map((region) => region.bounds);
+  const drawing = own.length === 0 ? ([x, y, x + width, y + height] as const) : own.reduce(joinBounds);
+  const page = joinBounds(drawing, [x, y, x + width, y + height]);
+  const paths = map.regions.map((region) =>
+    element('path', {
+      id: region.id,
+      d: pathData(
+        region.loops.map((loop) => loopCurves(map, loop)),
+        { digits: PICTURE_DIGITS },
+      ),
+      'fill-rule': 'evenodd',
+    }),
+  );
+  return {
+    plan,
+    shapes: lineShapes(map),
+    page,
+    drawing,
+    label: mapLabeller(map, page),
+    outlines: `<svg class="outlines" aria-hidden="true"><defs>${HATCHES}${paths.join('')}</defs></svg>`,
+  };
+}
+
+/** Fills that stay apart in grey print: slanted lines for what is open, dots where only front sheets are gone. */
+const HATCHES =
+  '<pattern id="gone" width="2.4" height="2.4" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">' +
+  '<rect width="2.4" height="2.4" fill="#fff"/><rect width="0.45" height="2.4" fill="#a9adb3"/></pattern>' +
+  dots('part', '#f5f1e6') +
+  dots('kept', '#f3d671') +
+  '<pattern id="scrap" width="1.6" height="1.6" patternUnits="userSpaceOnUse">' +
+  '<rect width="1.6" height="1.6" fill="#fbe3da"/><path d="M0 0L1.6 1.6M1.6 0L0 1.6" stroke="#d98a70" stroke-width="0.16"/></pattern>';
+
+function dots(id: string, fill: string): string {
+  return (
+    `<pattern id="${id}" width="1.8" height="1.8" patternUnits="userSpaceOnUse"><rect width="1.8" height="1.8" fill="${fill}"/>` +
+    '<circle cx="0.9" cy="0.9" r="0.32" fill="#7d8087"/></pattern>'
+  );
+}
+
+/** One picture: a name for its look, what it shows, what is in it. */
+export function picture(name: string, [x0, y0, x1, y1]: Bounds, body: readonly string[]): string {
+  const box = [x0, y0, x1 - x0, y1 - y0].map((v) => svgNumber(v, PICTURE_DIGITS)).join(' ');
+  return `<svg class="${name}" viewBox="${box}" role="img">${body.filter((part) => part !== '').join('')}</svg>`;
+}
+
+export function grow([x0, y0, x1, y1]: Bounds, by: number): Bounds {
+  return [x0 - by, y0 - by, x1 + by, y1 + by];
+}

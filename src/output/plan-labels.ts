@@ -1,0 +1,103 @@
+import type { Bounds, Point } from '../geometry/point.js';
+import type { RegionMap } from '../plane/region-map.js';
+import type { LabelRequest, LabelSizes, PlacedLabel } from './label-request.js';
+import { labelExtent } from './label-shape.js';
+import { flattenedEdges } from './map-paths.js';
+import { placeLabels } from './place-labels.js';
+import { type SegmentField, segmentField } from './segment-field.js';
+import { element, svgNumber, textElement } from './svg-markup.js';
+import { BASELINE } from './text-width.js';
+
+/** A word that wants a place in a picture of the whole: in its region, or beside it with a leader. */
+export interface MapLabel {
+  readonly text: string;
+  readonly at: Point;
+  /** From `at` to the nearest line, mm; 0 on a line. */
+  readonly room: number;
+}
+
+/** Writes labels into pictures of one map; the lines that they keep off are worked out once. */
+export type MapLabeller = (
+  labels: readonly MapLabel[],
+  area: Bounds,
+  unit: number,
+  taken?: readonly Bounds[],
+) => string;
+
+/** What a picture of the whole may take of a printed page, mm. */
+export const MAP_WIDTH = 186;
+export const MAP_HEIGHT = 150;
+
+/** Height of a picture of the whole for a setting with few steps, mm. */
+export const SMALL_MAP_HEIGHT = 84;
+
+/** One unit, as printed, mm: the smallest type is a little larger, about 5.5 points. */
+const PRINTED_UNIT = 1.7;
+
+/** The measure for type and marks in a picture that is printed no larger than this, mm of the drawing. */
+export function mapUnit([x0, y0, x1, y1]: Bounds, height: number = MAP_HEIGHT): number {
+  return PRINTED_UNIT * Math.max((x1 - x0) / MAP_WIDTH, (y1 - y0) / height, LEAST_UNIT);
+}
+
+/** A small drawing is not blown up to the page without end. */
+const LEAST_UNIT = 0.05;
+
+export function mapLabeller(map: RegionMap, page: Bounds): MapLabeller {
+  const flatness = mapUnit(page) * FLATNESS;
+  let fields: { lines: SegmentField; borders: SegmentField } | null = null;
+  return (labels, area, unit, taken = []) => {
+    fields ??= {
+      lines: segmentField(flattenedEdges(map, map.edges, flatness)),
+      borders: segmentField(
+        flattenedEdges(
+          map,
+          map.edges.filter((edge) => edge.kind === 'border'),
+          flatness,
+        ),
+      ),
+    };
+    const requests = labels.map(({ text, at, room }): LabelRequest => ({ number: null, id: text, at, room }));
+    const placed = placeLabels(requests, { ...fields, taken, area }, sizesOf(unit));
+    const leaders = placed.map((label) => (label.form === 'callout' ? leader(label, unit) : ''));
+    return `<g class="labels">${leaders.join('')}${placed.map((label) => written(label)).join('')}</g>`;
+  };
+}
+
+const FLATNESS = 0.05;
+
+function sizesOf(unit: number): LabelSizes {
+  return {
+    largest: unit * 2.2,
+    smallest: unit * 1.15,
+    smallestId: unit * 1.15,
+    callout: unit * 1.15,
+    calloutId: unit * 1.15,
+    clearance: unit * 0.12,
+  };
+}
+
+function leader({ request, at }: PlacedLabel, unit: number): string {
+  const [x, y] = request.at;
+  const d = `M${svgNumber(x, 2)} ${svgNumber(y, 2)}L${svgNumber(at[0], 2)} ${svgNumber(at[1], 2)}`;
+  return (
+    element('path', { d, class: 'leader', 'stroke-width': 0.12 * unit }) +
+    element('circle', { cx: svgNumber(x, 2), cy: svgNumber(y, 2), r: svgNumber(0.25 * unit, 2) })
+  );
+}
+
+function written(label: PlacedLabel): string {
+  const { request, at, size } = label;
+  const text = textElement(at[0], at[1] + size * BASELINE, request.id, { 'font-size': svgNumber(size, 2) });
+  if (label.form !== 'callout') return text;
+  const [width, height] = labelExtent(request, label);
+  const plate = element('rect', {
+    x: svgNumber(at[0] - width / 2, 2),
+    y: svgNumber(at[1] - height / 2, 2),
+    width: svgNumber(width, 2),
+    height: svgNumber(height, 2),
+    rx: svgNumber(height / 2, 2),
+    class: 'plate',
+    'stroke-width': 0.1 * size,
+  });
+  return plate + text;
+}

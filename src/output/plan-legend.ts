@@ -1,0 +1,47 @@
+import type { CutPlan } from '../workshop/cut-plan.js';
+
+/** What the pictures of a plan show, as far as this plan has it. */
+export function legendHtml({ passes, relief }: CutPlan): string {
+  const steps = passes.flatMap((pass) => pass.steps);
+  const some = (test: (step: (typeof steps)[number]) => boolean): boolean => steps.some(test);
+  const entries: readonly (readonly [has: boolean, swatch: string, text: string])[] = [
+    [true, LINE, 'sawn in this step, the way that the arrow shows'],
+    [some((s) => s.leadIn > 0), LEAD, 'only leads in: a line that is sawn anyway'],
+    [some((s) => s.start.kind === 'drill'), DRILL, 'the blade is threaded through this hole'],
+    [some((s) => s.start.kind === 'edge'), EDGE, 'the blade comes in here from outside'],
+    [
+      some((s) => s.start.kind === 'open' || s.start.kind === 'line'),
+      RING,
+      'the blade comes to here, as the step says',
+    ],
+    [some((s) => s.frees === 'piece'), area('piece'), 'comes free: a piece to keep'],
+    [some((s) => s.frees === 'waste'), area('waste'), 'comes free: waste'],
+    [some((s) => s.comesLoose !== undefined), area('block'), 'comes loose in one lump, sawn on later'],
+    [true, area('stays'), 'stays in the stock'],
+    [true, area('open'), 'gone already: a gap right through what is in the saw'],
+    [relief.regions.some(({ role }) => role === 'recess'), area('partly'), 'gone in the front sheets only'],
+    [
+      true,
+      area('paper'),
+      relief.frame === 'cut' ? 'white: waste of the board around the drawing' : 'white: outside the board',
+    ],
+  ];
+  const shown = entries.filter(([has]) => has);
+  return `<ul class="legend">${shown.map(([, swatch, text]) => `<li>${swatch}${text}</li>`).join('')}</ul>`;
+}
+
+const swatch = (body: string): string => `<svg class="key" viewBox="0 0 16 8">${body}</svg>`;
+
+const LINE = swatch(
+  '<path class="now" stroke-width="1.1" d="M0 4H16"/><path class="way" stroke-width="0.4" d="M11 4L6 1.8V6.2Z"/>',
+);
+const LEAD = swatch(
+  '<path class="now" stroke-width="1.1" d="M0 4H16"/><path class="lead" stroke-width="0.7" d="M0 4H16"/>',
+);
+const DRILL = swatch(
+  '<circle class="hole" stroke-width="0.7" cx="8" cy="4" r="2"/><path class="cross" stroke-width="0.7" d="M4.4 4h7.2M8 0.4v7.2"/>',
+);
+const EDGE = swatch('<rect class="begin" x="5.5" y="1.5" width="5" height="5"/>');
+const RING = swatch('<circle class="begin" stroke-width="1.1" cx="8" cy="4" r="2.6"/>');
+const area = (name: string): string =>
+  swatch(`<rect class="${name} key-area" x="0.3" y="0.3" width="15.4" height="7.4"/>`);

@@ -1,0 +1,163 @@
+import { pathData } from '../geometry/path-data.js';
+import type { Bounds, Point } from '../geometry/point.js';
+import type { CutStep, Pass } from '../workshop/cut-plan.js';
+import { stepCurves } from '../workshop/step-curves.js';
+import { depthTint } from './palette.js';
+import { grow, PICTURE_DIGITS, type PlanCanvas, picture } from './plan-canvas.js';
+import { blockLetter } from './plan-content-setting.js';
+import { MAP_HEIGHT, type MapLabel, mapUnit, SMALL_MAP_HEIGHT } from './plan-labels.js';
+import { drillMark } from './plan-marks.js';
+import type { Progress } from './plan-progress.js';
+import { element, svgNumber, textElement } from './svg-markup.js';
+
+/** Room around a picture of the whole, in units: callouts stand there. */
+const MARGIN = 3;
+
+/** Size of the mark of a hole, in units. */
+const HOLE_MARK = 0.28;
+
+/** A setting of so few steps gets a small picture. */
+export const FEW_STEPS = 4;
+
+/** All pieces in their places, tinted by height, with their ids; the seats of add-ons dashed. */
+export function piecesMap(canvas: PlanCanvas): string {
+  const { plan } = canvas;
+  const { map } = plan.relief;
+  const ids = plan.pieces.flatMap(({ id, region, sheets }): MapLabel[] =>
+    plan.relief.joint === 'pieces' || sheets[0] === plan.relief.stack.sheets[0].id
+      ? [{ text: id, at: map.regions[region].labelPoint, room: map.regions[region].labelRoom }]
+      : [],
+  );
+  const addOns = plan.relief.addOns.map(
+    ({ id, region }): MapLabel => ({
+      text: id,
+      at: map.regions[region].labelPoint,
+      room: map.regions[region].labelRoom,
+    }),
+  );
+  return whole(canvas, 'map', [...tinted(canvas), ...seats(canvas)], [...ids, ...addOns]);
+}
+
+/** The pieces again, each with the number of its place in the glue-up. */
+export function glueMap(canvas: PlanCanvas): string {
+  const { plan } = canvas;
+  const { map } = plan.relief;
+  const regionOf = new Map(plan.pieces.map(({ id, region }) => [id, region]));
+  const labels = (plan.glueUp?.steps ?? []).flatMap(({ item, kind }, i): MapLabel[] => {
+    const region = regionOf.get(item);
+    if (kind !== 'piece' || region === undefined) return [];
+    return [{ text: String(i + 1), at: map.regions[region].labelPoint, room: map.regions[region].labelRoom }];
+  });
+  return whole(canvas, 'map', tinted(canvas), labels);
+}
+
+/** The narrow places, numbered. */
+export function narrowMap(canvas: PlanCanvas): string {
+  const { plan, page } = canvas;
+  const unit = mapUnit(page);
+  const marks = plan.bridges.map(({ at }) =>
+    element('circle', { cx: num(at[0]), cy: num(at[1]), r: num(0.7 * unit), class: 'weak' }),
+  );
+  const labels = plan.bridges.map(({ at }, i): MapLabel => ({ text: String(i + 1), at, room: 0 }));
+  return whole(canvas, 'map', [...tinted(canvas), ...marks], labels);
+}
+
+/** What is left of each sheet, side by side. */
+export function offcutMaps({ plan, drawing }: PlanCanvas): string {
+  const { map } = plan.relief;
+  const figures = plan.offcuts.flatMap(({ sheet, regions }) => {
+    if (regions.length === 0) return [];
+    const color = plan.relief.stack.sheets.find((s) => s.id === sheet)?.color ?? '#d9c9a3';
+    const left = regions.map((r) => use(map.regions[r].id, `fill="${color}"`));
+    const [x0, y0, x1, y1] = drawing;
+    const frame = element('rect', { x: x0, y: y0, width: x1 - x0, height: y1 - y0, class: 'edge' });
+    return `<figure>${picture('left', grow(drawing, 1), [...left, frame])}<figcaption>what is left of ${sheet}</figcaption></figure>`;
+  });
+  return `<div class="offcuts">${figures.join('')}</div>`;
+}
+
+/** The whole drawing before a setting: its lines, its holes, its blocks, its steps by their numbers. */
+export function settingMap(canvas: PlanCanvas, pass: Pass, progress: Progress, first: number): string {
+  const { plan, page, shapes } = canvas;
+  const { map } = plan.relief;
+  const isSmall = pass.steps.length <= FEW_STEPS || pass.phase === 'add-ons';
+  const unit = mapUnit(page, isSmall ? SMALL_MAP_HEIGHT : MAP_HEIGHT);
+  const own = new Set(plan.relief.addOns.map(({ region }) => region));
+  const isAddOns = pass.phase === 'add-ons';
+  const areas = map.regions.flatMap((region, r) => {
+    if (isAddOns ? !own.has(r) : region.addOn) return [];
+    return [use(region.id, `class="${isAddOns ? 'stays' : progress.standing(r, pass.sheets)}"`)];
+  });
+  const lines = pass.steps.map((step) => {
+    const d = pathData(stepCurves(map, step, shapes), { digits: PICTURE_DIGITS });
+    return element('path', { d, class: 'now', 'stroke-width': num(0.28 * unit) });
+  });
+  const holes = pass.steps.map((step) =>
+    step.start.kind === 'drill' ? drillMark(step.start, HOLE_MARK * unit) : '',
+  );
+  const taken = pass.steps.flatMap(({ start: { kind, at } }): Bounds[] => {
+    const arm = 2 * HOLE_MARK * unit;
+    return kind === 'drill' ? [[at[0] - arm, at[1] - arm, at[0] + arm, at[1] + arm]] : [];
+  });
+  const letters =
+    pass.blocks.length < 2
+      ? []
+      : pass.blocks.map(({ regions }, b) => {
+          const largest = regions.reduce(
+            (a, r) => (map.regions[r].area > map.regions[a].area ? r : a),
+            regions[0],
+          );
+          if (largest === undefined) return '';
+          const [x, y] = letterPlace(map.regions[largest].labelPoint, unit);
+          taken.push([x - unit, y - 1.2 * unit, x + unit, y + 1.2 * unit]);
+          return (
+            element('circle', { cx: num(x), cy: num(y), r: num(1.25 * unit), class: 'letter' }) +
+            textElement(x, y + 0.55 * unit, blockLetter(b), { 'font-size': num(1.6 * unit), class: 'letter' })
+          );
+        });
+  const labels = pass.steps.map(
+    (step, i): MapLabel => ({ text: String(first + i), ...labelPlace(canvas, step) }),
+  );
+  const body = [...areas, ...lines, ...holes, ...letters];
+  return whole(canvas, isSmall ? 'map small' : 'map', body, labels, taken, unit);
+}
+
+const letterPlace = ([x, y]: Point, unit: number): Point => [x + 2.6 * unit, y + 2.2 * unit];
+
+/** Where the number of a step stands: in what it frees, else by its start. */
+function labelPlace({ plan }: PlanCanvas, step: CutStep): { at: Point; room: number } {
+  const region =
+    step.frees === 'piece' || step.frees === 'waste' ? plan.relief.map.regions[step.regions[0]] : null;
+  return region === null ? { at: step.start.at, room: 0 } : { at: region.labelPoint, room: region.labelRoom };
+}
+
+function whole(
+  { page, drawing, label }: PlanCanvas,
+  name: string,
+  body: readonly string[],
+  labels: readonly MapLabel[],
+  taken: readonly Bounds[] = [],
+  unit: number = mapUnit(page),
+): string {
+  const view = grow(drawing, MARGIN * unit);
+  return picture(name, view, [...body, label(labels, view, unit, taken)]);
+}
+
+/** Regions by how many sheets they keep. */
+function tinted({ plan }: PlanCanvas): string[] {
+  const { relief } = plan;
+  return relief.regions.flatMap(({ depth, role }, r) => {
+    if (relief.map.regions[r].addOn || depth === null || role === 'void' || role === 'opening') return [];
+    return [use(relief.map.regions[r].id, `fill="${depthTint(depth, relief.stack.sheets.length)}"`)];
+  });
+}
+
+function seats({ plan }: PlanCanvas): string[] {
+  return plan.relief.addOns.map(({ region }) => use(plan.relief.map.regions[region].id, 'class="seat"'));
+}
+
+export function use(id: string, rest: string): string {
+  return `<use href="#${id}" ${rest}/>`;
+}
+
+const num = (value: number): string => svgNumber(value, PICTURE_DIGITS);

@@ -1,0 +1,41 @@
+import { distanceToSegment, type Point } from '../geometry/point.js';
+import type { Bridge, CutPlan } from '../workshop/cut-plan.js';
+import { type LineShapes, lineShapes } from '../workshop/line-shapes.js';
+
+/** A line this near to the end of a bridge bounds it, mm: more than chords and the grid move it. */
+const AT_END = 0.1;
+
+/**
+ * The narrow places that come to be with each step, by its number: those whose second side it saws. One that no
+ * step saws, such as between a cut and the edge of the board, comes with the step on its one side.
+ */
+export function narrowBySteps(plan: CutPlan): ReadonlyMap<number, readonly Bridge[]> {
+  const { map } = plan.relief;
+  const shapes = lineShapes(map);
+  const sawnBy = new Map<number, number>();
+  let number = 0;
+  for (const { steps } of plan.passes) {
+    for (const { edges } of steps) {
+      number++;
+      for (const e of edges) if (!sawnBy.has(e)) sawnBy.set(e, number);
+    }
+  }
+  const found = new Map<number, Bridge[]>();
+  for (const bridge of plan.bridges) {
+    const lines = bridge.regions.flatMap((r) => map.regions[r].loops.flat().map((step) => step.edge));
+    const sides = [bridge.from, bridge.to].map((end) =>
+      Math.min(...lines.filter((e) => isAt(shapes, e, end)).map((e) => sawnBy.get(e) ?? Infinity)),
+    );
+    const step = Math.max(...sides.filter(Number.isFinite));
+    if (step > 0) found.set(step, [...(found.get(step) ?? []), bridge]);
+  }
+  return found;
+}
+
+function isAt(shapes: LineShapes, edge: number, at: Point): boolean {
+  const xy = shapes.chords(edge);
+  for (let i = 0; i + 3 < xy.length; i += 2) {
+    if (distanceToSegment(at, [xy[i], xy[i + 1]], [xy[i + 2], xy[i + 3]]) < AT_END) return true;
+  }
+  return false;
+}

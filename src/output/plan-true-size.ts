@@ -1,0 +1,137 @@
+import { pathData } from '../geometry/path-data.js';
+import type { Bounds, Point } from '../geometry/point.js';
+import { grow, PICTURE_DIGITS, type PlanCanvas } from './plan-canvas.js';
+import { use } from './plan-maps.js';
+import { drillMark } from './plan-marks.js';
+import { element, svgNumber, textElement } from './svg-markup.js';
+
+/** What fits on one printed page, A4 or letter, mm; neighbouring pages share a strip. */
+const TILE = { width: 178, height: 236 };
+const OVERLAP = 6;
+
+/** Room around the drawing where its outline is sawn, for the registration marks, mm; else for nothing but a rim. */
+const ROOM = { cut: 13, 'board-edge': 2 } as const;
+
+/** The measure of the ids, mm: small, so that they hide no line. */
+const TYPE = 1.35;
+
+/** How far outside the drawing the registration holes stand, mm. */
+const REGISTRATION_AT = 8;
+
+/** More pages than this are not printed with the plan: the written sheets are made for larger paper. */
+export const MOST_TILES = 24;
+
+/**
+ * The drawing at true size, to be stuck on the front sheet: all lines, the holes with the numbers of their steps,
+ * the ids of the pieces, the seats of the add-ons, marks for registration; in as many pages as it takes.
+ */
+export function trueSizePages(canvas: PlanCanvas): string {
+  const { relief } = canvas.plan;
+  const area = grow(canvas.drawing, ROOM[relief.frame]);
+  const [columns, rows] = [tiles(area[2] - area[0], TILE.width), tiles(area[3] - area[1], TILE.height)];
+  if (columns * rows > MOST_TILES) {
+    return `<p>It takes ${columns * rows} pages: print the file of sheet 1 at 100 % on larger paper instead.</p>`;
+  }
+  const pages: string[] = [];
+  for (let row = 0; row < rows; row++) {
+    for (let column = 0; column < columns; column++) {
+      const x = area[0] + column * (TILE.width - OVERLAP);
+      const y = area[1] + row * (TILE.height - OVERLAP);
+      const tile: Bounds = [x, y, Math.min(x + TILE.width, area[2]), Math.min(y + TILE.height, area[3])];
+      pages.push(tilePage(tile, { row, column, rows, columns }));
+    }
+  }
+  return `<svg class="outlines" aria-hidden="true"><defs>${drawingGroup(canvas, area)}</defs></svg>${pages.join('\n')}`;
+}
+
+function tiles(size: number, tile: number): number {
+  return Math.max(1, Math.ceil((size - OVERLAP) / (tile - OVERLAP)));
+}
+
+interface TilePlace {
+  readonly row: number;
+  readonly column: number;
+  readonly rows: number;
+  readonly columns: number;
+}
+
+function tilePage(tile: Bounds, { row, column, rows, columns }: TilePlace): string {
+  const [x0, y0, x1, y1] = tile;
+  const [width, height] = [x1 - x0, y1 - y0].map((v) => svgNumber(v, PICTURE_DIGITS));
+  const box = `${svgNumber(x0, PICTURE_DIGITS)} ${svgNumber(y0, PICTURE_DIGITS)} ${width} ${height}`;
+  const half = OVERLAP / 2;
+  const joints: Point[] = [];
+  for (const x of [column > 0 ? x0 + half : null, column + 1 < columns ? x1 - half : null]) {
+    if (x !== null) joints.push([x, y0 + half], [x, y1 - half]);
+  }
+  for (const y of [row > 0 ? y0 + half : null, row + 1 < rows ? y1 - half : null]) {
+    if (y !== null) joints.push([x0 + half, y], [x1 - half, y]);
+  }
+  const crosses = joints.map(([x, y]) => element('path', { d: crossAt([x, y], half), class: 'joint' }));
+  const place =
+    rows * columns === 1
+      ? ''
+      : `Page ${row * columns + column + 1} of ${rows * columns}: row ${row + 1}, column ${column + 1}. `;
+  return (
+    `<figure class="tile"><svg class="true" width="${width}mm" height="${height}mm" viewBox="${box}">` +
+    `<use href="#true-size"/>${crosses.join('')}</svg>` +
+    `<figcaption><span class="bar"></span> ${place}This bar is 100 mm long when the page is printed at 100 %.</figcaption></figure>`
+  );
+}
+
+function drawingGroup(canvas: PlanCanvas, area: Bounds): string {
+  const { plan, shapes, drawing, label } = canvas;
+  const { map, frame, addOns } = plan.relief;
+  const outlines = map.regions.map(({ id, addOn }) => use(id, `class="${addOn ? 'seat' : 'line'}"`));
+  const veins = map.edges.flatMap(({ kind }, e) => (kind === 'border' ? [] : [shapes.curves(e)]));
+  const detail =
+    veins.length === 0 ? '' : element('path', { d: pathData(veins, { digits: 3 }), class: 'line' });
+  const ids = [
+    ...plan.pieces.filter(
+      ({ sheets }) => plan.relief.joint === 'pieces' || sheets[0] === plan.relief.stack.sheets[0].id,
+    ),
+    ...addOns,
+  ].map(({ id, region }) => ({
+    text: id,
+    at: map.regions[region].labelPoint,
+    room: 0.8 * map.regions[region].labelRoom,
+  }));
+  const pins = frame === 'cut' ? registration(drawing) : [];
+  return `<g id="true-size">${[...outlines, detail, ...holes(canvas), ...pins].join('')}<g class="faint">${label(ids, area, TYPE)}</g></g>`;
+}
+
+/** A cross for every hole, with the number of its step beside it. */
+function holes({ plan }: PlanCanvas): string[] {
+  let number = 0;
+  return plan.passes.flatMap(({ steps, phase }) =>
+    steps.flatMap(({ start }) => {
+      number++;
+      if (start.kind !== 'drill' || phase === 'add-ons') return [];
+      const [x, y] = start.at;
+      const aside = (start.diameter ?? 1) / 2 + 0.5;
+      return [
+        drillMark(start, 0.4),
+        textElement(x + aside, y - aside, String(number), { 'font-size': '1.7', class: 'hole-number' }),
+      ];
+    }),
+  );
+}
+
+/** Two opposite corners: enough to lay sheets alike, and not to turn them. */
+function registration([x0, y0, x1, y1]: Bounds): string[] {
+  const places: Point[] = [
+    [x0 - REGISTRATION_AT + 2, y0 - REGISTRATION_AT + 2],
+    [x1 + REGISTRATION_AT - 2, y1 + REGISTRATION_AT - 2],
+  ];
+  return places.map(
+    ([x, y]) =>
+      element('circle', { cx: x, cy: y, r: 1.5, class: 'pin' }) +
+      element('path', { d: crossAt([x, y], 3), class: 'joint' }) +
+      textElement(x + 2.2, y - 1.6, 'R', { 'font-size': '3' }),
+  );
+}
+
+function crossAt([x, y]: Point, arm: number): string {
+  const num = (v: number): string => svgNumber(v, PICTURE_DIGITS);
+  return `M${num(x - arm)} ${num(y)}h${num(2 * arm)}M${num(x)} ${num(y - arm)}v${num(2 * arm)}`;
+}

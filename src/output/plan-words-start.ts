@@ -1,0 +1,40 @@
+import type { CutStart, CutStep } from '../workshop/cut-plan.js';
+import type { PlanNames } from './plan-names.js';
+
+/** `1.2 mm`, or `bit #56 (1.18 mm)`. */
+export function holeWords(bit: string | undefined, diameter: string): string {
+  return bit === undefined || bit.endsWith('mm') ? diameter : `bit ${bit} (${diameter})`;
+}
+
+const WAYS: Readonly<Record<NonNullable<CutStart['by']>, string>> = {
+  board: 'from the edge of the board through the waste around the drawing',
+  gap: 'through the gap beside it',
+  waste: 'through the waste',
+  kerf: 'along the kerf',
+};
+
+/**
+ * How the blade comes to the cut, in one or two sentences.
+ *
+ * @param places say where it is by x and y
+ */
+export function beginSentence({ start, leadIn }: CutStep, names: PlanNames, places: boolean): string {
+  const { kind, where, region, at, begin, threaded, by } = start;
+  const mark = `the mark${places ? ` (x ${at[0].toFixed(1)}, y ${at[1].toFixed(1)})` : ''}`;
+  const along =
+    leadIn > 0 ? ', then along the dashed line, which is sawn anyway, to where this cut begins' : '';
+  if (kind === 'drill') {
+    const waste = region === undefined ? '' : ` in the waste of ${names.region(region)}`;
+    const hole = `the ${holeWords(start.bit, `${Number((start.diameter ?? 0).toFixed(2))} mm`)} hole`;
+    const place = where === 'waste' ? waste : ' on the line itself';
+    return `Unplug the saw and thread the blade through ${hole}${place}${places ? `, at ${mark}` : ''}${along}.`;
+  }
+  if (threaded) {
+    const on =
+      begin !== undefined && (begin[0] !== at[0] || begin[1] !== at[1]) && along === ''
+        ? ' Saw from there to the line.'
+        : '';
+    return `Unplug the saw and thread the blade through the open place at ${mark}: no hole is needed${along}.${on}`;
+  }
+  return `Bring the blade to ${mark} ${WAYS[by ?? 'kerf']}${along}.`;
+}

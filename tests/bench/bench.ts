@@ -28,7 +28,7 @@ export interface BenchResult {
   readonly version: string;
   readonly faces: number;
   readonly edges: number | null;
-  /** Median of the second half of the runs; the only run of a peer that takes half a minute. */
+  /** Median of the second half of the runs, the lower of two rounds; the only run of a peer that takes half a minute. */
   readonly ms: number;
   /** First run in a fresh process (median of five), where it was asked for. */
   readonly coldMs: number | null;
@@ -50,14 +50,25 @@ export async function bench(options: BenchOptions): Promise<BenchRow[]> {
       console.log(
         `${name} (${row.segments} segments${work.faces === null ? '' : `, ${work.faces} faces meant`})`,
       );
+      const peers = PEERS.filter(
+        ({ name: peer }) =>
+          options.peers.length === 0 || options.peers.some((start) => peer.startsWith(start)),
+      );
       const results: Record<string, BenchResult> = {};
-      for (const peer of PEERS) {
-        if (options.peers.length > 0 && !options.peers.some((start) => peer.name.startsWith(start))) continue;
-        const result = await measure(peer, file, options.clock, cold);
-        if (result === null) continue;
-        results[peer.name] = result;
+      // Two rounds through all peers, and the faster one counts: what else the machine does is not in all of them.
+      for (let round = 0; round < 2; round++) {
+        for (const peer of peers) {
+          const known = results[peer.name];
+          if (round > 0 && (known === undefined || known.ms > TWICE_MS)) continue;
+          const result = await measure(peer, file, options.clock, cold && round === 0);
+          if (result === null) continue;
+          if (known === undefined) results[peer.name] = result;
+          else if (result.ms < known.ms) results[peer.name] = { ...known, ms: result.ms };
+        }
+      }
+      for (const [peer, result] of Object.entries(results)) {
         console.log(
-          `  ${peer.name.padEnd(20)} ${result.ms.toFixed(1).padStart(9)} ms  ${String(result.faces).padStart(7)} faces  ${result.peakMiB.toFixed(0).padStart(5)} MiB${result.coldMs === null ? '' : `  first run ${result.coldMs.toFixed(1)} ms`}`,
+          `  ${peer.padEnd(20)} ${result.ms.toFixed(1).padStart(9)} ms  ${String(result.faces).padStart(7)} faces  ${result.peakMiB.toFixed(0).padStart(5)} MiB${result.coldMs === null ? '' : `  first run ${result.coldMs.toFixed(1)} ms`}`,
         );
       }
       rows.push({ ...row, results });

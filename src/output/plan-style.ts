@@ -31,8 +31,7 @@ figcaption { font-size: 8.4pt; color: var(--soft); margin-top: 0.6mm; }
 .steps { list-style: none; margin: 0 0 2mm; padding: 0 0.4mm; display: grid; grid-template-columns: 1fr 1fr 1fr; gap: 3mm; }
 .step { display: flex; flex-direction: column; margin: 0; break-inside: avoid; border: 0.2mm solid var(--rule); border-radius: 1.2mm; overflow: hidden; }
 .step .near { display: block; width: 100%; aspect-ratio: 4 / 3; background: #fff; border-bottom: 0.2mm solid var(--rule); }
-.step.large { grid-column: 1 / -1; display: grid; grid-template-columns: 2fr 1fr; }
-.step.large .near { border-bottom: 0; border-right: 0.2mm solid var(--rule); }
+.step.large { grid-column: span 2; }
 .far { float: right; width: 11mm; height: 11mm; margin: 0 0 0.6mm 1.4mm; }
 .say { padding: 1.3mm 1.7mm 0.9mm; font-size: 8pt; line-height: 1.25; }
 .say p { margin: 0 0 0.7mm; }
@@ -92,5 +91,5 @@ tr { break-inside: avoid; }
 .key { flex: 0 0 8mm; width: 8mm; height: 4mm; }
 .key-area { stroke: #4a5058; stroke-width: 0.4px; }
 @media print { body { padding: 0; max-width: none; } * { print-color-adjust: exact; -webkit-print-color-adjust: exact; } }
-@media screen and (max-width: 620px) { .steps { grid-template-columns: 1fr; } .step.large { display: flex; } }
+@media screen and (max-width: 620px) { .steps { grid-template-columns: 1fr; } .step.large { grid-column: auto; } }
 `;

@@ -113,7 +113,10 @@ function visitCells(search: Search, v: number): void {
       const py = points.y[p];
       const x = px - cell.x0;
       const y = py - cell.y0;
-      if (x < minX || x > maxX || y < minY || y > maxY) continue;
+      if (x < minX) continue;
+      // In a row of cells points come by x.
+      if (x > maxX) break;
+      if (y < minY || y > maxY) continue;
       // A vertex at a point goes where the point goes, corner or not.
       if (px === ax && py === ay) points.ofVertex[v] = p;
       else if (px === bx && py === by) points.ofVertex[v + 1] = p;

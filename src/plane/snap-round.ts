@@ -65,7 +65,7 @@ export function* snapRound(lines: GridLines, scratch: Scratch): Generator<number
 }
 
 /** Pairs, and cells in hundreds, that are tested between two chances to pause: some milliseconds. */
-const PAIRS_AT_ONCE = 150_000;
+const PAIRS_AT_ONCE = 50_000;
 
 /** Works on cells from `from` on, up to a crowded one or a pause; returns the cell that is next. */
 function runCells(work: CellWork, grid: SegmentGrid, from: number): number {

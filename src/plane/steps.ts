@@ -9,7 +9,7 @@ export interface AsyncOptions {
 }
 
 /** Work goes on for this long before a turn of the event loop, ms: less than is promised (50 ms) by the longest block. */
-const TURN_MS = 20;
+const TURN_MS = 15;
 
 /** Elements of an array that are worked on between two chances to pause: some milliseconds at most. */
 export const BLOCK = 1 << 13;

@@ -11,7 +11,7 @@ import { encodeWorkload, type Line } from '../bench/generate/workload.js';
 
 /** What docs/plane.md promises. */
 const LONGEST_TURN_MS = 50;
-const BYTES_PER_EDGE = 256;
+const BYTES_PER_EDGE = 320;
 
 const script = fileURLToPath(new URL('../support/measure-map.mjs', import.meta.url));
 
@@ -31,7 +31,7 @@ async function measure(lines: readonly Line[]) {
 describe('mapping', () => {
   it.each([
     ['a scene of 300,000 segments', () => scene(300_000).lines],
-    ['40,000 random segments', () => randomSegments(40_000).lines],
+    ['100,000 random segments', () => randomSegments(100_000).lines],
   ])(
     'of %s pauses in time, and holds its memory',
     async (_, make) => {

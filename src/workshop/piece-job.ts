@@ -3,9 +3,16 @@ import type { Relief } from '../relief/relief.js';
 import { standingBlocks } from './blocks.js';
 import type { WoodScene } from './bridges.js';
 import type { Block, Pass, SheetMove } from './cut-plan.js';
+import { type LineShapes, lineShapes } from './line-shapes.js';
 import { beforeRecesses, passTargets, pieceAreas, recessTargets } from './piece-targets.js';
-import { classifyRecesses, recessGroups } from './recess-groups.js';
-import { BEFORE_ALL, type Schedule, scheduleRecesses, slotSets } from './recess-schedule.js';
+import { classifyRecesses, type RecessGroup, recessGroups } from './recess-groups.js';
+import {
+  BEFORE_ALL,
+  type RecessClass,
+  type Schedule,
+  scheduleRecesses,
+  slotSets,
+} from './recess-schedule.js';
 import { type SawnSetting, sawSetting } from './saw-setting.js';
 import {
   countSheets,
@@ -40,13 +47,10 @@ export interface PieceJob extends SawnJob {
 export function sawPieces(relief: Relief, tools: Tools): PieceJob {
   const { map } = relief;
   const total = relief.stack.sheets.length;
-  const demand = sheetDemand(relief);
-  const needed = neededSheets(relief, demand);
+  const shapes = lineShapes(map);
+  const { demand, needed, groups, classes, classOf, schedule } = fewestMoves(relief, shapes);
   const voids = Uint8Array.from(relief.regions, ({ role }) => (role === 'void' ? 1 : 0));
-  const stock = wholeStock(map, relief.frame, needed, voids);
-  const groups = recessGroups(relief, demand, needed, stock.shapes);
-  const { classes, classOf } = classifyRecesses(groups, demand, needed, total);
-  const schedule = scheduleRecesses(classes, total);
+  const stock = wholeStock(map, relief.frame, needed, voids, shapes);
   const areas = pieceAreas(relief, demand);
   const log = new SettingLog(relief, tools, stock);
 
@@ -75,6 +79,45 @@ export function sawPieces(relief: Relief, tools: Tools): PieceJob {
   }
   const findings = [...log.findings, ...unproven(schedule)];
   return { passes: log.passes, findings, stock, demand, standing: log.standing };
+}
+
+/** What every line asks for, and when the recesses are sawn. */
+interface Scheduled {
+  readonly demand: SheetDemand;
+  readonly needed: Int32Array;
+  readonly groups: readonly RecessGroup[];
+  readonly classes: readonly RecessClass[];
+  readonly classOf: readonly number[];
+  readonly schedule: Schedule;
+  /** Sheet moves of the whole job: those of the recesses, and a lift for every pass. */
+  readonly moves: number;
+}
+
+/**
+ * The schedule with the fewest sheet moves. A piece that is loose before the pass of its own number comes out at
+ * once; one with recesses waits for that pass where its recesses then need fewer moves.
+ */
+function fewestMoves(relief: Relief, shapes: LineShapes): Scheduled {
+  const soon = scheduled(relief, shapes, sheetDemand(relief));
+  const patient = (b: number): boolean => {
+    const { region, recesses, openings } = relief.bodies[b];
+    const veins = [region, ...recesses].some((r) => relief.map.regions[r].veins.length > 0);
+    return recesses.length > 0 && openings.length === 0 && !veins;
+  };
+  const late = sheetDemand(relief, patient);
+  if (late.passOf.every((pass, b) => pass === soon.demand.passOf[b])) return soon;
+  const waiting = scheduled(relief, shapes, late);
+  return waiting.moves < soon.moves ? waiting : soon;
+}
+
+function scheduled(relief: Relief, shapes: LineShapes, demand: SheetDemand): Scheduled {
+  const total = relief.stack.sheets.length;
+  const needed = neededSheets(relief, demand);
+  const groups = recessGroups(relief, demand, needed, shapes);
+  const { classes, classOf } = classifyRecesses(groups, demand, needed, total);
+  const schedule = scheduleRecesses(classes, total);
+  const lifts = demand.passOf.length === 0 ? 0 : total - Math.min(...demand.passOf);
+  return { demand, needed, groups, classes, classOf, schedule, moves: schedule.moves + lifts };
 }
 
 function unproven(schedule: Schedule): Finding[] {

@@ -51,8 +51,10 @@ export interface SheetDemand {
  * spare part from further back, and where all lines around it are sawn in earlier passes, so that it comes loose
  * there whatever its number. A recess goes through the first sheets of the body's order, which are not the front
  * ones where sheets are swapped. Throws `limit` above `MOST_SHEETS` sheets.
+ *
+ * @param stays bodies that wait for the pass of their own number although they are loose before
  */
-export function sheetDemand(relief: Relief): SheetDemand {
+export function sheetDemand(relief: Relief, stays: (body: number) => boolean = () => false): SheetDemand {
   const sheets = relief.stack.sheets;
   if (sheets.length > MOST_SHEETS) {
     throw new PlystepError(
@@ -64,7 +66,9 @@ export function sheetDemand(relief: Relief): SheetDemand {
   const own = Int32Array.from(relief.bodies, ({ order }) =>
     Math.max(0, ...order.map((id) => placeOf.get(id)! + 1)),
   );
-  return demandWith(relief, placeOf, loosePasses(relief, demandWith(relief, placeOf, own)));
+  const loose = loosePasses(relief, demandWith(relief, placeOf, own));
+  const passOf = own.map((pass, b) => (stays(b) ? pass : loose[b]));
+  return demandWith(relief, placeOf, passOf);
 }
 
 function demandWith(relief: Relief, placeOf: ReadonlyMap<string, number>, passOf: Int32Array): SheetDemand {

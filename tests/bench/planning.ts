@@ -26,8 +26,7 @@ export interface PlanningRow {
  * those with another one inside: numbers 1 to 4, recesses and openings by a seeded generator.
  */
 export function measurePlanning(wanted: number): PlanningRow {
-  const side = Math.max(2, Math.round(Math.sqrt(wanted / 2.5)));
-  const { svg, numbers } = picture(side);
+  const { svg, numbers } = boardOfCells(wanted);
   const drawing = readDrawing(svg);
   const stack = {
     sheets: [6, 3, 3, 3].map((thickness, j) => ({ id: `s${j + 1}`, thickness, material: 'poplar' })),
@@ -53,7 +52,9 @@ function timed<T>(run: () => T): [T, number] {
   return [result, Math.round((user + system) / 1000)];
 }
 
-function picture(side: number): { svg: string; numbers: RegionNumber[] } {
+/** A drawing of about so many regions, and their numbers. */
+export function boardOfCells(wanted: number): { svg: string; numbers: RegionNumber[] } {
+  const side = Math.max(2, Math.round(Math.sqrt(wanted / 2.5)));
   const random = randomSource(11);
   const pick = <T>(list: readonly T[]): T => list[randomInteger(random, list.length)];
   const size = side * CELL;

@@ -68,6 +68,23 @@ describe('passes', () => {
     expect(plan.passes[0].steps.map((step) => step.kind)).toEqual(['cutout', 'outline', 'outline']);
   });
 
+  it('let a loose piece with recesses wait where they then need fewer moves', () => {
+    // The 2 in the 4 is loose after pass 4. In pass 2 its recess takes one sheet off and on, before all three.
+    const rows = [[cell('4', '2', '-1'), cell('1')]];
+    const plan = planCuts(cellRelief({ rows, sheets: [3, 3, 3, 3] }));
+    expect(plan.passes.map(brief)).toEqual([
+      'pass 4: s1+s2+s3+s4',
+      'recesses 1: s1',
+      'pass 2: s1+s2',
+      'pass 1: s1',
+    ]);
+    expect(plan.totals.sheetMoves).toBe(5);
+    // Where nothing is sawn later, it does not: the stack is put on the first sheet, and nothing is lifted.
+    const alone = planCuts(cellRelief({ rows: [[cell('4', '2', '-1')]], sheets: [3, 3, 3, 3] }));
+    expect(alone.passes.map(brief)).toEqual(['recesses 1: s1', 'pass 4: s1+s2+s3+s4']);
+    expect(alone.totals.sheetMoves).toBe(3);
+  });
+
   it('tell when stock comes loose in a lump, and what it is', () => {
     // The ring of 3 holds a 1 and a 2 side by side: they come loose together when its inner line is sawn.
     const inner = { shape: 'square' as const, depth: '2', right: '1' };

@@ -103,6 +103,7 @@ export type * from './relief/relief.js';
 export { formatSidecar, type Sidecar, staleSidecar } from './relief/sidecar.js';
 export type * from './relief/stack.js';
 export { VERSION } from './version.js';
+export type { BridgeMemo } from './workshop/bridge-memo.js';
 export { completeWorkshop } from './workshop/complete-workshop.js';
 export { type CopiesRow, type CopiesTable, copiesAtOnce, type TradeSet } from './workshop/copies-at-once.js';
 export type * from './workshop/cut-plan.js';
@@ -114,4 +115,4 @@ export {
   type NeededWidthOptions,
   neededWidth,
 } from './workshop/needed-width.js';
-export { planCuts } from './workshop/plan-cuts.js';
+export { type PlannedAgain, planAgain, planCuts } from './workshop/plan-cuts.js';

@@ -1,5 +1,6 @@
 import type { RegionMap } from '../plane/region-map.js';
 import { defineRule, type NoOptions, type RuleFinding } from './rule.js';
+import { tracedTwice } from './traced-twice.js';
 import { edgePlace, round2 } from './words.js';
 
 /** A line that is drawn twice. Page: docs/checks/duplicate-line.md. */
@@ -25,6 +26,16 @@ export const duplicateLine = defineRule<'duplicate-line', NoOptions>({
         regions: [],
         source,
         fix: 'Take one of the two out of the drawing.',
+      });
+    }
+    for (const { shape, at, length } of tracedTwice(map)) {
+      const { source } = map.shapes[shape];
+      found.push({
+        message: `${source.element} runs along ${round2(length)} mm of its own line a second time; that is cut once.`,
+        at,
+        regions: [],
+        source,
+        fix: 'Take the second run out of the path.',
       });
     }
     return found;

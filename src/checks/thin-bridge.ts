@@ -1,5 +1,5 @@
 import type { Relief } from '../relief/relief.js';
-import { findBridges } from '../workshop/bridges.js';
+import { bridgesIn } from '../workshop/bridges.js';
 import type { Bridge } from '../workshop/cut-plan.js';
 import { finishedScenes } from '../workshop/finished-scenes.js';
 import { type NeededWidth, neededWidth } from '../workshop/needed-width.js';
@@ -34,17 +34,19 @@ function pieceUnits({ relief, workshop }: CheckInput): RuleUnit[] {
     const { regions, sheets, heightSawn } = scene;
     return {
       key: `${namesOf(relief, regions)} ${regions.join(' ')} ${sheets.join(' ')} ${heightSawn} ${settings}`,
-      find: () =>
-        findBridges(relief, workshop, [scene], widthFor).map((bridge) => describe(relief, bridge, '')),
+      find: () => bridgesIn(relief, workshop, scene, widthFor).map((bridge) => describe(relief, bridge, '')),
     };
   });
 }
 
 function describe(relief: Relief, bridge: Bridge, where: string): RuleFinding {
-  const { at, width, needed, regions, effect } = bridge;
+  const { at, width, needed, regions, effect, length, side, grainAngle } = bridge;
   const what = effect === 'opens' ? 'narrow place' : 'bridge';
+  const across = grainAngle !== null && grainAngle > ACROSS ? ' across the grain' : '';
+  const over = length >= width / 2 ? ` over ${round2(length)} mm` : '';
+  const off = side === null ? '' : `, ${Math.round(side.area)} mm² on an arm of ${round2(side.lever)} mm`;
   return {
-    message: `A ${what} of ${namesOf(relief, regions)}${where} is ${round2(width)} mm wide and needs ${round2(needed)} mm; ${EFFECT[effect]}.`,
+    message: `A ${what} of ${namesOf(relief, regions)}${where} is ${round2(width)} mm wide${over}${across} and needs ${round2(needed)} mm; ${EFFECT[effect]}${off}.`,
     at,
     regions,
     // Where the wood holds by wider places all the same, a break is ugly and no more.
@@ -53,6 +55,9 @@ function describe(relief: Relief, bridge: Bridge, where: string): RuleFinding {
     fix: `Widen it to ${Math.ceil(needed * 10) / 10} mm, saw fewer sheets at once, or choose a stronger sheet.`,
   };
 }
+
+/** Degrees to the grain from which a bridge is said to run across it. */
+const ACROSS = 45;
 
 const EFFECT: Readonly<Record<Bridge['effect'], string>> = {
   parts: 'if it breaks, the wood falls in two',

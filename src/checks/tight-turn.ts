@@ -1,6 +1,7 @@
 import { distance, type Point } from '../geometry/point.js';
 import { edgePoints } from '../plane/edge-points.js';
 import { OUTSIDE, type RegionMap } from '../plane/region-map.js';
+import { linesThroughNodes } from './lines-through-nodes.js';
 import { type CheckInput, defineRule, type RuleFinding, type RuleUnit } from './rule.js';
 import { round2 } from './words.js';
 
@@ -38,19 +39,35 @@ function turnUnits({ relief, workshop }: CheckInput, options: Required<TightTurn
 }
 
 function findTurns(map: RegionMap, blade: string, needed: number, turn: number): RuleFinding[] {
+  const angle = (turn * Math.PI) / 180;
   const found: RuleFinding[] = [];
-  map.edges.forEach(({ left, right, pieces }, edge) => {
-    if (pieces.every(({ curve }) => curve < 0)) return;
-    const tight = tightestTurnOf(edgePoints(map, edge, FLATNESS), (turn * Math.PI) / 180);
-    if (tight === null || tight.radius >= needed) return;
+  const report = (tight: Turn, edges: readonly number[]): void => {
+    const sides = edges.flatMap((edge) => [map.edges[edge].left, map.edges[edge].right]);
     found.push({
       message: `A line turns in a radius of ${round2(tight.radius)} mm; the ${blade} blade needs ${round2(needed)} mm.`,
       at: tight.at,
-      regions: [...new Set([left, right])].filter((side) => side !== OUTSIDE).sort((a, b) => a - b),
+      regions: [...new Set(sides)].filter((side) => side !== OUTSIDE).sort((a, b) => a - b),
       measured: { value: tight.radius, needed, unit: 'mm' },
       fix: 'Ease the curve, make it a sharp corner that is cut from both sides, or use a narrower blade.',
     });
+  };
+  const points = map.edges.map(({ pieces }, edge) =>
+    pieces.every(({ curve }) => curve < 0) ? [] : edgePoints(map, edge, FLATNESS),
+  );
+  const reported = new Set<number>();
+  points.forEach((chain, edge) => {
+    const tight = tightestTurnOf(chain, angle);
+    if (tight === null || tight.radius >= needed) return;
+    reported.add(edge);
+    report(tight, [edge]);
   });
+  for (const { edges, chain } of linesThroughNodes(map, points, needed * angle)) {
+    if (edges.some((edge) => reported.has(edge))) continue;
+    const tight = tightestTurnOf(chain, angle);
+    if (tight === null || tight.radius >= needed) continue;
+    for (const edge of edges) reported.add(edge);
+    report(tight, edges);
+  }
   return found;
 }
 

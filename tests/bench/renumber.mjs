@@ -1,6 +1,7 @@
 /**
  * What one changed number costs, against mapping the drawing: the relief built again, and all number and build
- * rules run again; the rules on lines and strength apart. On the demo scene and on one of 2,000 regions.
+ * rules run again; the rules on lines and strength apart, and the whole plan with its bridges in standing stock, anew
+ * and with those of what did not change taken over. On the demo scene and on one of 2,000 regions.
  *
  * Run: npm run build && node tests/bench/renumber.mjs
  */
@@ -13,6 +14,7 @@ import {
   mapRegions,
   parseSidecar,
   parseStack,
+  planAgain,
   readDrawing,
   renumber,
 } from '../../dist/src/index.js';
@@ -21,6 +23,7 @@ import {
 const TARGET = 1 / 20;
 
 const ROUNDS = 25;
+const PLAN_ROUNDS = 7;
 
 const STRENGTH = { groups: ['strength'] };
 
@@ -51,9 +54,9 @@ function quilt(columns, rows) {
 }
 
 /** Milliseconds of the fastest of some rounds: what the work takes when nothing else wants the machine. */
-function fastest(run) {
+function fastest(run, rounds = ROUNDS) {
   let best = Number.POSITIVE_INFINITY;
-  for (let k = 0; k < ROUNDS; k++) {
+  for (let k = 0; k < rounds; k++) {
     const start = performance.now();
     run(k);
     best = Math.min(best, performance.now() - start);
@@ -78,6 +81,14 @@ function measure(name, svg, settings) {
     strength: fastest(() => checkRelief(relief, null, STRENGTH)),
     again: fastest((k) => checkAgain(renumber(relief, { numbers: numbers(k) }), null, STRENGTH, memo)),
   };
+  const planned = planAgain(relief);
+  const changes = [0, 1].map((k) => renumber(relief, { numbers: numbers(k) }));
+  const next = changes.map((changed) => planAgain(changed, {}, null, planned.memo));
+  const plans = {
+    anew: fastest((k) => planAgain(changes[k % 2]), PLAN_ROUNDS),
+    again: fastest((k) => planAgain(changes[k % 2], {}, null, planned.memo), PLAN_ROUNDS),
+    without: fastest((k) => planAgain(changes[k % 2], {}, null, next[k % 2].memo), PLAN_ROUNDS),
+  };
   const share = times.both / times.map;
   const ms = (value) => `${value.toFixed(2)} ms`;
   console.log(`${name}: ${map.regions.length} regions`);
@@ -86,6 +97,12 @@ function measure(name, svg, settings) {
   console.log(`  one number: relief and rules    ${ms(times.both)}  1/${(1 / share).toFixed(1)} of mapping`);
   console.log(`  rules on lines                  ${ms(times.lines)}`);
   console.log(`  rules on strength: all, again   ${ms(times.strength)}, ${ms(times.again)}`);
+  const counts = next.map(({ fresh, reused }) => `${fresh} of ${fresh + reused}`).join(' or ');
+  console.log(`  plan: anew, again               ${ms(plans.anew)}, ${ms(plans.again)}`);
+  console.log(
+    `    of these its bridges          ${ms(plans.anew - plans.without)}, ${ms(plans.again - plans.without)}`,
+  );
+  console.log(`    pieces and blocks searched    ${counts}`);
   return share;
 }
 

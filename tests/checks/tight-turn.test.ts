@@ -45,6 +45,21 @@ describe('tight-turn', () => {
     expect(find(`M0 20 ${points.join('')} L0 21`)).toHaveLength(1);
   });
 
+  it('follows a line through the places where others end on it', () => {
+    // A half circle of 0.5 mm, cut into quarters by a line to its middle, and one cut in three.
+    const middle = find(`${hairpin(0.5)} M30.5 20.5 H60`);
+    expect(middle).toHaveLength(1);
+    expect(Math.abs(middle[0].measured!.value - 0.5)).toBeLessThan(0.03);
+    expect(find(`${hairpin(0.5)} M30.25 20.067 L60 0 M30.25 20.933 L60 40`)).toHaveLength(1);
+    expect(find(`${hairpin(1.05)} M31.05 21.05 H60`)).toEqual([]);
+  });
+
+  it('does not turn round where lines meet in a corner', () => {
+    expect(find('M0 20 H30 V0 M30 20 L60 50')).toEqual([]);
+    expect(find('M0 20 L30 20.5 L0 21 M30 20.5 H60')).toEqual([]);
+    expect(find('M0 0 L60 60 M60 0 L0 60 M0 30 H60')).toEqual([]);
+  });
+
   it('takes its numbers from the settings', () => {
     expect(find(hairpin(0.9), { widths: 0.8 })).toEqual([]);
     expect(find(hairpin(1.5), { widths: 2 })).toHaveLength(1);

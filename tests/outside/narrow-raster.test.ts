@@ -35,4 +35,13 @@ describe.each(raster.areas.map((area, k) => [k, area] as const))('raster area %i
       expect(near.some((n) => Math.abs(n.width - width) < slack)).toBe(true);
     }
   });
+
+  test('each neck that is deep enough is a saddle of the raster', () => {
+    const deep = narrowPlaces(boundary, ALL, { rise: raster.prominence + 2 * slack });
+    expect(deep.length).toBeGreaterThan(0);
+    for (const { at, width } of deep) {
+      const near = necks.filter(([x, y]) => Math.hypot(at[0] - x, at[1] - y) < reach);
+      expect(near.some(([, , w]) => Math.abs(width - w) < slack)).toBe(true);
+    }
+  });
 });

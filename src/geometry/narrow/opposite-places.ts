@@ -1,6 +1,7 @@
 import { FAN } from '../box-tree.js';
 import type { AreaBoundary } from './area-boundary.js';
 import { discIsEmpty } from './disc-search.js';
+import { leavesNear } from './leaves-near.js';
 
 /** A vertex of the boundary and a place of the boundary right across the area from it. */
 export interface OppositePlace {
@@ -61,7 +62,8 @@ interface Cone {
  * tolerance. Every local minimum of the width between straight sides has a reflex vertex at one end at least,
  * so none is missing. A pair of two vertices comes once.
  *
- * For each vertex the tree of boxes is searched in the vertex's cone, nearest first; a boundary point z found
+ * Where few boxes are in reach of a run of segments they are gone through; else for each vertex the tree is searched
+ * in the vertex's cone, nearest first; a boundary point z found
  * rules out all q with (q − z)·(z − v) > 0, since their disc holds z (Gabriel's condition). So the cost at a
  * vertex depends on what lies about it, and little on `limit`.
  */
@@ -73,7 +75,9 @@ export function oppositePlaces(b: AreaBoundary, limit: number): OppositePlace[] 
   const slack = b.straight ? 0 : ENTERED * b.tolerance;
   const stack: number[] = [];
   const near: OppositePlace[] = [];
-  for (let v = 0; v < b.x.length; v++) {
+  let leaves: readonly number[] | null = null;
+  for (let v = 0, item = 0; v < b.x.length; v++) {
+    if (v === b.runs[item]) leaves = leavesNear(b, item++, limit);
     const [vx, vy] = [b.x[v], b.y[v]];
     const inX = vx - b.x[b.prev[v]];
     const inY = vy - b.y[b.prev[v]];
@@ -102,7 +106,8 @@ export function oppositePlaces(b: AreaBoundary, limit: number): OppositePlace[] 
       squares,
       kills: 0,
     };
-    searchCone(b, cone, stack, near);
+    if (leaves === null) searchCone(b, cone, stack, near);
+    else for (const leaf of leaves) searchLeaf(b, cone, leaf, near);
     for (const place of near) if (hasRoom(b, place, slack)) found.push(place);
     near.length = 0;
   }
@@ -120,21 +125,27 @@ function hasRoom(b: AreaBoundary, { vertex, segment, part, width }: OppositePlac
 
 /** Finds what lies right across, for all that the points at hand say. `stack` is empty before and after. */
 function searchCone(b: AreaBoundary, cone: Cone, stack: number[], found: OppositePlace[]): void {
-  const { boxes, items, levels } = b.tree;
+  const { boxes, levels } = b.tree;
   stack.push(levels.length - 2, levels[levels.length - 1] - 1);
   while (stack.length > 0) {
     const node = stack.pop() as number;
     const depth = stack.pop() as number;
-    if (squareToCone(boxes, 4 * node, cone) === Number.POSITIVE_INFINITY) continue;
     if (depth === 0) {
-      const item = items[node];
-      for (let i = b.runs[item]; i < b.runs[item + 1]; i++) trySegment(b, cone, i, found);
+      searchLeaf(b, cone, node, found);
       continue;
     }
+    if (squareToCone(boxes, 4 * node, cone) === Number.POSITIVE_INFINITY) continue;
     const start = levels[depth - 1] + (node - levels[depth]) * FAN;
     const end = Math.min(start + FAN, levels[depth]);
     pushNearestLast(stack, boxes, cone, depth - 1, start, end);
   }
+}
+
+function searchLeaf(b: AreaBoundary, cone: Cone, leaf: number, found: OppositePlace[]): void {
+  const { boxes, items } = b.tree;
+  if (squareToCone(boxes, 4 * leaf, cone) === Number.POSITIVE_INFINITY) return;
+  const item = items[leaf];
+  for (let i = b.runs[item]; i < b.runs[item + 1]; i++) trySegment(b, cone, i, found);
 }
 
 /** Pushes the children that may matter, the nearest on top. */

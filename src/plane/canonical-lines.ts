@@ -28,29 +28,32 @@ interface Turned {
 
 /** Sorts, turns and merges the runs of a drawing. */
 export function canonicalLines(drawn: readonly MapCurve[], drawnRuns: readonly CurveRun[]): CanonicalLines {
-  const list = drawnRuns.filter((run) => run.length > 0).map((run) => turn(drawn, run));
+  const list: Turned[] = [];
+  for (const run of drawnRuns) if (run.length > 0) list.push(turn(drawn, run));
   list.sort((a, b) => compareRuns(a.curves, b.curves) || a.run[0] - b.run[0]);
   const curves: MapCurve[] = [];
   const runs: CurveRun[] = [];
-  const sources: number[][] = [];
+  /** By drawn curve: `2 · curve`, plus 1 where it was turned; -1 for one in no run. */
+  const place = new Int32Array(drawn.length).fill(-1);
   list.forEach(({ curves: geometry, run, turned }, i) => {
-    const first = i > 0 && compareRuns(list[i - 1].curves, geometry) === 0 ? runs[runs.length - 1] : null;
-    const known =
-      first ??
-      geometry.map((curve, k) => {
-        sources.push([]);
-        return curves.push({ ...drawn[run[turned ? run.length - 1 - k : k]], curve }) - 1;
-      });
-    if (first === null) runs.push(known);
-    known.forEach((c, k) => {
-      sources[c].push(2 * run[turned ? run.length - 1 - k : k] + (turned ? 1 : 0));
+    const isCopy = i > 0 && compareRuns(list[i - 1].curves, geometry) === 0;
+    const first = isCopy ? curves.length - geometry.length : curves.length;
+    geometry.forEach((curve, k) => {
+      const d = run[turned ? run.length - 1 - k : k];
+      place[d] = 2 * (first + k) + (turned ? 1 : 0);
+      if (!isCopy) curves.push(curve === drawn[d].curve ? drawn[d] : { ...drawn[d], curve });
     });
+    if (!isCopy) runs.push(geometry.map((_, k) => first + k));
   });
   const start = new Int32Array(curves.length + 1);
-  sources.forEach((from, c) => {
-    start[c + 1] = start[c] + from.length;
+  for (const c of place) if (c >= 0) start[(c >> 1) + 1]++;
+  for (let c = 0; c < curves.length; c++) start[c + 1] += start[c];
+  const cursor = start.slice();
+  const sources = new Int32Array(start[curves.length]);
+  place.forEach((c, d) => {
+    if (c >= 0) sources[cursor[c >> 1]++] = 2 * d + (c & 1);
   });
-  return { curves, runs, start, drawn: Int32Array.from(sources.flat()) };
+  return { curves, runs, start, drawn: sources };
 }
 
 /** The net with the drawn curves in place of the canonical ones. */
@@ -106,8 +109,8 @@ function settled(curve: Curve): Curve {
 
 function settledArc(arc: ArcCurve): ArcCurve {
   const start = Math.round(arc.start * ANGLE_STEPS) / ANGLE_STEPS;
-  const end = Math.round((arc.start + arc.sweep) * ANGLE_STEPS) / ANGLE_STEPS;
-  return { ...arc, start, sweep: end - start };
+  const sweep = Math.round((arc.start + arc.sweep) * ANGLE_STEPS) / ANGLE_STEPS - start;
+  return start === arc.start && sweep === arc.sweep ? arc : { ...arc, start, sweep };
 }
 
 function compareRuns(a: readonly Curve[], b: readonly Curve[]): number {

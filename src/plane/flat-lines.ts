@@ -45,16 +45,24 @@ export function addRun(
   return subpath.curves.map((curve) => curves.push({ curve, shape, cuts, covers }) - 1);
 }
 
+/** A stretch on which a curve loses its own vertices. */
+export interface BareStretch {
+  readonly from: number;
+  readonly to: number;
+}
+
 /** What the chords of curves have to go by, beside the tolerance. */
 export interface ChordRules {
   /** Vertices that a curve must have, by its parameter. */
   readonly stops: ReadonlyMap<number, readonly CurveStop[]>;
   /** Stretches on which a curve takes the chords of another. */
   readonly overlays: ReadonlyMap<number, readonly Overlay[]>;
+  /** Stretches about touches (touch-rules.ts), where stops alone count. */
+  readonly bare: ReadonlyMap<number, readonly BareStretch[]>;
 }
 
 /** No rules: the first round. */
-export const NO_RULES: ChordRules = { stops: new Map(), overlays: new Map() };
+export const NO_RULES: ChordRules = { stops: new Map(), overlays: new Map(), bare: new Map() };
 
 /**
  * Cuts runs of curves into chords within `tolerance` mm of them, by the rules. Joints of curves count as
@@ -131,18 +139,22 @@ function chordsOf(work: ChordWork, c: number): Chords {
   const known = work.done[c];
   if (known !== undefined) return known;
   let chords = plainChords(work, c);
+  const bare = work.rules.bare.get(c);
+  if (bare !== undefined) chords = outside(chords, bare);
   const overlays = work.rules.overlays.get(c) ?? [];
   if (overlays.length > 0) {
-    const { t, xy } = chords;
-    const isOwn = (k: number): boolean => !overlays.some(({ from, to }) => t[k] > from && t[k] < to);
-    chords = withStops(
-      { t: t.filter((_, k) => isOwn(k)), xy: xy.filter((_, i) => isOwn(i >> 1)) },
-      overlays.flatMap((overlay) => borrow(work, c, overlay)),
-    );
+    const borrowed = overlays.flatMap((overlay) => borrow(work, c, overlay));
+    chords = withStops(outside(chords, overlays), borrowed);
   }
   chords = withStops(chords, work.rules.stops.get(c) ?? []);
   work.done[c] = chords;
   return chords;
+}
+
+/** The vertices that lie inside no stretch. */
+function outside({ t, xy }: Chords, stretches: readonly BareStretch[]): Chords {
+  const isOutside = (k: number): boolean => !stretches.some(({ from, to }) => t[k] > from && t[k] < to);
+  return { t: t.filter((_, k) => isOutside(k)), xy: xy.filter((_, i) => isOutside(i >> 1)) };
 }
 
 /** The carrier's vertices strictly inside an overlay, as stops of the curve, in order. */

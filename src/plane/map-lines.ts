@@ -3,7 +3,8 @@
  *
  * 1. Lines are put into one order and direction, repeated ones taken out (canonical-lines.ts), and cut into chords
  *    (flat-lines.ts).
- * 2. Ends and corners are welded, chords arranged (weld.ts, snap-round.ts).
+ * 2. Places where curves touch become vertices (touch-rules.ts). Ends and corners are welded, chords arranged
+ *    (weld.ts, snap-round.ts).
  * 3. Where nodes came to lie on chords of curves, the true crossings are found and become vertices of the
  *    curves; curves that run along each other take the same chords; then 1 and 2 again, until nothing is left
  *    to refine (refine-rules.ts, coincident-curves.ts).
@@ -27,6 +28,7 @@ import { refineRules } from './refine-rules.js';
 import type { MapOptions } from './region-map.js';
 import { Scratch } from './scratch.js';
 import { snapRound } from './snap-round.js';
+import { touchRules } from './touch-rules.js';
 import { findTruePoints, type TruePoints } from './true-points.js';
 import { weldLines } from './weld.js';
 
@@ -94,16 +96,18 @@ function* arrangeCurves(input: MapInput, { weld, tolerance }: Required<MapOption
   const { curves, runs } = lines;
   const ranks = rankCurves(curves);
   const plain = new Map<number, Chords>();
-  let rules = NO_RULES;
+  let flat = flattenRuns(curves, runs, tolerance, NO_RULES, plain);
+  checkLineSet(flat.lines);
+  let rules = touchRules(curves, flat, weld, tolerance);
   for (let round = 1; ; round++) {
-    const flat = flattenRuns(curves, runs, tolerance, rules, plain);
-    checkLineSet(flat.lines);
+    if (rules !== NO_RULES) flat = flattenRuns(curves, runs, tolerance, rules, plain);
     const scratch = new Scratch();
     const grid = yield* weldLines(flat.lines, weld, scratch);
     yield 0.1 * round;
     const meetings = yield* snapRound(grid, scratch);
     const edges = yield* nodeEdges(grid, meetings, scratch);
-    const next = round === ROUNDS ? null : refineRules(curves, ranks, flat, grid, edges, rules, weld);
+    const next =
+      round === ROUNDS ? null : refineRules(curves, ranks, flat, grid, edges, rules, weld, round === 1);
     if (next === null) {
       return {
         net: drawnNet(netOf(curves, edges, grid, flat), lines),

@@ -3,7 +3,7 @@ import { type Meeting, refineMeeting } from '../geometry/curve-meeting.js';
 import { nearestOnCurve } from '../geometry/nearest-on-curve.js';
 import { distance, type Point } from '../geometry/point.js';
 import { findOverlays } from './coincident-curves.js';
-import { type ChordRules, type CurveStop, type FlatLines, type MapCurve, NO_RULES } from './flat-lines.js';
+import type { ChordRules, CurveStop, FlatLines, MapCurve } from './flat-lines.js';
 import { parameterAt } from './net.js';
 import type { NodedEdges } from './noded-edges.js';
 import type { GridLines } from './weld.js';
@@ -24,7 +24,7 @@ const WINDOW = 0.05;
 /**
  * Where nodes were found on chords of curves, finds the true places on the curves: crossings by Newton's
  * method on both curves, ends that lie on a curve by their nearest point; and which curves run along each
- * other. Returns the rules for the next round, or null where there is nothing left to refine.
+ * other (in the first round). Returns the rules for the next round, or null where there is nothing left to refine.
  */
 export function refineRules(
   curves: readonly MapCurve[],
@@ -34,10 +34,11 @@ export function refineRules(
   edges: NodedEdges,
   rules: ChordRules,
   weld: number,
+  first: boolean,
 ): ChordRules | null {
   const places = findIncidences(curves, flat, grid, edges);
   if (places.size === 0) return null;
-  const overlays = rules === NO_RULES ? findOverlays(curves, pairsAt(places), ranks, weld) : rules.overlays;
+  const overlays = first ? findOverlays(curves, pairsAt(places), ranks, weld) : rules.overlays;
   const found: { curve: number; stop: CurveStop }[] = [];
   const isOverlaid = (curve: number, t: number): boolean =>
     overlays.get(curve)?.some(({ from, to }) => t > from && t < to) ?? false;
@@ -49,9 +50,17 @@ export function refineRules(
         found.push({ curve, stop });
     }
   }
-  const more = rules === NO_RULES && overlays.size > 0;
+  const more = first && overlays.size > 0;
   if (found.length === 0 && !more) return null;
-  return { stops: mergeStops(curves, rules.stops, found), overlays };
+  const known = more ? outsideOverlays(rules.stops, isOverlaid) : rules.stops;
+  return { ...rules, stops: mergeStops(curves, known, found), overlays };
+}
+
+function outsideOverlays(
+  stops: ReadonlyMap<number, readonly CurveStop[]>,
+  isOverlaid: (curve: number, t: number) => boolean,
+): Map<number, readonly CurveStop[]> {
+  return new Map([...stops].map(([curve, list]) => [curve, list.filter(({ t }) => !isOverlaid(curve, t))]));
 }
 
 /** Pairs of curves that share at least two nodes, in order. */

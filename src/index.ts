@@ -20,6 +20,7 @@ export {
 export { type CheckedRelief, type CheckMemo, checkAgain } from './checks/check-again.js';
 export type * from './checks/check-options.js';
 export { checkRelief } from './checks/check-relief.js';
+export { mergeCheckOptions } from './checks/merge-check-options.js';
 export { nearestName } from './checks/nearest-name.js';
 export { readCheckOptions } from './checks/read-check-options.js';
 export type { RuleFinding, RuleGroup } from './checks/rule.js';

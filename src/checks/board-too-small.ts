@@ -2,7 +2,7 @@ import { type Bounds, EMPTY_BOUNDS, joinBounds } from '../geometry/point.js';
 import type { Relief } from '../relief/relief.js';
 import type { Sheet } from '../relief/stack.js';
 import { defineRule, type RuleFinding } from './rule.js';
-import { namesOf, placeOf, round2 } from './words.js';
+import { enough, namesOf, placeOf, round2 } from './words.js';
 
 export interface BoardTooSmallOptions {
   /** Wood to leave around the outermost line, mm. */
@@ -72,6 +72,6 @@ function describe(relief: Relief, sheet: Sheet, regions: readonly number[], shor
     at: placeOf(relief, regions[0]),
     regions,
     measured: { value: round2(short.have), needed: round2(short.need), unit: 'mm' },
-    fix: 'Take a larger board, several boards of the sheet, or scale the drawing down.',
+    fix: `Take a board of ${enough(short.box[0])} x ${enough(short.box[1])} mm or more, ${regions.length > 1 ? 'several boards of the sheet, ' : ''}or scale the drawing down.`,
   };
 }

@@ -36,7 +36,7 @@ export const fallsOut = defineRule<'falls-out', FallsOutOptions>({
         regions,
         ...(held > 0 || apart ? { level: 'warning' } : {}),
         measured: { value: held, needed: contact, unit: 'mm²' },
-        fix: 'Let it border on its neighbours over a greater length, tie it in with a bridge, or plan a board behind the picture.',
+        fix: `Let it border on its neighbours over more length, ${Math.ceil(contact - held)} mm² more by the common height, tie it in with a bridge, or plan a board behind the picture.`,
       };
     });
   },

@@ -1,7 +1,7 @@
 import type { CutPlan, CutStep } from '../workshop/cut-plan.js';
 import { edgesOf, nearestOnEdge } from './near-line.js';
 import { defineRule, type RuleFinding } from './rule.js';
-import { round2 } from './words.js';
+import { enough, round2 } from './words.js';
 
 export interface HoleNearLineOptions {
   /** Least wood between the rim of a drilled hole and the nearest other line, mm. */
@@ -47,6 +47,6 @@ function findAt(plan: CutPlan, step: CutStep, wood: number): RuleFinding | null 
     at: start.at,
     regions: step.regions,
     measured: { value: Math.max(0, left), needed: wood, unit: 'mm' },
-    fix: 'Drill with a smaller bit, start at another place, or move the lines apart.',
+    fix: `Move the lines ${enough(wood - left)} mm further apart, drill with a smaller bit, or start at another place.`,
   };
 }

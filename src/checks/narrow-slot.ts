@@ -3,8 +3,9 @@ import { narrowPlaces } from '../geometry/narrow-places.js';
 import type { Point } from '../geometry/point.js';
 import { loopCurves } from '../plane/edge-curves.js';
 import type { Relief } from '../relief/relief.js';
+import { ROOM_PRECISION, roomIn } from './room-in.js';
 import { type CheckInput, defineRule, type NoOptions, type RuleFinding, type RuleUnit } from './rule.js';
-import { nameOf, placeOf, round2 } from './words.js';
+import { enough, nameOf, placeOf, round2 } from './words.js';
 
 /** A cutout narrower than the blade is thick, wholly or in one place. Page: docs/checks/narrow-slot.md. */
 export const narrowSlot = defineRule<'narrow-slot', NoOptions>({
@@ -32,15 +33,16 @@ function slotUnits({ relief, workshop }: CheckInput): RuleUnit[] {
 }
 
 function findSlots(relief: Relief, region: number, name: string, kerf: number): RuleFinding[] {
-  const { loops, labelRoom } = relief.map.regions[region];
+  const { loops } = relief.map.regions[region];
+  const room = roomIn(relief.map, region, kerf);
   const describe = (width: number, at: Point, what: string): RuleFinding => ({
     message: `${name} is ${round2(width)} mm wide${what}, and the blade takes ${round2(kerf)} mm.`,
     at,
     regions: [region],
     measured: { value: width, needed: kerf, unit: 'mm' },
-    fix: 'Draw it as one vein line, widen it, or use a thinner blade.',
+    fix: `Draw it as one vein line, widen it to ${enough(kerf)} mm, or use a thinner blade.`,
   });
-  if (2 * labelRoom < kerf) return [describe(2 * labelRoom, placeOf(relief, region), '')];
+  if (room < kerf - ROOM_PRECISION) return [describe(room, placeOf(relief, region), '')];
   const boundary = areaBoundary(loops.map((loop) => loopCurves(relief.map, loop)));
   return narrowPlaces(boundary, kerf).map(({ width, at }) => describe(width, at, ' in one place'));
 }

@@ -1,7 +1,8 @@
 import type { CutPlan, CutStart } from '../workshop/cut-plan.js';
 import { threadingHole } from '../workshop/default-workshop.js';
+import { ROOM_PRECISION, roomIn } from './room-in.js';
 import { defineRule, type NoOptions, type RuleFinding } from './rule.js';
-import { nameOf, placeOf, round2 } from './words.js';
+import { enough, nameOf, placeOf, round2 } from './words.js';
 
 /** A cutout with no room for the hole through which the blade is threaded. Page: docs/checks/small-opening.md. */
 export const smallOpening = defineRule<'small-opening', NoOptions>({
@@ -20,16 +21,20 @@ export const smallOpening = defineRule<'small-opening', NoOptions>({
     const found: RuleFinding[] = [];
     relief.regions.forEach(({ role }, region) => {
       if (role !== 'opening' && role !== 'recess') return;
-      const room = 2 * relief.map.regions[region].labelRoom;
+      const room = roomIn(relief.map, region, needed);
       const start = plan === null ? null : startOf(plan, region);
-      if (room >= needed || (start !== null && start.kind !== 'drill') || opensSideways(relief, region))
+      if (
+        room >= needed - ROOM_PRECISION ||
+        (start !== null && start.kind !== 'drill') ||
+        opensSideways(relief, region)
+      )
         return;
       found.push({
         message: `${nameOf(relief, region)} has room for a circle of ${round2(room)} mm; ${tool} (${round2(needed)} mm) does not fit.`,
         at: placeOf(relief, region),
         regions: [region],
         measured: { value: room, needed, unit: 'mm' },
-        fix: 'Widen it, use a smaller blade and bit, or draw it as a vein line.',
+        fix: `Widen it till a circle of ${enough(needed)} mm fits in, use a smaller blade and bit, or draw it as a vein line.`,
       });
     });
     return found;

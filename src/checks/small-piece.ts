@@ -1,7 +1,7 @@
 import { type Bounds, EMPTY_BOUNDS, joinBounds } from '../geometry/point.js';
 import { defineRule, type RuleFinding } from './rule.js';
 import { woodParts } from './wood-parts.js';
-import { nameOf, placeOf, round2 } from './words.js';
+import { enough, nameOf, placeOf, round2 } from './words.js';
 
 export interface SmallPieceOptions {
   /** Longest side of the box around the smallest piece that a hand holds safely, mm. */
@@ -32,7 +32,7 @@ export const smallPiece = defineRule<'small-piece', SmallPieceOptions>({
         at: placeOf(relief, regions[0]),
         regions,
         measured: { value: longest, needed: smallest, unit: 'mm' },
-        fix: 'Leave it tied to waste until it is sanded, hold it with a clamp or tape, or join it to a neighbour.',
+        fix: `Draw it ${enough(smallest)} mm long or join it to a neighbour; else leave it tied to waste until it is sanded, and hold it with a clamp or tape.`,
       });
     }
     return found;

@@ -5,7 +5,7 @@ import { finishedScenes } from '../workshop/finished-scenes.js';
 import { type NeededWidth, neededWidth } from '../workshop/needed-width.js';
 import { MOST_SHEETS } from '../workshop/sheet-sets.js';
 import { type CheckInput, defineRule, type NoOptions, type RuleFinding, type RuleUnit } from './rule.js';
-import { namesOf, round2 } from './words.js';
+import { enough, namesOf, round2 } from './words.js';
 
 /** Wood between two cut lines that is narrower than it needs to be. Page: docs/checks/thin-bridge.md. */
 export const thinBridge = defineRule<'thin-bridge', NoOptions>({
@@ -52,7 +52,7 @@ function describe(relief: Relief, bridge: Bridge, where: string): RuleFinding {
     // Where the wood holds by wider places all the same, a break is ugly and no more.
     ...(effect === 'opens' ? { level: 'note' as const } : {}),
     measured: { value: width, needed, unit: 'mm' },
-    fix: `Widen it to ${Math.ceil(needed * 10) / 10} mm, saw fewer sheets at once, or choose a stronger sheet.`,
+    fix: `Widen it to ${enough(needed)} mm, saw fewer sheets at once, or choose a stronger sheet.`,
   };
 }
 

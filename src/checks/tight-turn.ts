@@ -3,7 +3,7 @@ import { edgePoints } from '../plane/edge-points.js';
 import { OUTSIDE, type RegionMap } from '../plane/region-map.js';
 import { linesThroughNodes } from './lines-through-nodes.js';
 import { type CheckInput, defineRule, type RuleFinding, type RuleUnit } from './rule.js';
-import { round2 } from './words.js';
+import { enough, round2 } from './words.js';
 
 export interface TightTurnOptions {
   /** Smallest radius that a blade follows, in widths of the blade. */
@@ -48,7 +48,7 @@ function findTurns(map: RegionMap, blade: string, needed: number, turn: number):
       at: tight.at,
       regions: [...new Set(sides)].filter((side) => side !== OUTSIDE).sort((a, b) => a - b),
       measured: { value: tight.radius, needed, unit: 'mm' },
-      fix: 'Ease the curve, make it a sharp corner that is cut from both sides, or use a narrower blade.',
+      fix: `Ease the curve to a radius of ${enough(needed)} mm, make it a sharp corner that is cut from both sides, or use a narrower blade.`,
     });
   };
   const points = map.edges.map(({ pieces }, edge) =>

@@ -63,7 +63,8 @@ function findTips(
   if (!narrow && !loops.some(sharp)) return [];
   const curves = loops.map((loop) => loopCurves(relief.map, loop));
   const { ends, outlines } = thinEnds(areaBoundary(curves), width, { least: longest / width });
-  const fix = 'Round the tip off, make it blunter, or let its neighbour take it over.';
+  const blunt = Math.ceil((2 * Math.atan(width / (2 * longest)) * 180) / Math.PI);
+  const fix = `Make the tip blunter, ${blunt}° or more, round it off, or let its neighbour take it over.`;
   const regions = [wood[0]];
   const tips = ends.map(({ tip, root, length, angle }) => ({
     message: `A tip of ${name}${angle === null ? '' : ` (${Math.round(angle)}°)`} is narrower than ${width} mm for its last ${round2(length)} mm.`,

@@ -41,6 +41,14 @@ export function round2(value: number): number {
   return Math.round(value * 100) / 100;
 }
 
+/** A length that is enough, for a fix: rounded up to tenths of a mm. */
+export function enough(value: number): number {
+  return Math.ceil(value * 10 - ROUNDING) / 10;
+}
+
+/** What is this near to a tenth is one, in tenths. */
+const ROUNDING = 1e-6;
+
 /** `1 sheet`, `3 sheets`. */
 export function countOf(count: number, noun: string): string {
   return `${count} ${noun}${count === 1 ? '' : 's'}`;

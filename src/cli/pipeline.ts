@@ -2,17 +2,20 @@ import { access } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import {
   buildRelief,
+  type CheckOptions,
   type CutPlan,
   checkRelief,
   type Drawing,
   type Finding,
   mapRegions,
+  mergeCheckOptions,
   PlystepError,
   parseSidecar,
   parseStack,
   planCuts,
   type RegionMap,
   type Relief,
+  readCheckOptions,
   readDrawing,
   readStack,
   type Sidecar,
@@ -32,6 +35,8 @@ export interface MappedDrawing {
   readonly drawing: Drawing;
   readonly map: RegionMap;
   readonly config: Config;
+  /** The settings of the checks: the config's with the sidecar's. */
+  readonly checks: CheckOptions;
   readonly sidecar: Sidecar | null;
   /** What is known of the stack: from the command line, the sidecar or the config; null: nothing. */
   readonly stack: Stack | null;
@@ -51,7 +56,11 @@ export async function mapFile(file: string, args: CommandArguments, io: CommandI
   const stale = sidecar === null ? null : staleSidecar(sidecar, map.digest);
   const findings = uniqueFindings([...drawing.findings, ...(stale === null ? [] : [stale]), ...map.findings]);
   const stack = (await stackOption(args, io)) ?? sidecar?.stack ?? config.stack;
-  return { file, drawing, map, config, sidecar, stack, findings };
+  const checks =
+    sidecar?.checks === undefined
+      ? config.checks
+      : mergeCheckOptions(config.checks, readCheckOptions(sidecar.checks));
+  return { file, drawing, map, config, sidecar, stack, checks, findings };
 }
 
 /** Where a drawing's sidecar is looked for: `pond.svg` has `pond.plystep.json` beside it. */
@@ -117,7 +126,7 @@ export function planOf(
   // What the command itself found goes through the settings of the checks like all other findings.
   const own = earlier.filter((finding) => !mapped.map.findings.includes(finding));
   const found = { ...relief, findings: [...own, ...relief.findings] };
-  return { plan, findings: uniqueFindings(checkRelief(found, plan, mapped.config.checks)) };
+  return { plan, findings: uniqueFindings(checkRelief(found, plan, mapped.checks)) };
 }
 
 /** The stack of the command line, or null. */
@@ -154,7 +163,12 @@ async function findSidecar(file: string, args: CommandArguments, io: CommandIo):
   const name = given ?? sidecarName(file);
   if (given === undefined && !(await isThere(resolve(io.cwd, name)))) return null;
   const text = await readText(name, io);
-  return withText(name, text, () => parseSidecar(text));
+  return withText(name, text, () => {
+    const sidecar = parseSidecar(text);
+    // Mistakes in its settings are told with the file they are in.
+    if (sidecar.checks !== undefined) readCheckOptions(sidecar.checks);
+    return sidecar;
+  });
 }
 
 async function isThere(path: string): Promise<boolean> {

@@ -7,7 +7,18 @@ import type { Stack } from './stack.js';
 
 type Members = Readonly<Record<string, unknown>>;
 
-const TOP = ['$schema', 'schemaVersion', 'drawing', 'stack', 'frame', 'joint', 'numbers', 'note', 'seal'];
+const TOP = [
+  '$schema',
+  'schemaVersion',
+  'drawing',
+  'stack',
+  'frame',
+  'joint',
+  'numbers',
+  'checks',
+  'note',
+  'seal',
+];
 const ENTRY = ['at', 'region', 'depth', 'name', 'face', 'substitute', 'extra', 'id', 'note'];
 
 /**
@@ -37,6 +48,7 @@ export function parseSidecar(text: string): Sidecar {
     joint: oneOf<Joint>(top.joint, '/joint', ['pieces', 'continuous']),
     numbers: filled,
     open: entries.length - filled.length,
+    ...(top.checks === undefined ? {} : { checks: top.checks }),
   };
 }
 

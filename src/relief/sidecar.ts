@@ -19,6 +19,8 @@ export interface Sidecar {
   readonly numbers: readonly RegionNumber[];
   /** Entries still to be filled in. */
   readonly open: number;
+  /** Settings of the checks for this drawing, as written; `readCheckOptions` reads them. */
+  readonly checks?: unknown;
 }
 
 /**

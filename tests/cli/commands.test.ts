@@ -187,6 +187,31 @@ it('takes settings from a config, weaker than the sidecar and the command line',
   expect(existsSync(bench.path('b/sheet-4.svg'))).toBe(true);
 });
 
+it('takes settings of the checks from the config for all drawings, and from a sidecar for its own', async () => {
+  const levels = async (): Promise<string[]> => {
+    const { out } = await bench.run(['check', 'pond.svg', '--config', 'house.json', '--format', 'json']);
+    const { files } = JSON.parse(out) as { files: { findings: { rule: string; level: string }[] }[] };
+    return files[0].findings.map(({ rule, level }) => `${rule} ${level}`);
+  };
+  const write = (name: string, value: unknown): void =>
+    writeFileSync(bench.path(name), JSON.stringify(value));
+  const piece = { 'small-piece': { level: 'error', smallest: 60 } };
+  write('house.json', { schemaVersion: '1.0', checks: { rules: piece } });
+  expect(await levels()).toContain('small-piece error');
+  const sidecar = JSON.parse(bench.text('pond.plystep.json')) as object;
+  const checks = { rules: { 'small-piece': { level: 'note', smallest: 60, reason: 'held with tape' } } };
+  write('pond.plystep.json', { ...sidecar, checks });
+  expect(schemaFaults('sidecar', { ...sidecar, checks })).toEqual([]);
+  const found = await levels();
+  expect(found).toContain('small-piece note');
+  expect(found).not.toContain('small-piece error');
+  write('pond.plystep.json', { ...sidecar, checks: { rules: { 'small-peice': 'off' } } });
+  const { code, err, out } = await bench.run(['check', 'pond.svg']);
+  expect(code).toBe(2);
+  expect(err + out).toContain('pond.plystep.json');
+  expect(err + out).toContain('Did you mean "small-piece"?');
+});
+
 function withoutSeal(text: string): unknown {
   const { seal: _, ...rest } = JSON.parse(text) as Record<string, unknown>;
   return rest;

@@ -37,8 +37,9 @@ const STAGES = `## Findings of the steps before
 
 const SETTINGS = `## Settings
 
-Any rule can be switched off, raised or lowered, and given other numbers: in the settings file under \`checks\`, or
-as the third argument of \`checkRelief\`. A reason stays in the report with what it changed. A mistyped name is an
+Any rule can be switched off, raised or lowered, and given other numbers: for many drawings in the settings file under
+\`checks\`, for one drawing in its sidecar under the same name, which counts more, or as the third argument of
+\`checkRelief\`. A reason stays in the report with what it changed. A mistyped name is an
 error that says which rule was probably meant. The JSON Schema is \`shared/schema/checks.json\`.
 
 \`\`\`json

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { NEEDED_WIDTH_DEFAULTS, neededWidth, strengthAt } from '../../src/workshop/needed-width.js';
+import { textOf } from '../structure/source-files.js';
 
 const one = { material: 'poplar', thickness: 3, heightSawn: 3, kerf: 0.4 };
 
@@ -66,4 +67,20 @@ describe('strengthAt', () => {
   it('takes an unknown material for the reference wood', () => {
     expect(strengthAt('moon cheese', 30, 0.045)).toBe(strengthAt('poplar', 30, 0.045));
   });
+});
+
+it('asks for what the table in its guide says', () => {
+  const table = textOf('docs/narrow-places.md').matchAll(
+    /^\| ([a-z ]+) \| ([\d.]+ \/ [\d.]+) \| ([\d. /]+) \| ([\d. /]+) \|$/gm,
+  );
+  const rows = [...table];
+  expect(rows.length).toBe(9);
+  for (const [, material, ...cells] of rows) {
+    const asked = [0, 45, 90].map((grainAngle) =>
+      [3, 6]
+        .map((t) => neededWidth({ material, thickness: t, heightSawn: t, kerf: 0.41, grainAngle }).toFixed(1))
+        .join(' / '),
+    );
+    expect(cells).toEqual(asked);
+  }
 });

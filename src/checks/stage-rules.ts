@@ -37,6 +37,7 @@ export const STAGE_RULES: readonly StageRule[] = [
   reading('translucent-fill', 'a fill is translucent, and hides or does not hide by choice'),
   reading('unit-unknown', 'a length has an unknown unit'),
   reading('xml-repaired', 'the file is faulty, and was read as well as it goes'),
+  mapping('chords-kept', 'curves that all but coincide cross as their chords do'),
   mapping('hidden-lines-dropped', 'lines under opaque fills were dropped'),
   mapping('sliver-kept', 'a strip between two lines stays, since merging it would lose a line'),
   mapping('sliver-merged', 'a strip between two lines was merged into its neighbour'),

@@ -7,7 +7,7 @@ const round = (value: number): number => Number(value.toPrecision(3));
 
 /** What mapping decided: each sliver, merged or kept, and how many hidden lines were dropped. */
 export function mapFindings(base: Layer, regions: readonly Region[]): Finding[] {
-  const { slivers, keptSlivers, hiddenEdges } = base.lines;
+  const { slivers, keptSlivers, strays, hiddenEdges } = base.lines;
   const regionsAt = (at: Point): string[] => {
     const face = base.locator.faceAt(at);
     return face < 0 ? [] : [regions[base.regionOfFace[face]].id];
@@ -30,6 +30,16 @@ export function mapFindings(base: Layer, regions: readonly Region[]): Finding[] 
       at,
       regions: regionsAt(at),
       fix: 'Draw the lines that crowd here once, or further apart.',
+    });
+  }
+  for (const { at, away } of strays) {
+    findings.push({
+      rule: 'chords-kept',
+      level: 'note',
+      message: `Curves that all but coincide cross here as their chords do: the node lies ${round(away)} mm off them.`,
+      at,
+      regions: regionsAt(at),
+      fix: 'Nothing, if it is where the lines are meant to meet; else map with a smaller tolerance, or draw the curves further apart.',
     });
   }
   if (hiddenEdges > 0) {

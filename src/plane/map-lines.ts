@@ -61,6 +61,8 @@ export interface MappedLines {
   readonly slivers: readonly Sliver[];
   /** Slivers that could not be merged without losing a line. */
   readonly keptSlivers: readonly Sliver[];
+  /** Nodes that lie off the curves that meet there, since their chords cross otherwise than they do. */
+  readonly strays: readonly { readonly at: Point; readonly away: number }[];
   readonly welded: number;
   readonly hiddenEdges: number;
 }
@@ -86,6 +88,7 @@ export function* mapLines(input: MapInput, options: Required<MapOptions>): Gener
     healed: healed.healed,
     slivers: merged.slivers,
     keptSlivers: merged.kept,
+    strays: arranged.strays,
     welded: arranged.welded,
     hiddenEdges: visible.hidden,
   };
@@ -106,17 +109,20 @@ function* arrangeCurves(input: MapInput, { weld, tolerance }: Required<MapOption
     yield 0.1 * round;
     const meetings = yield* snapRound(grid, scratch);
     const edges = yield* nodeEdges(grid, meetings, scratch);
-    const next =
-      round === ROUNDS ? null : refineRules(curves, ranks, flat, grid, edges, rules, weld, round === 1);
-    if (next === null) {
+    const refined = refineRules(curves, ranks, flat, grid, edges, rules, weld, round === 1);
+    if (refined.rules === null || round === ROUNDS) {
       return {
         net: drawnNet(netOf(curves, edges, grid, flat), lines),
         ranks: drawnRanks(lines, ranks, input.curves.length),
         truePoints: findTruePoints(edges, grid, flat, rules.stops),
         welded: grid.welded,
+        strays: refined.strays.map(({ node, away }) => ({
+          at: [fromGrid(edges.nodeX[node]), fromGrid(edges.nodeY[node])] as const,
+          away,
+        })),
       };
     }
-    rules = next;
+    rules = refined.rules;
   }
 }
 

@@ -1,5 +1,6 @@
 import { type Curve, pointAt, reverseCurve } from '../geometry/curve.js';
 import { type Meeting, refineMeeting } from '../geometry/curve-meeting.js';
+import { fromGrid, GRID_STEP } from '../geometry/grid.js';
 import { nearestOnCurve } from '../geometry/nearest-on-curve.js';
 import { distance, type Point } from '../geometry/point.js';
 import { findOverlays } from './coincident-curves.js';
@@ -21,10 +22,23 @@ const SAME_STOP = 1e-6;
 /** Half the range of parameters around the chord's guess in which the nearest point is looked for. */
 const WINDOW = 0.05;
 
+/** A node on chords of curves that lies off the curves themselves, and how far, mm. */
+export interface Stray {
+  readonly node: number;
+  readonly away: number;
+}
+
+/** What a round of refinement found: rules for the next one (null: nothing to refine), and nodes off their curves. */
+export interface Refinement {
+  readonly rules: ChordRules | null;
+  readonly strays: readonly Stray[];
+}
+
 /**
  * Where nodes were found on chords of curves, finds the true places on the curves: crossings by Newton's
  * method on both curves, ends that lie on a curve by their nearest point; and which curves run along each
- * other (in the first round). Returns the rules for the next round, or null where there is nothing left to refine.
+ * other (in the first round). Where that tells nothing new, since chords cross and their curves do not, the curves get
+ * the points beside the node: finer chords.
  */
 export function refineRules(
   curves: readonly MapCurve[],
@@ -35,25 +49,53 @@ export function refineRules(
   rules: ChordRules,
   weld: number,
   first: boolean,
-): ChordRules | null {
+): Refinement {
   const places = findIncidences(curves, flat, grid, edges);
-  if (places.size === 0) return null;
+  if (places.size === 0) return { rules: null, strays: [] };
   const overlays = first ? findOverlays(curves, pairsAt(places), ranks, weld) : rules.overlays;
-  const found: { curve: number; stop: CurveStop }[] = [];
+  const found: CurveVertex[] = [];
+  const strays: Stray[] = [];
   const isOverlaid = (curve: number, t: number): boolean =>
     overlays.get(curve)?.some(({ from, to }) => t > from && t < to) ?? false;
+  const isNew = ({ curve, stop }: CurveVertex): boolean =>
+    !isOverlaid(curve, stop.t) && !isKnown(curves, rules.stops, curve, stop);
   for (const node of [...places.keys()].sort((a, b) => a - b)) {
     // Along an overlay the carrier's vertices count.
     const list = places.get(node)!.filter(({ curve, t }) => !isOverlaid(curve, t));
-    for (const { curve, stop } of refineNode(curves, ranks, list)) {
-      if (!isOverlaid(curve, stop.t) && !isKnown(curves, rules.stops, curve, stop))
-        found.push({ curve, stop });
-    }
+    const at: Point = [fromGrid(edges.nodeX[node]), fromGrid(edges.nodeY[node])];
+    const beside = list.filter(({ inside }) => inside).map(({ curve, t }) => ownPoint(curves, curve, t));
+    // Near an end the weld moves lines, by design.
+    const isEnd = list.some(({ curve, t }) => endDistance(curves[curve], t, at) <= 2 * weld);
+    const away =
+      isEnd || list.length < 2 ? 0 : Math.max(0, ...beside.map(({ stop }) => distance(at, [stop.x, stop.y])));
+    if (away > STRAY) strays.push({ node, away });
+    const stops = refineNode(curves, ranks, list).filter(isNew);
+    const finer = !first && stops.length === 0 && away > STRAY;
+    found.push(...(finer ? beside.filter(isNew) : stops));
   }
   const more = first && overlays.size > 0;
-  if (found.length === 0 && !more) return null;
+  if (found.length === 0 && !more) return { rules: null, strays };
   const known = more ? outsideOverlays(rules.stops, isOverlaid) : rules.stops;
-  return { ...rules, stops: mergeStops(curves, known, found), overlays };
+  return { rules: { ...rules, stops: mergeStops(curves, known, found), overlays }, strays };
+}
+
+/** From a place to the end of a curve that is nearer by its parameter, mm. */
+function endDistance({ curve }: MapCurve, t: number, at: Point): number {
+  return distance(t < 0.5 ? curve.from : curve.to, at);
+}
+
+/** A vertex that a curve is to have. */
+interface CurveVertex {
+  readonly curve: number;
+  readonly stop: CurveStop;
+}
+
+/** Further than this, mm, no node lies from its curves by its rounding alone. */
+const STRAY = GRID_STEP;
+
+function ownPoint(curves: readonly MapCurve[], curve: number, t: number): CurveVertex {
+  const [x, y] = pointAt(curves[curve].curve, t);
+  return { curve, stop: { t, x, y } };
 }
 
 function outsideOverlays(
@@ -134,8 +176,8 @@ function refineNode(
   curves: readonly MapCurve[],
   ranks: Int32Array,
   unsorted: readonly Incidence[],
-): { curve: number; stop: CurveStop }[] {
-  const stops: { curve: number; stop: CurveStop }[] = [];
+): CurveVertex[] {
+  const stops: CurveVertex[] = [];
   const points: Point[] = [];
   const list = [...unsorted].sort((a, b) => ranks[a.curve] - ranks[b.curve] || a.t - b.t);
   const add = (curve: number, t: number, p: Point): void => {
@@ -207,7 +249,7 @@ function isSameStop({ curve }: MapCurve, a: CurveStop, b: CurveStop): boolean {
 function mergeStops(
   curves: readonly MapCurve[],
   known: ReadonlyMap<number, readonly CurveStop[]>,
-  found: readonly { curve: number; stop: CurveStop }[],
+  found: readonly CurveVertex[],
 ): Map<number, CurveStop[]> {
   const all = new Map<number, CurveStop[]>();
   for (const [curve, list] of known) all.set(curve, [...list]);

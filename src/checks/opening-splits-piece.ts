@@ -3,8 +3,8 @@ import { defineRule, type NoOptions, type RuleFinding } from './rule.js';
 import { namesOf, placeOf } from './words.js';
 
 /**
- * An opening that cuts a piece in two: it lies between regions that one shape of the drawing numbers, or that
- * one name holds together. Page: docs/checks/opening-splits-piece.md.
+ * An opening that cuts a piece in two: it lies between regions that one shape of the drawing numbers, and that hang
+ * together nowhere else. Page: docs/checks/opening-splits-piece.md.
  */
 export const openingSplitsPiece = defineRule<'opening-splits-piece', NoOptions>({
   id: 'opening-splits-piece',
@@ -32,26 +32,45 @@ export const openingSplitsPiece = defineRule<'opening-splits-piece', NoOptions>(
 });
 
 /**
- * The largest set of the regions that one shape covers and that are not joined through one another. Filled or
- * not, a shape holds together what its outline holds.
+ * One region of each part of the shape that the opening cuts into most parts. Regions of a shape that border on each
+ * other, anywhere, are one part of it.
  */
 function partsOfOneShape(relief: Relief, around: readonly number[]): number[] {
   const byShape = new Map<number, number[]>();
   for (const region of around) {
-    for (const shape of relief.map.regions[region].shapes) {
-      if (relief.map.shapes[shape].depth === null) continue;
-      byShape.set(shape, [...(byShape.get(shape) ?? []), region]);
-      break;
-    }
+    const shape = shapeThatNumbers(relief, region);
+    if (shape >= 0) byShape.set(shape, [...(byShape.get(shape) ?? []), region]);
   }
   let best: number[] = [];
-  for (const parts of byShape.values()) {
-    const apart = parts.filter((part) => !bordersOnAny(relief, part, parts));
-    if (apart.length > best.length) best = apart;
+  for (const [shape, regions] of byShape) {
+    const seen = new Set<number>();
+    const parts = regions.filter((region) => {
+      if (seen.has(region)) return false;
+      spread(relief, shape, region, seen);
+      return true;
+    });
+    if (parts.length > best.length) best = parts;
   }
   return best;
 }
 
-function bordersOnAny(relief: Relief, region: number, others: readonly number[]): boolean {
-  return relief.map.regions[region].neighbours.some((n) => n.region < region && others.includes(n.region));
+/** The shape whose attribute, or whose fill by the legend, numbers a region; -1 where none does. */
+function shapeThatNumbers({ map, regions }: Relief, region: number): number {
+  const { shapes, fillShape } = map.regions[region];
+  const source = regions[region].claims[0]?.source;
+  if (source === 'legend') return fillShape;
+  return source === 'attribute' ? (shapes.find((shape) => map.shapes[shape].depth !== null) ?? -1) : -1;
+}
+
+/** Marks all regions that hang together with one by regions that the same shape numbers. */
+function spread(relief: Relief, shape: number, start: number, seen: Set<number>): void {
+  const reached = [start];
+  seen.add(start);
+  for (const at of reached) {
+    for (const { region } of relief.map.regions[at].neighbours) {
+      if (seen.has(region) || shapeThatNumbers(relief, region) !== shape) continue;
+      seen.add(region);
+      reached.push(region);
+    }
+  }
 }

@@ -4,6 +4,8 @@ import { loopCurves } from '../plane/edge-curves.js';
 import type { CutPlan } from '../workshop/cut-plan.js';
 import { type LineShapes, lineShapes } from '../workshop/line-shapes.js';
 import { type MapLabeller, mapLabeller } from './plan-labels.js';
+import { outlineField } from './plan-way-in.js';
+import type { SegmentField } from './segment-field.js';
 import { element, svgNumber } from './svg-markup.js';
 
 /** What all pictures of one plan share. */
@@ -15,9 +17,14 @@ export interface PlanCanvas {
   /** The box around the lines alone, mm. */
   readonly drawing: Bounds;
   readonly label: MapLabeller;
+  /** The outline of the drawing as segments, made when first asked for. */
+  readonly outline: () => SegmentField;
   /** Invisible element with the outlines of all regions, which the pictures refer to; goes before them. */
   readonly outlines: string;
 }
+
+/** Id of the path with all detail lines. */
+export const DETAIL = 'detail-lines';
 
 /** Digits of a picture's coordinates: a hundredth of a millimetre shows on no paper. */
 export const PICTURE_DIGITS = 2;
@@ -38,13 +45,25 @@ export function planCanvas(plan: CutPlan): PlanCanvas {
       'fill-rule': 'evenodd',
     }),
   );
+  const shapes = lineShapes(map);
+  const detail = map.edges.flatMap(({ kind }, e) => (kind === 'border' ? [] : [shapes.curves(e)]));
+  const veins = element('path', {
+    id: DETAIL,
+    d: pathData(detail, { digits: PICTURE_DIGITS }),
+    class: 'detail',
+  });
+  let outline: SegmentField | null = null;
   return {
     plan,
-    shapes: lineShapes(map),
+    shapes,
     page,
     drawing,
     label: mapLabeller(map, page),
-    outlines: `<svg class="outlines" aria-hidden="true"><defs>${HATCHES}${paths.join('')}</defs></svg>`,
+    outline() {
+      outline ??= outlineField(map.edges, (e) => shapes.chords(e));
+      return outline;
+    },
+    outlines: `<svg class="outlines" aria-hidden="true"><defs>${HATCHES}${paths.join('')}${veins}</defs></svg>`,
   };
 }
 

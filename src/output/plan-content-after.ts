@@ -1,13 +1,12 @@
 import type { CutPlan } from '../workshop/cut-plan.js';
 import type { Block, Section } from './plan-content.js';
 import { glueBlocks } from './plan-content-glue.js';
-import { joinWords, millimetres, type PlanWords, plural } from './plan-words.js';
+import { millimetres, type PlanWords, plural } from './plan-words.js';
 
-/** What a person needs once the saw stands still: narrow places, glue-up, pieces, offcuts, the drawing. */
+/** What a person needs once the saw stands still: glue-up, pieces, offcuts, the drawing. */
 export function afterSawing(plan: CutPlan, words: PlanWords, pictures: boolean): Section[] {
   const drawing: Block[] = pictures && plan.relief.map.regions.length > 0 ? [{ kind: 'drawing' }] : [];
   const sections: Section[] = [
-    { id: 'narrow', title: 'Narrow places', blocks: narrowBlocks(plan) },
     { id: 'glue', title: 'Put it together', blocks: glueBlocks(plan, words) },
     { id: 'pieces', title: 'Pieces', blocks: pieceBlocks(plan) },
     { id: 'offcuts', title: 'Sheets and offcuts', blocks: offcutBlocks(plan) },
@@ -15,45 +14,6 @@ export function afterSawing(plan: CutPlan, words: PlanWords, pictures: boolean):
     { id: 'drawing', title: 'The drawing at true size', blocks: drawing },
   ];
   return sections.filter((section) => section.blocks.length > 0);
-}
-
-function narrowBlocks(plan: CutPlan): Block[] {
-  const { bridges, relief } = plan;
-  if (bridges.length === 0) return [];
-  return [
-    {
-      kind: 'paragraph',
-      text: 'These places are narrower than the material and the height ask for. Go slowly, hold both sides down, and do not pull the work back there. If one breaks, glue it in place and go on when it is dry.',
-    },
-    { kind: 'narrow' },
-    {
-      kind: 'table',
-      head: ['No.', 'When', 'Where', 'At x, y', 'Width', 'Needed'],
-      numbers: [0, 4, 5],
-      rows: bridges.map(({ where, regions, at, width, needed }, i) => [
-        String(i + 1),
-        whenNarrow(plan, where),
-        joinWords(regions.map((r) => relief.map.regions[r].id)),
-        `${at[0].toFixed(1)}, ${at[1].toFixed(1)}`,
-        millimetres(width, 2),
-        millimetres(needed, 2),
-      ]),
-    },
-  ];
-}
-
-/** When a bridge is narrow: always, in a finished piece or sheet, or for a while. */
-function whenNarrow(plan: CutPlan, where: string): string {
-  if (where.startsWith('pass')) return `after ${where}, in what is left`;
-  const { sheets } = plan.relief.stack;
-  const ids = where.split('+');
-  if (ids.every((id) => sheets.some((sheet) => sheet.id === id))) {
-    return plan.relief.joint === 'continuous'
-      ? `sheet ${where}`
-      : `${joinWords(ids)} alone, after the recesses`;
-  }
-  const name = plan.pieces.find((piece) => piece.id === where)?.name ?? null;
-  return `piece ${name === null ? where : `${where} ${name}`}`;
 }
 
 function pieceBlocks({ pieces }: CutPlan): Block[] {
@@ -79,7 +39,7 @@ function pieceBlocks({ pieces }: CutPlan): Block[] {
   ];
 }
 
-function offcutBlocks({ offcuts, relief }: CutPlan): Block[] {
+function offcutBlocks({ offcuts, relief, passes }: CutPlan): Block[] {
   if (offcuts.length === 0) return [];
   const whole = relief.map.regions.reduce((sum, region) => sum + (region.addOn ? 0 : region.area), 0);
   const spare = offcuts.some(({ spareParts, spareShapes }) => spareParts.length + spareShapes.length > 0);
@@ -98,7 +58,7 @@ function offcutBlocks({ offcuts, relief }: CutPlan): Block[] {
       numbers: [2, 3],
       rows: offcuts.map(({ sheet, afterPass, area, pieces, spareParts, spareShapes }) => [
         sheet,
-        relief.joint === 'pieces' ? `pass ${afterPass}` : `level ${afterPass}`,
+        settingOf(passes, sheet, afterPass),
         plural(pieces.length, 'piece'),
         `${(area / 100).toFixed(0)} cm² (${whole > 0 ? Math.round((100 * area) / whole) : 0} %)`,
         ...(spare ? [idList(spareParts), idList(spareShapes)] : []),
@@ -113,6 +73,14 @@ function offcutBlocks({ offcuts, relief }: CutPlan): Block[] {
         ]
       : []),
   ];
+}
+
+/** The setting after which a sheet comes off, in words. */
+function settingOf(passes: CutPlan['passes'], sheet: string, number: number): string {
+  const place = passes.findLastIndex(
+    (pass) => pass.phase === 'pass' && pass.number === number && pass.sheets.includes(sheet),
+  );
+  return `setting ${place + 1}`;
 }
 
 /** More ids than this are counted. */

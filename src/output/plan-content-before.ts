@@ -26,7 +26,7 @@ function jobBlocks(plan: CutPlan, findings: readonly Finding[]): Block[] {
       `the blade threaded ${plural(totals.threadings, 'time')}, ${plural(totals.sheetMoves, 'sheet move')}.`,
     `Time at the saw: ${rangeText(totals.minutesRange)}, with drilling, threading and moving sheets, without printing, sanding and glue. ${
       plan.workshop.knownJob === null
-        ? 'The range is wide, since your pace is not known: a job that you have timed, given as knownJob when the plan is made, narrows it.'
+        ? 'The range is wide, since no job that you have timed was given when the plan was made (knownJob).'
         : 'It goes by the job that you timed.'
     }`,
     relief.joint === 'pieces'
@@ -71,7 +71,7 @@ function wordList({ relief, passes }: CutPlan, pictures: boolean): string[] {
   ];
   if (pieces) {
     words.push(
-      'Pass: all pieces of one height are sawn, then the back sheet comes off; from the highest pieces down. Recesses may come before.',
+      'Setting: one height of the stack. The highest pieces come first, then the back sheet comes off, and so on down; recesses may come before. Its steps are numbered through the whole job.',
     );
   }
   if (has('recess'))
@@ -88,7 +88,7 @@ function wordList({ relief, passes }: CutPlan, pictures: boolean): string[] {
     )
   ) {
     words.push(
-      'Lump, block: stock that has come loose from the rest with several pieces in it. It stays together and is sawn on by itself, like a small board.',
+      'Lump: stock that comes loose from the rest with several pieces in it. In the same setting it is left in its place, held down, and sawn there. From the next setting on it is a block with a letter, taken to the saw by itself like a small board.',
     );
   }
   if (!pictures)
@@ -103,23 +103,22 @@ function readyList(plan: CutPlan, pictures: boolean): string[] {
   const { sheets } = relief.stack;
   const many = relief.joint === 'pieces' && sheets.length > 1;
   const boards = sheets.map((sheet, j) => {
-    const face = sheet.face === undefined ? '' : `, finish: ${sheet.face}`;
     const place = j === 0 ? ' (front)' : j === sheets.length - 1 ? ' (back)' : '';
-    return `${sheet.id}${place}: ${sheet.material}, ${millimetres(sheet.thickness)}${face}`;
+    return `${sheet.id}${place}: ${sheet.material}, ${millimetres(sheet.thickness)}`;
   });
-  const items = [`Boards, one of each: ${boards.join('; ')}. ${boardSize(plan)}`];
+  const items = [`Boards, one of each: ${boards.join('; ')}. ${boardSize(plan)}${scrapFor(plan)}`];
   items.push(
-    `Drawing: print ${pictures ? 'the last pages of this plan' : 'the file of sheet 1'} at 100 %, not fitted to the page${pictures ? ', check the bar of 100 mm with a rule and join the pages at their crosses' : ', and check a known length with a rule'}. Cover the front of ${sheets[0]?.id ?? 'the board'} with masking tape and stick the drawing on that, with glue stick or spray glue${relief.frame === 'cut' ? ', in the middle of the board' : ', its outline on the edge of the board'}.`,
+    `Drawing: print ${pictures ? 'the last pages of this plan' : 'the file of sheet 1'} at 100 %, not fitted to the page${pictures ? ', and check the bar of 100 mm with a rule; more than one page are joined at their crosses' : ', and check a known length with a rule'}. Cover the front of ${sheets[0]?.id ?? 'the board'} with masking tape and stick the drawing on that, with glue stick or spray glue${relief.frame === 'cut' ? ', in the middle of the board' : ', its outline on the edge of the board'}.`,
   );
   if (many) {
     items.push(
-      'Sheets go together with tape, so that they come apart again: masking tape on both faces that meet, double-faced tape between, in patches all over, so that every piece has its own patch. To part them, slide a thin blade in between the tapes and twist; never pry at thin parts. Which sheets go together first, the first setting says.',
+      'Sheets go together with tape, so that they come apart again: masking tape on both faces that meet, double-faced tape between, in patches all over, so that every piece has its own patch (lay a copy of the drawing on to see where). To part them, slide a thin blade in between the tapes and twist; never pry at thin parts. Which sheets go together first, the first setting says.',
     );
   }
   if (relief.joint === 'pieces' && hasMoves(plan)) {
     items.push(
       relief.frame === 'cut'
-        ? 'Registration: with all sheets in line, drill two 3 mm holes through all of them where the drawing has the marks R, and fit pins or nails of that size. Sheets that come off and go back on then lie just as before.'
+        ? 'Registration: with all sheets in line and clamped, drill two 3 mm holes through all of them where the drawing has the marks R. Pins or nails of that size bring sheets that go back on just to where they were; take the pins out when the tape holds.'
         : 'Registration: screw two strips to a flat board as a corner stop. Sheets that come off and go back on are laid into it, so that they lie just as before.',
     );
   }
@@ -139,25 +138,32 @@ function readyList(plan: CutPlan, pictures: boolean): string[] {
   return items;
 }
 
-function sawList({ relief, passes }: CutPlan): string[] {
+function sawList({ relief, passes, pieces, bridges }: CutPlan): string[] {
   const steps = passes.flatMap((pass) => pass.steps);
   if (steps.length === 0) return [];
   const items = [
     'Take the steps in their order. Each shows all that is sawn in it; every line is sawn once, right on the line.',
-    'Unplug and thread the blade only where a step says so. Else it comes in from outside or is still in its kerf.',
+    'Unplug and thread the blade only where a step says so. Else it comes in from outside or is still in: stop the saw, let go what is free, and move the work so that the blade goes through gaps, or back along its kerf, to the next mark. What hangs on the blade like a ring is taken off with the blade unclamped, the saw unplugged.',
   ];
   if (steps.some(({ kind }) => kind === 'vein'))
     items.push('A detail line ends blind: go back along the kerf, gently, to where it began.');
   if (relief.joint === 'pieces') {
     items.push(
-      'A piece that comes free: pencil its id on its back at once. When its sheets are taken apart, the back of each gets the id and its place from the face, such as p12 2/3. What is too small to write on goes into the tray.',
+      `A piece that comes free: write its id on its back at once. When its sheets are taken apart, the back of each gets the id and its place from the face${exampleMark(pieces)}. What is too small to write on goes into the tray.`,
       'Keep all that is not called waste, lumps and offcuts too, until the picture is done.',
     );
   }
+  if (bridges.length === 0) items.push('No place is narrower than the material and the height ask for.');
   items.push(
     'Should a thin part break: keep both halves, glue them in place with wood glue and go on when it is dry. Should the blade break: unplug, thread a new one through the kerf.',
   );
   return items;
+}
+
+/** An example of what is written on the sheets of a piece: `, such as p12 2/3`. */
+function exampleMark(pieces: CutPlan['pieces']): string {
+  const piece = pieces.find(({ sheets }) => sheets.length > 1);
+  return piece === undefined ? '' : `, such as ${piece.id} 2/${piece.sheets.length}`;
 }
 
 function hasMoves(plan: CutPlan): boolean {
@@ -175,6 +181,15 @@ function bitNames(plan: CutPlan): string[] {
       bits.set(start.bit, start.diameter);
   }
   return [...bits].sort((a, b) => a[1] - b[1]).map(([name, diameter]) => bitWords(name, diameter));
+}
+
+/** What the add-ons need beside the stack. */
+function scrapFor({ relief, passes }: CutPlan): string {
+  const ids = new Set(passes.filter(({ phase }) => phase === 'add-ons').flatMap(({ sheets }) => sheets));
+  const sheets = relief.stack.sheets.filter(({ id }) => ids.has(id));
+  if (sheets.length === 0) return '';
+  const kinds = sheets.map(({ material, thickness }) => `${material}, ${millimetres(thickness)}`);
+  return ` And scrap for the add-ons: ${joinWords(kinds)}; with a second copy of the drawing.`;
 }
 
 function boardSize({ board, relief }: CutPlan): string {

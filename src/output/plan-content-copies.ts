@@ -41,18 +41,21 @@ function advice({ best, rows, copies }: CopiesTable): Block[] {
   ];
 }
 
+/** Pieces of a set are named up to so many. */
+const MOST_PIECES = 12;
+
 function trades({ trades: sets, best }: CopiesTable): Block[] {
   if (sets.length === 0 || best === null) return [];
   return [
     {
       kind: 'paragraph',
-      text: 'Parts that were sawn together have one outline, so copies can trade them between sheets of one thickness and different looks:',
+      text: 'Parts that were sawn together have one outline. These sets are of one thickness and different looks, so copies can trade their parts:',
     },
     {
       kind: 'list',
       items: sets.map(
         ({ sheets, thickness, pieces }) =>
-          `${joinWords(sheets)} (${millimetres(thickness)}), in ${plural(pieces.length, 'piece')}.`,
+          `${joinWords([...sheets])} (${millimetres(thickness)}) in ${pieces.length > MOST_PIECES ? plural(pieces.length, 'piece') : joinWords([...pieces])}.`,
       ),
     },
   ];

@@ -27,7 +27,7 @@ function wholeBlocks({ pieces }: CutPlan, { names }: PlanWords): Block[] {
   if (pieces.some((piece) => piece.sheets.length > 1)) {
     blocks.push(
       paragraph(
-        'First make each piece whole. Take its sheets apart, write on their backs, peel off all tape and the drawing, and glue the sheets together again with wood glue, edges flush, pressed until dry.',
+        'First make each piece whole. Take its sheets apart one by one, peel the tape and the drawing off, write on the back of each, and glue them together again with wood glue, edges flush, pressed until dry.',
       ),
     );
   } else blocks.push(paragraph('First peel off all tape and the drawing.'));
@@ -69,7 +69,7 @@ function finishBlocks({ pieces, relief }: CutPlan, { names }: PlanWords): Block[
   });
   for (const [sheet, ids] of floors) {
     items.push(
-      `The floor of the recesses in ${joinWords([...ids].map(names.piece))} is ${sheet}: finish it before the sheets are glued.`,
+      `The floor of the recesses in ${joinWords([...ids].map(names.piece))} is ${sheet}: it is finished before the sheets of the piece are glued together.`,
     );
   }
   return [
@@ -85,7 +85,7 @@ function assemblyBlocks(plan: CutPlan, { names }: PlanWords): Block[] {
   if (glueUp === null || glueUp.steps.length < 2) return [];
   const blocks: Block[] = [
     paragraph(
-      'Then put the pieces together on a flat board with waxed paper, all backs down, so that they come out flush. Glue the sides that meet; the kerf leaves a little room, so push them up close. Several pieces may be set before the glue takes; go on when they hold.',
+      'Then put the pieces together on a flat board with waxed paper, all backs down, so that they come out flush. Glue the sides that meet; the kerf leaves a little room, so push them up close, and try them dry where they have to fit into a hole. Several pieces may be set before the glue takes; go on when they hold.',
     ),
     { kind: 'glue' },
   ];
@@ -123,7 +123,9 @@ function addOnBlocks({ relief }: CutPlan, { names }: PlanWords): Block[] {
       items: relief.addOns.map(({ id, seats, region }) => {
         const { name } = relief.regions[region];
         const on = names.owners(seats);
-        return `${id}${name === null ? '' : ` ${name}`} on ${on.length === 0 ? 'its outline' : joinWords(on)}.`;
+        const [x0, y0, x1, y1] = relief.map.regions[region].bounds;
+        const size = ` (${(x1 - x0).toFixed(0)} × ${(y1 - y0).toFixed(0)} mm)`;
+        return `${id}${name === null ? '' : ` ${name}`}${size} on ${on.length === 0 ? 'its outline' : joinWords(on)}.`;
       }),
     },
   ];

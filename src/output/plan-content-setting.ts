@@ -49,7 +49,9 @@ function moveSentences(plan: CutPlan, place: number): string[] {
     );
   if (on.length > 0) {
     const stop = plan.relief.frame === 'cut' ? 'on the registration pins' : 'in the corner stop';
-    said.push(`Put ${named(on)} on behind, line all up ${stop}, and hold the sheets together with tape.`);
+    said.push(
+      `Put ${named(on)} on behind, line all up ${stop}, and hold the sheets together with fresh tape.`,
+    );
   }
   if (place === 0 && plan.relief.joint === 'pieces') {
     const away = plan.relief.stack.sheets
@@ -73,7 +75,7 @@ const it = (ids: readonly string[]): string => (ids.length === 1 ? 'it' : 'them'
 function phaseSentences({ relief }: CutPlan, pass: Pass): string[] {
   if (pass.phase === 'add-ons') {
     return [
-      'Saw these out of scrap of the same kind, or of an offcut, not out of the stack: cut their shapes out of a second copy of the drawing and stick them on with room between. They are glued on at the very end.',
+      'Saw these out of scrap of the same kind, not out of the stack: cut their shapes out of a second copy of the drawing and stick them on with room between and around to hold it by. They are glued on at the very end.',
     ];
   }
   if (pass.phase !== 'recesses') return [];
@@ -143,7 +145,7 @@ function holeSentences(pass: Pass, first: number): string[] {
   const through =
     length === 1 ? 'through this sheet' : `through ${length === 2 ? 'both' : `all ${length}`} sheets`;
   return [
-    `Drill all holes of this setting now, ${through}, while the stock is whole: ${list.join('; ')}. They are the blue crosses.`,
+    `Drill all holes of this setting now, ${through}, before you saw: ${list.join('; ')}. They are the blue crosses, on the drawing by their step.`,
   ];
 }
 
@@ -158,9 +160,7 @@ function smallSentences({ relief }: CutPlan, pass: Pass, first: number): string[
   const which = many
     ? 'Most pieces here are small'
     : `Small pieces come free in ${small.length === 1 ? 'step' : 'steps'} ${joinNumbers(small)}`;
-  return [
-    `${which}. Hold them down with a stick, not with a finger; a small block is stuck to a larger scrap first.`,
-  ];
+  return [`${which}. Hold them down with a stick, not with a finger.`];
 }
 
 /** What is said after the last step of a setting. */

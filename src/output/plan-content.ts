@@ -2,6 +2,7 @@ import type { CutPlan, CutStep, Pass } from '../workshop/cut-plan.js';
 import { afterSawing } from './plan-content-after.js';
 import { beforeSawing } from './plan-content-before.js';
 import { copiesSection } from './plan-content-copies.js';
+import { narrowSection } from './plan-content-narrow.js';
 import { closingBlocks, openingBlocks } from './plan-content-setting.js';
 import { narrowBySteps } from './plan-narrow.js';
 import type { PlanDocumentOptions } from './plan-text.js';
@@ -52,6 +53,7 @@ export function planContent(given: CutPlan, options: PlanDocumentOptions, pictur
   const many = copies > 1 ? [copiesSection(given, copies)] : [];
   return [
     ...beforeSawing(given, findings, pictures),
+    ...narrowSection(given, words),
     ...many,
     ...settings(given, words),
     ...afterSawing(given, words, pictures),
@@ -66,7 +68,7 @@ function settings(plan: CutPlan, words: PlanWords): Section[] {
     const steps = pass.steps.map((step): Block => {
       number++;
       const warned = (narrow.get(number) ?? []).map(({ width }) => width);
-      const lines = [words.start(step), ...partsLines(plan, step), words.keep(pass, step)];
+      const lines = [words.start(pass, step), ...partsLines(plan, step), words.keep(pass, step)];
       if (warned.length > 0) {
         lines.push(
           `Go slowly: ${millimetres(Math.min(...warned))} of wood stays beside this cut (see Narrow places).`,

@@ -1,4 +1,5 @@
 import type { CutPlan, Pass } from '../workshop/cut-plan.js';
+import { depthTint } from './palette.js';
 import { type PlanCanvas, planCanvas } from './plan-canvas.js';
 import { type Block, planContent, type Section } from './plan-content.js';
 import { legendHtml } from './plan-legend.js';
@@ -90,7 +91,10 @@ function blockHtml(canvas: PlanCanvas, block: Exclude<Block, { kind: 'step' }>, 
     case 'table':
       return tableHtml(block);
     case 'pieces':
-      return figure(piecesMap(canvas), 'The pieces with their ids; the lighter, the higher.');
+      return figure(
+        piecesMap(canvas),
+        `The pieces with their ids, by their height, not their wood:${heightKey(canvas.plan)}`,
+      );
     case 'glue':
       return figure(glueMap(canvas), 'The numbers are those of the list: the order of the glue-up.');
     case 'narrow':
@@ -100,12 +104,28 @@ function blockHtml(canvas: PlanCanvas, block: Exclude<Block, { kind: 'step' }>, 
     case 'drawing':
       return trueSizePages(canvas);
     case 'setting':
-      return `<div class="scene">${stackPicture(canvas.plan, block.pass)}${drawn.settings.get(block.pass) ?? ''}</div>`;
+      return `<div class="scene">${stackPicture(canvas.plan, block.pass)}${block.pass.phase === 'add-ons' ? '' : (drawn.settings.get(block.pass) ?? '')}</div>`;
   }
 }
 
 /** A list of more items is set in two columns. */
 const LONG_LIST = 10;
+
+/** The tints of the heights that pieces have. */
+function heightKey({ relief, pieces }: CutPlan): string {
+  const heights = new Map<number, number>();
+  for (const { region } of pieces) {
+    const { depth, height } = relief.regions[region];
+    if (depth !== null && height !== null) heights.set(depth, height);
+  }
+  return [...heights]
+    .sort((a, b) => b[0] - a[0])
+    .map(([depth, height]) => {
+      const tint = depthTint(depth, relief.stack.sheets.length);
+      return `<i class="key-height" style="background:${tint}"></i>${millimetres(height)}`;
+    })
+    .join('');
+}
 
 function figure(picture: string, caption: string): string {
   return `<figure class="whole">${picture}<figcaption>${caption}</figcaption></figure>`;

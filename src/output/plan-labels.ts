@@ -46,6 +46,7 @@ export function mapLabeller(map: RegionMap, page: Bounds): MapLabeller {
   const flatness = mapUnit(page) * FLATNESS;
   let fields: { lines: SegmentField; borders: SegmentField } | null = null;
   return (labels, area, unit, taken = []) => {
+    if (labels.length > MOST_PLACED) return plainLabels(labels, unit);
     fields ??= {
       lines: segmentField(flattenedEdges(map, map.edges, flatness)),
       borders: segmentField(
@@ -64,6 +65,20 @@ export function mapLabeller(map: RegionMap, page: Bounds): MapLabeller {
 }
 
 const FLATNESS = 0.05;
+
+/** More labels than this have no room beside their regions on one page: they are written small, on the spot. */
+const MOST_PLACED = 300;
+
+function plainLabels(labels: readonly MapLabel[], unit: number): string {
+  const texts = labels.map(({ text, at, room }) => {
+    const size = Math.min(unit, Math.max(LEAST_TYPE * unit, (2.4 * room) / Math.max(2, text.length)));
+    return textElement(at[0], at[1] + size * BASELINE, text, { 'font-size': svgNumber(size, 2) });
+  });
+  return `<g class="labels">${texts.join('')}</g>`;
+}
+
+/** The smallest type of what is written on the spot, in units. */
+const LEAST_TYPE = 0.4;
 
 function sizesOf(unit: number): LabelSizes {
   return {

@@ -6,13 +6,15 @@ export function legendHtml({ passes, relief }: CutPlan): string {
   const some = (test: (step: (typeof steps)[number]) => boolean): boolean => steps.some(test);
   const entries: readonly (readonly [has: boolean, swatch: string, text: string])[] = [
     [true, LINE, 'sawn in this step, the way that the arrow shows'],
+    [true, END, 'a part of the cut ends here'],
+    [some((s) => s.start.by === 'board'), WAY_IN, 'the way in from the edge of the board'],
     [some((s) => s.leadIn > 0), LEAD, 'only leads in: a line that is sawn anyway'],
     [some((s) => s.start.kind === 'drill'), DRILL, 'the blade is threaded through this hole'],
     [some((s) => s.start.kind === 'edge'), EDGE, 'the blade comes in here from outside'],
     [
       some((s) => s.start.kind === 'open' || s.start.kind === 'line'),
       RING,
-      'the blade comes to here, as the step says',
+      'the blade, still in, comes to here first',
     ],
     [some((s) => s.frees === 'piece'), area('piece'), 'comes free: a piece to keep'],
     [some((s) => s.frees === 'waste'), area('waste'), 'comes free: waste'],
@@ -35,8 +37,12 @@ const swatch = (body: string): string => `<svg class="key" viewBox="0 0 16 8">${
 const LINE = swatch(
   '<path class="now" stroke-width="1.1" d="M0 4H16"/><path class="way" stroke-width="0.4" d="M11 4L6 1.8V6.2Z"/>',
 );
+const END = swatch(
+  '<path class="now" stroke-width="1.1" d="M0 4H9"/><circle class="end" cx="9" cy="4" r="1.3"/>',
+);
+const WAY_IN = swatch('<path class="way-in" stroke-width="0.9" d="M0 4H16"/>');
 const LEAD = swatch(
-  '<path class="now" stroke-width="1.1" d="M0 4H16"/><path class="lead" stroke-width="0.7" d="M0 4H16"/>',
+  '<path class="now" stroke-width="1.9" d="M0 4H16"/><path class="lead" stroke-width="1" d="M0 4H16"/>',
 );
 const DRILL = swatch(
   '<circle class="hole" stroke-width="0.7" cx="8" cy="4" r="2"/><path class="cross" stroke-width="0.7" d="M4.4 4h7.2M8 0.4v7.2"/>',

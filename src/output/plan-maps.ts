@@ -156,8 +156,8 @@ function seats({ plan }: PlanCanvas): string[] {
   return plan.relief.addOns.map(({ region }) => use(plan.relief.map.regions[region].id, 'class="seat"'));
 }
 
-export function use(id: string, rest: string): string {
-  return `<use href="#${id}" ${rest}/>`;
+export function use(id: string, rest = ''): string {
+  return `<use href="#${id}"${rest === '' ? '' : ` ${rest}`}/>`;
 }
 
 const num = (value: number): string => svgNumber(value, PICTURE_DIGITS);

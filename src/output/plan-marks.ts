@@ -24,6 +24,8 @@ export function idMark(
   }
   const [, top, right] = region.bounds;
   const at: Point = [right + 1.1 * size, top - 0.6 * size];
+  // The hole and the way from it stand there: the step names the waste.
+  if (step.frees === 'waste') return '';
   const leader = `M${num(x)} ${num(y)}L${num(at[0] - 0.3 * size * id.length)} ${num(at[1] + 0.2 * size)}`;
   return (
     element('path', { d: leader, class: 'leader', 'stroke-width': num(0.35 * unit) }) +
@@ -84,6 +86,13 @@ export function partMark(run: readonly Curve[], number: number, unit: number): s
   );
 }
 
+/** A dot where a part of a cut ends, unless it comes back to its beginning. */
+export function endMark(run: readonly Curve[], unit: number): string {
+  const [from, to] = [run[0].from, run[run.length - 1].to];
+  if (Math.hypot(to[0] - from[0], to[1] - from[1]) < 0.01) return '';
+  return element('circle', { cx: num(to[0]), cy: num(to[1]), r: num(1.1 * unit), class: 'end' });
+}
+
 /** A hole to drill: a ring with a cross. */
 export function drillMark({ at: [x, y], diameter }: CutStart, unit: number): string {
   const hole = Math.max((diameter ?? 0) / 2, 0.8 * unit);
@@ -102,7 +111,7 @@ export function drillMark({ at: [x, y], diameter }: CutStart, unit: number): str
 
 /** The mark of a start: a ring with a cross for a hole, a square for the edge, a ring for all else; and the way on. */
 export function startMark(step: CutStep, unit: number): string {
-  const { kind, at, begin } = step.start;
+  const { kind, at, begin, by } = step.start;
   const [x, y] = at;
   const apart = begin !== undefined && step.leadIn === 0 && Math.hypot(begin[0] - x, begin[1] - y) > 0.01;
   const lead = apart
@@ -113,10 +122,10 @@ export function startMark(step: CutStep, unit: number): string {
       })
     : '';
   if (kind === 'drill') return lead + drillMark(step.start, unit);
-  const r = 2 * unit;
+  const r = Math.min(2 * unit, 0.3 * step.length);
   const box = { x: num(x - r), y: num(y - r), width: num(2 * r), height: num(2 * r) };
   const mark =
-    kind === 'edge'
+    kind === 'edge' || by === 'board'
       ? element('rect', { ...box, class: 'begin', 'stroke-width': num(0.6 * unit) })
       : element('circle', {
           cx: num(x),

@@ -2,11 +2,12 @@ import { pathData } from '../geometry/path-data.js';
 import { type Bounds, boundsOf, EMPTY_BOUNDS, joinBounds, type Point } from '../geometry/point.js';
 import type { CutPlan, CutStep, Pass } from '../workshop/cut-plan.js';
 import { stepCurves } from '../workshop/step-curves.js';
-import { grow, PICTURE_DIGITS, type PlanCanvas, picture } from './plan-canvas.js';
+import { DETAIL, grow, PICTURE_DIGITS, type PlanCanvas, picture } from './plan-canvas.js';
 import { use } from './plan-maps.js';
-import { chordsOf, directionMark, idMark, partMark, startMark } from './plan-marks.js';
+import { chordsOf, directionMark, endMark, idMark, partMark, startMark } from './plan-marks.js';
 import type { Progress } from './plan-progress.js';
-import { element } from './svg-markup.js';
+import { BOARD_ROOM, wayIn } from './plan-way-in.js';
+import { element, svgNumber } from './svg-markup.js';
 
 /** Width by height of the picture of a step. */
 const STEP_ASPECT = 4 / 3;
@@ -45,22 +46,30 @@ export function stepPicture(canvas: PlanCanvas, pass: Pass, step: CutStep, progr
   const { map } = plan.relief;
   const runs = stepCurves(map, step, shapes);
   const ids = idsByRegion(plan, pass, step);
-  const box = viewOf(canvas, step);
+  const way = step.start.by === 'board' && pass.phase !== 'add-ons' ? wayIn(canvas, step.start.at) : [];
+  const box = viewOf(canvas, step, way);
   const large = box[2] - box[0] > LARGE * (page[2] - page[0]);
   const unit = ((box[2] - box[0]) / 100) * (large ? LARGE_MARKS : 1);
   const tones = tonesOf(plan, pass, step, progress);
   const own = new Set(plan.relief.addOns.map(({ region }) => region));
-  const areas = map.regions.flatMap((region, r) => {
+  const byTone = new Map<string, string[]>();
+  map.regions.forEach((region, r) => {
     const hidden = pass.phase === 'add-ons' ? !own.has(r) : region.addOn;
-    if (hidden || !overlaps(region.bounds, box)) return [];
+    if (hidden || !overlaps(region.bounds, box)) return;
     const standing = pass.phase === 'add-ons' ? 'stays' : progress.standing(r, pass.sheets);
-    return [use(region.id, `class="${tones.get(r) ?? standing}"`)];
+    const tone = tones.get(r) ?? standing;
+    const list = byTone.get(tone);
+    if (list === undefined) byTone.set(tone, [use(region.id)]);
+    else list.push(use(region.id));
   });
+  const areas = [...byTone].map(([tone, list]) => `<g class="${tone}">${list.join('')}</g>`);
   const width = 1.1 * unit;
   const lead = step.edges.slice(0, step.leadIn).map((e) => shapes.curves(e));
   const now = pathData(runs, { digits: PICTURE_DIGITS });
   const near = [
     ...areas,
+    pass.phase === 'add-ons' ? '' : use(DETAIL),
+    way.length === 0 ? '' : boardEdge(canvas.drawing),
     element('path', { d: now, class: 'now', 'stroke-width': width }),
     lead.length === 0
       ? ''
@@ -69,7 +78,8 @@ export function stepPicture(canvas: PlanCanvas, pass: Pass, step: CutStep, progr
           class: 'lead',
           'stroke-width': 0.6 * unit,
         }),
-    ...runs.map((run) => directionMark(chordsOf(run), unit)),
+    ...runs.map((run) => endMark(run, unit) + directionMark(chordsOf(run), unit)),
+    way.length === 0 ? '' : wayMark(way, unit),
     startMark(step, unit),
     ...(runs.length > 1 ? runs.map((run, i) => partMark(run, i + 1, unit)) : []),
     ...step.regions
@@ -114,6 +124,17 @@ function isKept({ pieces, relief }: CutPlan, step: CutStep, region: number): boo
   );
 }
 
+/** The way from the edge of the board, in short dashes. */
+function wayMark(way: readonly Point[], unit: number): string {
+  const d = `M${way.map(([x, y]) => `${svgNumber(x, PICTURE_DIGITS)} ${svgNumber(y, PICTURE_DIGITS)}`).join('L')}`;
+  return element('path', { d, class: 'way-in', 'stroke-width': svgNumber(0.7 * unit, PICTURE_DIGITS) });
+}
+
+function boardEdge(drawing: Bounds): string {
+  const [x0, y0, x1, y1] = grow(drawing, BOARD_ROOM);
+  return element('rect', { x: x0, y: y0, width: x1 - x0, height: y1 - y0, class: 'board' });
+}
+
 function farMarks(page: Bounds, box: Bounds): string[] {
   const rect = ([x0, y0, x1, y1]: Bounds, name: string): string =>
     element('rect', { x: x0, y: y0, width: x1 - x0, height: y1 - y0, class: name });
@@ -121,13 +142,20 @@ function farMarks(page: Bounds, box: Bounds): string[] {
 }
 
 /** The part of the drawing that the picture of a step shows: what is sawn and its start, at a fixed aspect. */
-function viewOf({ plan: { relief }, shapes, page }: PlanCanvas, step: CutStep): Bounds {
+function viewOf(
+  { plan: { relief }, shapes, page }: PlanCanvas,
+  step: CutStep,
+  way: readonly Point[],
+): Bounds {
   const lines = step.edges.map((e) => {
     const xy = shapes.chords(e);
     return boundsOf(Array.from({ length: xy.length / 2 }, (_, i): Point => [xy[2 * i], xy[2 * i + 1]]));
   });
   const freed = step.frees === 'block' ? [] : step.regions.map((r) => relief.map.regions[r].bounds);
-  const [x0, y0, x1, y1] = [...lines, ...freed, boundsOf([step.start.at])].reduce(joinBounds, EMPTY_BOUNDS);
+  const [x0, y0, x1, y1] = [...lines, ...freed, boundsOf([step.start.at, ...way])].reduce(
+    joinBounds,
+    EMPTY_BOUNDS,
+  );
   const most = MOST_VIEW * Math.max(page[2] - page[0], (page[3] - page[1]) * STEP_ASPECT);
   const wanted = Math.max((x1 - x0) * (1 + 2 * VIEW_MARGIN), (y1 - y0) * (1 + 2 * VIEW_MARGIN) * STEP_ASPECT);
   const width = Math.max(LEAST_VIEW, Math.min(most, wanted));

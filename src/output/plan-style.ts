@@ -2,7 +2,7 @@ import { FONT_FAMILY } from './text-width.js';
 
 /** The look of a plan to print: A4 or letter, readable in grey, one colour of alarm for what is sawn now. */
 export const PLAN_STYLE = `
-@page { size: A4; margin: 12mm 12mm 13mm; }
+@page { size: A4; margin: 12mm 12mm 13mm; @bottom-right { content: counter(page); font: 8pt sans-serif; color: #59616b; } }
 :root { --ink: #15181c; --soft: #59616b; --rule: #c9ccd1; --now: #c2340b; --start: #0b57a4; }
 * { box-sizing: border-box; }
 body { margin: 0 auto; max-width: 200mm; padding: 8mm; color: var(--ink); font: 10pt/1.36 ${FONT_FAMILY}; }
@@ -56,6 +56,11 @@ path.way { fill: #7a1c02; stroke: #fff; stroke-linejoin: round; }
 .labels text, text.id { font-weight: 700; stroke: #fff; stroke-width: 0.14em; paint-order: stroke; stroke-linejoin: round; }
 .faint text { font-weight: 400; fill: var(--soft); }
 .leader { fill: none; stroke: var(--ink); }
+.near .leader { stroke: var(--soft); stroke-dasharray: 0.5 0.4; }
+circle.end { fill: #7a1c02; stroke: #fff; stroke-width: 0.1px; }
+path.way-in { fill: none; stroke: var(--start); stroke-dasharray: 0.9 0.7; }
+.board { fill: none; stroke: var(--ink); stroke-width: 0.4px; }
+.detail { fill: none; stroke: #4a5058; stroke-width: 0.22px; }
 .plate { fill: #fff; stroke: var(--ink); }
 circle.letter { fill: var(--start); }
 text.letter { fill: #fff; font-weight: 700; }
@@ -89,6 +94,7 @@ tr { break-inside: avoid; }
 .legend { list-style: none; padding: 0; margin: 1mm 0 0; display: grid; grid-template-columns: 1fr 1fr; gap: 0.5mm 6mm; font-size: 8.4pt; }
 .legend li { display: flex; align-items: center; gap: 2mm; margin: 0; }
 .key { flex: 0 0 8mm; width: 8mm; height: 4mm; }
+.key-height { display: inline-block; width: 4mm; height: 2.4mm; margin: 0 1mm 0 3mm; border: 0.2mm solid #4a5058; }
 .key-area { stroke: #4a5058; stroke-width: 0.4px; }
 @media print { body { padding: 0; max-width: none; } * { print-color-adjust: exact; -webkit-print-color-adjust: exact; } }
 @media screen and (max-width: 620px) { .steps { grid-template-columns: 1fr; } .step.large { grid-column: auto; } }

@@ -7,7 +7,7 @@ export function holeWords(bit: string | undefined, diameter: string): string {
 }
 
 const WAYS: Readonly<Record<NonNullable<CutStart['by']>, string>> = {
-  board: 'from the edge of the board through the waste around the drawing',
+  board: 'from the edge of the board through the waste around the drawing, as drawn',
   gap: 'through the gap beside it',
   waste: 'through the waste',
   kerf: 'along the kerf',
@@ -17,8 +17,14 @@ const WAYS: Readonly<Record<NonNullable<CutStart['by']>, string>> = {
  * How the blade comes to the cut, in one or two sentences.
  *
  * @param places say where it is by x and y
+ * @param scrap it is sawn out of scrap, not out of the stack
  */
-export function beginSentence({ start, leadIn }: CutStep, names: PlanNames, places: boolean): string {
+export function beginSentence(
+  { start, leadIn }: CutStep,
+  names: PlanNames,
+  places: boolean,
+  scrap: boolean,
+): string {
   const { kind, where, region, at, begin, threaded, by } = start;
   const mark = `the mark${places ? ` (x ${at[0].toFixed(1)}, y ${at[1].toFixed(1)})` : ''}`;
   const along =
@@ -36,5 +42,7 @@ export function beginSentence({ start, leadIn }: CutStep, names: PlanNames, plac
         : '';
     return `Unplug the saw and thread the blade through the open place at ${mark}: no hole is needed${along}.${on}`;
   }
-  return `Bring the blade to ${mark} ${WAYS[by ?? 'kerf']}${along}.`;
+  const still = kind === 'open' ? ', which is still in,' : '';
+  const way = scrap && by === 'board' ? 'from the edge of the scrap' : WAYS[by ?? 'kerf'];
+  return `Bring the blade${still} to ${mark} ${way}${along}.`;
 }

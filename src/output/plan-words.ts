@@ -7,7 +7,7 @@ import { beginSentence, holeWords } from './plan-words-start.js';
 /** Words for the parts of a plan: the same in text, Markdown and HTML. */
 export interface PlanWords {
   readonly names: PlanNames;
-  /** What a setting is called: `pass 3, s1 to s3`, `recesses, s1`, `add-ons`. */
+  /** What a setting is called: `s1 to s3 together`, `recesses, s1 alone`, `add-ons, s1`. */
   setting(pass: Pass): string;
   /** Which sheets are together, front first. */
   together(pass: Pass): string;
@@ -16,7 +16,7 @@ export interface PlanWords {
   /** What a step does, in one line. */
   action(pass: Pass, step: CutStep): string;
   /** How it begins. */
-  start(step: CutStep): string;
+  start(pass: Pass, step: CutStep): string;
   /** What to do with what comes free. */
   keep(pass: Pass, step: CutStep): string;
   /** Length, corners and time. */
@@ -43,8 +43,8 @@ export function planWords(plan: CutPlan, places: boolean): PlanWords {
     setting(pass) {
       if (pass.phase === 'add-ons') return `add-ons, ${sheets(pass.sheets)}`;
       if (relief.joint === 'continuous') return `sheet ${pass.sheets[0]}, level ${pass.number}`;
-      const what = pass.phase === 'recesses' ? 'recesses' : `pass ${pass.number}`;
-      return `${what}, ${sheets(pass.sheets)}${pass.sheets.length > 1 ? ' together' : ' alone'}`;
+      const what = pass.phase === 'recesses' ? 'recesses, ' : '';
+      return `${what}${sheets(pass.sheets)}${pass.sheets.length > 1 ? ' together' : ' alone'}`;
     },
     together(pass) {
       const list = pass.sheets.map(sheetName);
@@ -56,7 +56,7 @@ export function planWords(plan: CutPlan, places: boolean): PlanWords {
       const what = joinWords(names.regions(pass, step));
       return `${actionWords(step)}${what === '' ? '' : ` ${what}`} (${sheets(step.sheets)})`;
     },
-    start: (step) => beginSentence(step, names, places),
+    start: (pass, step) => beginSentence(step, names, places, pass.phase === 'add-ons'),
     keep: (pass, step) => keepSentences(plan, names, pass, step).join(' '),
     effort(step) {
       const corners = step.corners === 0 ? '' : `, ${plural(step.corners, 'corner')}`;
@@ -86,10 +86,10 @@ function keepSentences(plan: CutPlan, names: PlanNames, pass: Pass, step: CutSte
   }
   if (comesLoose.length === 1) {
     const owners = joinWords(names.owners(comesLoose[0]));
-    said.push(`A lump comes loose (blue): ${owners}. Keep it whole, it is sawn on.`);
+    said.push(`A lump comes loose (blue): ${owners}. Leave it in its place, it is sawn on.`);
   }
   if (comesLoose.length > 1) {
-    said.push(`${comesLoose.length} lumps come loose (blue). Keep each whole, they are sawn on.`);
+    said.push(`${comesLoose.length} lumps come loose (blue). Leave them in their places, they are sawn on.`);
   }
   for (const { regions, sheets } of fallsOut) {
     const which = joinWords(regions.map(names.region));

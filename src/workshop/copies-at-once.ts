@@ -1,4 +1,5 @@
 import { PlystepError } from '../error.js';
+import type { Sheet } from '../relief/stack.js';
 import type { CutPlan } from './cut-plan.js';
 import { paceOf, sawMinutes, timeRange } from './saw-time.js';
 
@@ -16,12 +17,15 @@ export interface CopiesRow {
   readonly minutesPerCopyRange: readonly [least: number, most: number];
 }
 
-/** Sheets of one thickness and different looks: parts of one shape cut out of them can change places. */
+/**
+ * Sheets of one thickness and different looks, and the pieces whose parts in them have one outline: with copies sawn
+ * together, any part of the set can take the place of any other, in its own piece or in that of another copy.
+ */
 export interface TradeSet {
   /** mm */
   readonly thickness: number;
   readonly sheets: readonly string[];
-  /** Ids of the pieces that have a sheet of the set. */
+  /** Ids of the pieces that have a part of one outline in each of these sheets. */
   readonly pieces: readonly string[];
 }
 
@@ -95,19 +99,28 @@ const SAME_THICKNESS = 0.05;
 
 function tradeSets({ relief }: CutPlan): TradeSet[] {
   const { sheets } = relief.stack;
-  const sets: TradeSet[] = [];
-  const done = new Set<string>();
-  for (const sheet of sheets) {
-    if (done.has(sheet.id)) continue;
-    const same = sheets.filter((s) => Math.abs(s.thickness - sheet.thickness) < SAME_THICKNESS);
-    for (const s of same) done.add(s.id);
-    const looks = new Set(same.map((s) => `${s.material} ${s.face ?? ''} ${s.color ?? ''}`));
-    if (looks.size < 2) continue;
-    const ids = same.map((s) => s.id);
-    const pieces = relief.bodies
-      .filter((body) => body.order.some((id) => ids.includes(id)))
-      .map(({ id }) => id);
-    sets.push({ thickness: sheet.thickness, sheets: ids, pieces });
-  }
-  return sets;
+  const sheetAt = new Map(sheets.map((sheet) => [sheet.id, sheet]));
+  const sets = new Map<string, { thickness: number; sheets: string[]; pieces: string[] }>();
+  relief.bodies.forEach(({ id, order }, b) => {
+    // A recess takes the first sheets of a piece: a part above its floor has another outline than one below.
+    const cuts = relief.regions.flatMap(({ body, down }) => (body === b && down > 0 ? [down] : []));
+    const groups = new Map<string, string[]>();
+    order.forEach((sheet, j) => {
+      const { thickness } = sheetAt.get(sheet)!;
+      const key = `${Math.round(thickness / SAME_THICKNESS)} ${cuts.filter((down) => down > j).length}`;
+      groups.set(key, [...(groups.get(key) ?? []), sheet]);
+    });
+    for (const own of groups.values()) {
+      if (new Set(own.map((sheet) => looksOf(sheetAt.get(sheet)!))).size < 2) continue;
+      const ids = sheets.map((sheet) => sheet.id).filter((sheet) => own.includes(sheet));
+      const set = sets.get(ids.join(' '));
+      if (set !== undefined) set.pieces.push(id);
+      else sets.set(ids.join(' '), { thickness: sheetAt.get(ids[0])!.thickness, sheets: ids, pieces: [id] });
+    }
+  });
+  return [...sets.values()];
+}
+
+function looksOf({ material, face, color }: Sheet): string {
+  return `${material} ${face ?? ''} ${color ?? ''}`;
 }

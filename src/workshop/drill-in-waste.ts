@@ -27,6 +27,8 @@ export interface DrillRules {
   readonly hole: number;
   /** Clearance between the rim and the lines. */
   readonly margin: number;
+  /** By so much a hole is wider than the diagonal of the blade. */
+  readonly clearance: number;
   /** Whether a place is too near to the end of a thin bridge. */
   readonly nearBridge: (at: Point) => boolean;
 }

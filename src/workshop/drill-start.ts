@@ -1,8 +1,10 @@
+import { BLADES, bladeDiagonal } from '../../shared/tables/blades.js';
+import { STANDARD_BITS } from '../../shared/tables/drills.js';
 import type { Finding } from '../finding.js';
 import { distance } from '../geometry/point.js';
 import type { RegionMap } from '../plane/region-map.js';
 import { areaOf, splitByNodes } from './areas.js';
-import { type DrillSite, drillInWaste } from './drill-in-waste.js';
+import { type DrillRules, type DrillSite, drillInWaste } from './drill-in-waste.js';
 import { drillOnLine } from './drill-on-line.js';
 import type { Setting } from './saw-setting.js';
 import type { Target } from './targets.js';
@@ -70,9 +72,23 @@ function tooNarrow({ stock, rules }: Setting, target: Target, site: DrillSite): 
       `blade needs ${needed.toFixed(2)} mm with its margin, so it is drilled on the line and shows.`,
     at: site.at,
     regions,
-    fix: 'Take a smaller blade, split the cutout to the edge, or make the opening wider.',
+    fix: whatWouldFit(rules, room, needed),
     measured: { value: 2 * room, needed, unit: 'mm' },
   };
+}
+
+/** What would let a hole be drilled in waste that has so much room: a bit, a blade, or a change of the drawing. */
+function whatWouldFit({ bits, hole, margin, clearance }: DrillRules, room: number, needed: number): string {
+  const most = 2 * (room - margin);
+  const wider = `make it ${needed.toFixed(1)} mm wide somewhere, or split it to the edge`;
+  if (most >= hole && !bits.some((bit) => bit.diameter >= hole && bit.diameter <= most)) {
+    const bit = STANDARD_BITS.find(({ diameter }) => diameter >= hole && diameter <= most);
+    if (bit !== undefined) return `Take a bit of ${bit.diameter.toFixed(2)} mm (${bit.name}); else ${wider}.`;
+  }
+  const blade = BLADES.findLast((b) => bladeDiagonal(b) + clearance <= most);
+  return blade === undefined
+    ? `No blade of the table passes a hole that fits: ${wider}.`
+    : `Take a smaller blade: ${blade.name} passes a hole of ${(bladeDiagonal(blade) + clearance).toFixed(2)} mm; else ${wider}.`;
 }
 
 /** Stands for the name of a bit where none lets the blade through. */

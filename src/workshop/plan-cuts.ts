@@ -98,7 +98,7 @@ function planWith(
     offcuts: job.offcuts,
     board: boardSize(relief),
     glueUp: relief.joint === 'pieces' ? glueUp(relief) : null,
-    advice: bladeAdvice(passes, shapes, workshop),
+    advice: bladeAdvice(passes, shapes, workshop, relief.stack),
     totals: totalsOf(workshop, passes, job.pieces.length),
     cautions: cautionsFor(relief, passes),
     findings: [

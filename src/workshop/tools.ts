@@ -33,6 +33,7 @@ export function makeTools(
     bits: workshop.bits,
     hole: threadingHole(workshop),
     margin: workshop.drillMargin,
+    clearance: workshop.bladeClearance,
     nearBridge: nearAny(avoid, BRIDGE_DISTANCE),
   };
   return {

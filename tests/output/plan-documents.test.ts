@@ -53,8 +53,10 @@ describe('writePlanHtml', () => {
 
   it('has a picture for every setting and every step', () => {
     expect([...html.matchAll(/<svg class="near"/g)]).toHaveLength(steps.length);
-    // One for each setting; all pieces at the start, for the glue-up and for the narrow places.
-    expect([...html.matchAll(/<svg class="map[ "]/g)]).toHaveLength(harbour.passes.length + 3);
+    // One for each setting out of the stack; all pieces at the start, for the glue-up and for the narrow places.
+    expect([...html.matchAll(/<svg class="map[ "]/g)]).toHaveLength(
+      harbour.passes.filter(({ phase }) => phase !== 'add-ons').length + 3,
+    );
     expect([...html.matchAll(/<figure class="stack">/g)]).toHaveLength(harbour.passes.length);
   });
 

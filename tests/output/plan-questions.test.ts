@@ -9,7 +9,7 @@ import { planFixture } from '../support/plan-fixture.js';
 const QUESTIONS: readonly (readonly [string, RegExp])[] = [
   [
     'Which boards do I need?',
-    /Boards, one of each: s1 \(front\): basswood plywood, 6 mm, finish: natural; s2/,
+    /Boards, one of each: s1 \(front\): basswood plywood, 6 mm; s2: hardboard, 3 mm/,
   ],
   [
     'How large must they be?',
@@ -36,7 +36,7 @@ const QUESTIONS: readonly (readonly [string, RegExp])[] = [
   ['What do I do with a sheet that I lifted off?', /what is left of it is offcut\. Keep it until the end/],
   ['Does a sheet that I lifted off go back on?', /Lift off sheet s2 and set it aside: it goes back on later/],
   ['How does it get back to just where it was?', /line all up in the corner stop/],
-  ['Which holes do I drill, and when?', /Drill all holes of this setting now, .* while the stock is whole/],
+  ['Which holes do I drill, and when?', /Drill all holes of this setting now, .* before you saw/],
   [
     'Through which sheets does a hole go?',
     /Drill all holes of this setting now, through (both|all 4) sheets/,
@@ -47,8 +47,11 @@ const QUESTIONS: readonly (readonly [string, RegExp])[] = [
   ['The red line is in parts: which first?', /In \d+ parts, as numbered; between them go along the kerf/],
   ['How do I get out of a line that ends blind?', /A detail line ends blind: go back along the kerf/],
   ['What do I keep, and what is waste?', /What comes free is waste\..*Keep p\d+ /s],
-  ['What do I write on it, and where?', /pencil its id on its back at once.*such as p12 2\/3/],
-  ['A whole lump came loose: what now?', /\d lumps come loose \(blue\)\. Keep each whole, they are sawn on/],
+  ['What do I write on it, and where?', /write its id on its back at once.*such as p1 2\/3/],
+  [
+    'A whole lump came loose: what now?',
+    /\d lumps come loose \(blue\)\. Leave them in their places, they are sawn on/,
+  ],
   ['Why so few sheets here?', /Only these sheets are sawn here\. .*the sheets behind close the recess/],
   ['When is this setting done?', /This setting is done after \d+ steps, .* to /],
   ['How long will it take me?', /Time at the saw: .* to .*, with drilling/],
@@ -56,14 +59,17 @@ const QUESTIONS: readonly (readonly [string, RegExp])[] = [
   ['Where is it thin?', /Go slowly: 2 mm of wood stays beside this cut \(see Narrow places\)/],
   [
     'How do the sheets of a piece hold together in the end?',
-    /First make each piece whole\..*glue the sheets/,
+    /First make each piece whole\..*glue them together again/,
   ],
   ['Which pieces get their sheets in another order?', /p2 lantern roof: s2 s1 s3 s4 \(sawn as s1 s2 s3 s4\)/],
   ['What is finished with what?', /By what the face shows: natural: the other \d+ pieces\. hardboard: p2/],
   ['How do I glue it up so that the back is flush?', /all backs down, so that they come out flush/],
   ['In which order?', /The numbers are those of the list: the order of the glue-up/],
-  ['Where do the lanterns go?', /a1 lantern-cottage on p64 cottage/],
-  ['What are add-ons sawn from?', /out of scrap of the same kind, or of an offcut, not out of the stack/],
+  ['Where do the lanterns go?', /a1 lantern-cottage \(\d+ × \d+ mm\) on p64 cottage/],
+  [
+    'What are add-ons sawn from?',
+    /scrap for the add-ons: basswood plywood, 6 mm.*out of scrap of the same kind, not out of the stack/,
+  ],
   ['What can hurt me?', /Switch the saw off and unplug it before you change, thread or free a blade/],
 ];
 

@@ -64,9 +64,32 @@ describe('copiesAtOnce', () => {
   it('lists sheets of one thickness and different looks as sets to trade', () => {
     const sheets = relief.stack.sheets.map((sheet, j) => ({ ...sheet, face: ['walnut', 'maple'][j] }));
     const { trades } = copiesAtOnce(planCuts({ ...relief, stack: { sheets } }), 2);
-    expect(trades).toMatchObject([{ thickness: 3, sheets: ['s1', 's2'] }]);
-    expect(trades[0].pieces).toHaveLength(2);
+    // The 1 has no second sheet to trade with.
+    const two = relief.bodies.find((body) => body.sheets === 2)!.id;
+    expect(trades).toEqual([{ thickness: 3, sheets: ['s1', 's2'], pieces: [two] }]);
     expect(copiesAtOnce(planCuts(relief), 2).trades).toEqual([]);
+  });
+
+  it('keeps parts above a recess floor apart from those below', () => {
+    const picture = cellRelief({
+      rows: [
+        [
+          { depth: '3', inside: [{ shape: 'circle', depth: '-1' }] },
+          { depth: '3', inside: [] },
+        ],
+      ],
+      sheets: [3, 3, 3],
+    });
+    const faces = ['oak', 'ash', 'walnut'];
+    const sheets = picture.stack.sheets.map((sheet, j) => ({ ...sheet, face: faces[j] }));
+    const { trades } = copiesAtOnce(planCuts({ ...picture, stack: { sheets } }), 2);
+    const [cut, whole] = ['recess', 'none'].map(
+      (_, i) => picture.bodies.find((body) => body.recesses.length > 0 === (i === 0))!.id,
+    );
+    expect(trades).toEqual([
+      { thickness: 3, sheets: ['s2', 's3'], pieces: [cut] },
+      { thickness: 3, sheets: ['s1', 's2', 's3'], pieces: [whole] },
+    ]);
   });
 
   it.each([0, -1, 1.5, Number.NaN])('refuses %d copies', (copies) => {

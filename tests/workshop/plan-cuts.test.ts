@@ -192,6 +192,20 @@ describe('what does not fit', () => {
     expect(plan.findings.map((finding) => finding.rule)).toEqual(['drill-start']);
     expect(plan.findings[0].level).toBe('warning');
     expect(plan.passes[0].steps[0].start).toMatchObject({ kind: 'drill', where: 'line', bit: 'wide' });
+    // There is room for a smaller bit, so that is what is asked for.
+    expect(plan.findings[0].fix).toMatch(/^Take a bit of \d/);
+  });
+
+  it('says which blade would do where the waste is too narrow for the hole', () => {
+    const picture = cellRelief({ rows: [[cell('2', '2', '1', '0')]], sheets: [3, 3] });
+    // The innermost square is 4.4 mm wide; a hole of 4 mm with its margins is not.
+    const blade = { name: 'broad', width: 3.8, thickness: 0.9 };
+    const bits = [{ name: '4.1 mm', diameter: 4.1 }];
+    const { findings } = planCuts(picture, { blade, bits });
+    expect(findings.map(({ rule }) => rule)).toContain('drill-start');
+    expect(findings[0].fix).toMatch(
+      /^Take a smaller blade: No\. 9 passes a hole of 1\.\d+ mm; else make it 5\.\d mm wide/,
+    );
   });
 
   it('is an error where no bit passes the blade', () => {

@@ -3,17 +3,22 @@ import type { Net } from './net.js';
 import { nodeEdges } from './noded-edges.js';
 import { Scratch } from './scratch.js';
 import { snapRound } from './snap-round.js';
-import { finish } from './steps.js';
+import { within } from './steps.js';
 import type { GridLines } from './weld.js';
 
 /**
  * The net with connectors put in; the lines that they meet are split there. Connector i is curve
  * `firstCurve + i`, a line from its open end (parameter 0) to its target (1).
  */
-export function addConnectors(net: Net, connectors: readonly Connector[], firstCurve: number): Net {
+export function* addConnectors(
+  net: Net,
+  connectors: readonly Connector[],
+  firstCurve: number,
+): Generator<number, Net> {
   const grid = linesWith(net, connectors);
   const scratch = new Scratch();
-  const edges = finish(nodeEdges(grid, finish(snapRound(grid, scratch)), scratch));
+  const meetings = yield* within(snapRound(grid, scratch), 0.1, 0.5);
+  const edges = yield* within(nodeEdges(grid, meetings, scratch), 0.5, 0.9);
   const { pieceEdge, pieceSegment, edgeFrom, edgeTo, nodeX, nodeY } = edges;
   const old = (i: number): number => grid.source[pieceSegment[i]];
   const isOld = (i: number): boolean => old(i) < net.edgeFrom.length;

@@ -2,10 +2,12 @@ import { pointAt } from '../geometry/curve.js';
 import { curveArea } from '../geometry/curve-area.js';
 import { curveBounds } from '../geometry/curve-bounds.js';
 import { type Bounds, EMPTY_BOUNDS, joinBounds, type Point } from '../geometry/point.js';
-import { type Pole, poleOf } from '../geometry/pole.js';
+import type { Pole } from '../geometry/pole.js';
 import type { MapCurve } from './flat-lines.js';
+import { labelPlace } from './label-place.js';
 import { type FacedNet, ringOf, walksByFace } from './net.js';
 import type { LoopStep, MapEdge, MapNode, Neighbour, Region } from './region-map.js';
+import { mapInTurns, within } from './steps.js';
 import type { TracedEdges } from './trace-edges.js';
 import { traceLoops } from './trace-loops.js';
 
@@ -17,18 +19,17 @@ export interface BuiltRegions {
   readonly regionOfFace: Int32Array;
 }
 
-/** A label's place is found to this part of a region's smaller side: nobody sees the rest. */
-const POLE_PART = 0.03;
-
-/** Builds the regions of a traced net: loops, areas, neighbours, label places. */
-export function buildRegions(
+/** Builds the regions of a traced net: loops, areas, neighbours, label places. Yields the share of the work done. */
+export function* buildRegions(
   faced: FacedNet,
   traced: TracedEdges,
   curves: readonly MapCurve[],
-): BuiltRegions {
-  const measures = traced.edges.map((edge) => measureEdge(edge, traced.nodes, curves));
+): Generator<number, BuiltRegions> {
+  const measure = (edge: MapEdge): EdgeMeasure => measureEdge(edge, traced.nodes, curves);
+  const measures = yield* within(mapInTurns(traced.edges, measure), 0, 0.2);
   const loops = traceLoops(faced, traced);
-  const poles = findPoles(faced, loops, measures);
+  yield 0.25;
+  const poles = yield* within(findPoles(faced, loops, measures), 0.25, 0.8);
   const order = poles
     .map((_, f) => f)
     .sort((a, b) => poles[a].y - poles[b].y || poles[a].x - poles[b].x || a - b);
@@ -38,8 +39,10 @@ export function buildRegions(
   });
   const rename = (f: number): number => (f < 0 ? -1 : region[f]);
   const edges = traced.edges.map((edge) => ({ ...edge, left: rename(edge.left), right: rename(edge.right) }));
+  yield 0.85;
   const { neighbours, outside, veins } = gatherEdges(edges, order.length);
-  const regions = order.map((f, i): Region => {
+  yield 0.9;
+  const build = (f: number, i: number): Region => {
     const sorted = sortLoops(loops[f], edges, traced.nodes, measures);
     const bounds = sorted.loops[0].reduce(
       (box, { edge }) => joinBounds(box, measures[edge].bounds),
@@ -61,7 +64,8 @@ export function buildRegions(
       addOn: false,
       seats: [],
     };
-  });
+  };
+  const regions = yield* within(mapInTurns(order, build), 0.9, 1);
   return { regions, edges, regionOfFace: region };
 }
 
@@ -127,15 +131,15 @@ function findPoles(
   faced: FacedNet,
   loops: readonly (readonly (readonly LoopStep[])[])[],
   measures: readonly EdgeMeasure[],
-): Pole[] {
+): Generator<number, Pole[]> {
   const walks = walksByFace(faced);
-  return loops.map((list, f) => {
+  return mapInTurns(loops, (list, f) => {
     const rings = Array.from(walks.first.subarray(walks.start[f + 1], walks.start[f + 2]), (h) =>
       ringOf(faced, h),
     );
     let box = EMPTY_BOUNDS;
     for (const loop of list) for (const { edge } of loop) box = joinBounds(box, measures[edge].bounds);
-    return poleOf(rings, POLE_PART * Math.min(box[2] - box[0], box[3] - box[1]));
+    return labelPlace(rings, Math.min(box[2] - box[0], box[3] - box[1]));
   });
 }
 

@@ -4,6 +4,7 @@ import type { Point } from '../geometry/point.js';
 import { loopCurves } from './edge-curves.js';
 import { isInside } from './region-at.js';
 import type { Region, RegionMap } from './region-map.js';
+import { mapInTurns } from './steps.js';
 
 /** Outlines of add-ons are followed in steps of this, mm: no seat narrower than it is looked for. */
 const STEP = 0.25;
@@ -15,9 +16,13 @@ type Drawn = Pick<RegionMap, 'curves' | 'nodes' | 'edges'>;
  * Fills in the regions that each add-on rests on: those under its outline, and those wholly inside it.
  * `under` gives the region of the layer below at a point, -1 for none.
  */
-export function findSeats(regions: readonly Region[], map: Drawn, under: (p: Point) => number): Region[] {
+export function* findSeats(
+  regions: readonly Region[],
+  map: Drawn,
+  under: (p: Point) => number,
+): Generator<number, Region[]> {
   if (!regions.some(({ addOn }) => addOn)) return [...regions];
-  return regions.map((region) => {
+  const seat = (region: Region): Region => {
     if (!region.addOn) return region;
     const seats = new Set<number>();
     const runs = region.loops.map((loop) => loopCurves(map, loop));
@@ -32,5 +37,6 @@ export function findSeats(regions: readonly Region[], map: Drawn, under: (p: Poi
     });
     seats.delete(-1);
     return { ...region, seats: [...seats].sort((a, b) => a - b) };
-  });
+  };
+  return yield* mapInTurns(regions, seat);
 }

@@ -4,6 +4,7 @@ import { flattenParameters, flattenPoints } from '../geometry/flatten.js';
 import { nearestOnCurve } from '../geometry/nearest-on-curve.js';
 import type { Overlay } from './coincident-curves.js';
 import type { LineSet } from './line-set.js';
+import { isTurnEnd } from './steps.js';
 
 /** A curve of the drawing, and what it stands for on the map. */
 export interface MapCurve {
@@ -69,21 +70,24 @@ export const NO_RULES: ChordRules = { stops: new Map(), overlays: new Map(), bar
  * corners: what touches a line at a joint is meant to touch it. `plain` keeps the chords of curves by the
  * tolerance alone from one call to the next.
  */
-export function flattenRuns(
+export function* flattenRuns(
   curves: readonly MapCurve[],
   runs: readonly CurveRun[],
   tolerance: number,
   rules: ChordRules,
   plain: Map<number, Chords> = new Map(),
-): FlatLines {
+): Generator<number, FlatLines> {
   const work: ChordWork = { curves, tolerance, rules, plain, done: [] };
   const starts = new Uint32Array(runs.length + 1);
   let count = 0;
-  runs.forEach((run, i) => {
-    for (const c of run) count += chordsOf(work, c).t.length - 1;
+  for (const [i, run] of runs.entries()) {
+    for (const c of run) {
+      count += chordsOf(work, c).t.length - 1;
+      if (isTurnEnd(c)) yield (0.8 * i) / runs.length;
+    }
     if (run.length > 0) count++;
     starts[i + 1] = count;
-  });
+  }
   const coords = new Float64Array(2 * count);
   const corners = new Uint8Array(count);
   const curve = new Int32Array(count);
@@ -92,6 +96,7 @@ export function flattenRuns(
   let n = 0;
   for (const run of runs) {
     for (const c of run) {
+      if (isTurnEnd(c)) yield 0.8;
       const { t, xy } = chordsOf(work, c);
       corners[n] = 1;
       for (let k = 0; k + 1 < t.length; k++) {

@@ -3,6 +3,7 @@ import { orientation } from '../geometry/crossing.js';
 import { GRID_STEP, STEPS_PER_MM } from '../geometry/grid.js';
 import { edgeTree } from './edge-tree.js';
 import type { Net } from './net.js';
+import { isTurnEnd, mapInTurns, within } from './steps.js';
 
 /** A straight piece that closes a gap; grid steps. */
 export interface Connector {
@@ -27,19 +28,29 @@ interface OpenEnd {
  * Joins open ends across gaps of up to `gap` mm: ends that are nearest to each other first, then each
  * remaining end to the nearest line. A connector never crosses a line or another connector; ties go to the
  * shorter connector, then to the one further up, then left. An end's own line counts only where it has been
- * further away than the gap in between.
+ * further away than the gap in between. Yields the share of the work done.
  */
-export function findConnectors(net: Net, gap: number): Connector[] {
+export function* findConnectors(net: Net, gap: number): Generator<number, Connector[]> {
   const ends = openEnds(net);
   if (ends.length === 0 || !(gap > 0)) return [];
   const reach = gap * STEPS_PER_MM;
+  yield 0.1;
   const tree = edgeTree(net);
+  yield 0.3;
   const near = incidentEdges(net);
   const made: Connector[] = [];
   const done = new Uint8Array(net.nodeX.length);
-  const own = ends.map((end) => ownStretch(net, end, reach, near));
-  const wanted = [...mutualPairs(net, ends, own, reach), ...toLines(net, ends, own, reach, tree)];
-  for (const { connector, nodes } of wanted.sort(byRank)) {
+  const own = yield* within(
+    mapInTurns(ends, (end) => ownStretch(net, end, reach, near)),
+    0.3,
+    0.5,
+  );
+  const pairs = mutualPairs(net, ends, own, reach);
+  yield 0.6;
+  const lines = yield* within(toLines(net, ends, own, reach, tree), 0.6, 0.9);
+  const wanted = [...pairs, ...lines.filter((wish) => wish !== null)].sort(byRank);
+  for (const [i, { connector, nodes }] of wanted.entries()) {
+    if (isTurnEnd(i)) yield 0.9;
     if (nodes.some((node) => done[node] === 1)) continue;
     if (crossesLine(net, tree, connector) || made.some((other) => crossesConnector(connector, other)))
       continue;
@@ -137,9 +148,8 @@ function toLines(
   own: readonly ReadonlySet<number>[],
   reach: number,
   tree: BoxTree,
-): Wish[] {
-  const wishes: Wish[] = [];
-  ends.forEach((end, i) => {
+): Generator<number, (Wish | null)[]> {
+  return mapInTurns(ends, (end, i): Wish | null => {
     const px = net.nodeX[end.node];
     const py = net.nodeY[end.node];
     let best: { x: number; y: number; square: number; edge: number } | null = null;
@@ -154,12 +164,11 @@ function toLines(
       if (nearer) best = { ...foot, edge: e };
       return false;
     });
-    if (best === null) return;
+    if (best === null) return null;
     const { x, y, edge } = best as { x: number; y: number; edge: number };
     const connector = connect(net, end, Math.floor(x + 0.5), Math.floor(y + 0.5), edge);
-    if (connector.length > 0) wishes.push({ rank: 1, connector, nodes: [end.node] });
+    return connector.length > 0 ? { rank: 1, connector, nodes: [end.node] } : null;
   });
-  return wishes;
 }
 
 function footOn({ nodeX, nodeY, edgeFrom, edgeTo }: Net, e: number, px: number, py: number) {

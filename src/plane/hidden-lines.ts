@@ -1,5 +1,6 @@
 import type { MapCurve } from './flat-lines.js';
 import type { FacedNet } from './net.js';
+import { isTurnEnd } from './steps.js';
 
 /**
  * The topmost hiding shape over each face, -1 for none.
@@ -7,16 +8,17 @@ import type { FacedNet } from './net.js';
  * The winding number of a fill changes by one across each of its outline's edges, so a walk over the faces,
  * from the outside, knows all of them exactly, whatever the outlines were rounded to. O(E log shapes).
  */
-export function hidingShapes(
+export function* hidingShapes(
   faced: FacedNet,
   curves: readonly MapCurve[],
   hides: readonly boolean[],
   evenOdd: readonly boolean[],
-): Int32Array {
+): Generator<number, Int32Array> {
   const top = new Int32Array(faced.faceCount).fill(-1);
   const active = new ActiveSet(hides.length);
   const winding = new Int32Array(hides.length);
   const crossings = edgeCrossings(faced, curves, hides);
+  yield 0.3;
   const sides = edgesByFace(faced);
   const cross = (e: number, sign: number): void => {
     for (let i = crossings.start[e]; i < crossings.start[e + 1]; i++) {
@@ -39,8 +41,10 @@ export function hidingShapes(
     }
   };
   enter(-1);
+  let seenFaces = 0;
   while (stack.length > 0) {
     const step = stack.pop()!;
+    if (!step.leaving && isTurnEnd(seenFaces++)) yield 0.3;
     if (step.leaving) cross(step.edge, -step.sign);
     else if (seen[step.face + 1] === 0) {
       cross(step.edge, step.sign);

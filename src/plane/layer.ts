@@ -1,7 +1,9 @@
+import type { Point } from '../geometry/point.js';
 import { type BuiltRegions, buildRegions } from './build-regions.js';
 import { type FaceLocator, locateFaces } from './locate-face.js';
 import type { MappedLines } from './map-lines.js';
 import type { MapEdge, Region, RegionMap } from './region-map.js';
+import { within } from './steps.js';
 import { type TracedEdges, traceEdges } from './trace-edges.js';
 import { truePointAt } from './true-points.js';
 
@@ -12,11 +14,13 @@ export interface Layer extends BuiltRegions {
   readonly locator: FaceLocator;
 }
 
-/** Traces mapped lines into edges and regions. */
-export function buildLayer(lines: MappedLines): Layer {
+/** Traces mapped lines into edges and regions; yields the share of the work done. */
+export function* buildLayer(lines: MappedLines): Generator<number, Layer> {
   const { faced, curves, ranks, truePoints } = lines;
-  const traced = traceEdges(faced, curves, ranks, (x, y) => truePointAt(truePoints, x, y));
-  return { lines, traced, locator: locateFaces(faced), ...buildRegions(faced, traced, curves) };
+  const truePoint = (x: number, y: number): Point | undefined => truePointAt(truePoints, x, y);
+  const traced = yield* within(traceEdges(faced, curves, ranks, truePoint), 0, 0.4);
+  const built = yield* within(buildRegions(faced, traced, curves), 0.4, 1);
+  return { lines, traced, locator: locateFaces(faced), ...built };
 }
 
 type Joined = Pick<RegionMap, 'curves' | 'curveShapes' | 'nodes' | 'edges' | 'regions' | 'outsideVeins'>;

@@ -1,10 +1,11 @@
 import type { Drawing } from '../drawing/drawing.js';
 import type { Layer } from './layer.js';
 import type { MapLabel } from './region-map.js';
+import { mapInTurns } from './steps.js';
 
 /** Finds the region that each text lies in: an add-on's before the one under it. */
-export function mapLabels(drawing: Drawing, base: Layer, top: Layer | null): MapLabel[] {
-  return drawing.labels.map(({ text, at, size, source }) => {
+export function mapLabels(drawing: Drawing, base: Layer, top: Layer | null): Generator<number, MapLabel[]> {
+  return mapInTurns(drawing.labels, ({ text, at, size, source }) => {
     let region = -1;
     let room: number;
     const over = top === null ? -1 : top.locator.faceAt(at);

@@ -28,6 +28,7 @@ import { refineRules } from './refine-rules.js';
 import type { MapOptions } from './region-map.js';
 import { Scratch } from './scratch.js';
 import { snapRound } from './snap-round.js';
+import { within } from './steps.js';
 import { touchRules } from './touch-rules.js';
 import { findTruePoints, type TruePoints } from './true-points.js';
 import { weldLines } from './weld.js';
@@ -70,16 +71,19 @@ export interface MappedLines {
 /** Rounds of refinement: the second settles crossings; a third, places that only finer chords show. */
 const ROUNDS = 3;
 
+/** A round's share of the work of arranging: most drawings need two. */
+const ROUND_SHARE = 0.28;
+
 /** Maps lines in steps; yields the share of the work done. */
 export function* mapLines(input: MapInput, options: Required<MapOptions>): Generator<number, MappedLines> {
-  const arranged = yield* arrangeCurves(input, options);
-  yield 0.6;
-  const visible = dropHidden(arranged.net, input, options);
+  const arranged = yield* within(arrangeCurves(input, options), 0, 0.7);
   yield 0.7;
-  const healed = heal(visible.net, input.curves, options.gap);
+  const visible = yield* within(dropHidden(arranged.net, input, options), 0.7, 0.8);
   yield 0.8;
-  const merged = mergeSlivers(healed.net, options.sliver);
+  const healed = yield* within(heal(visible.net, input.curves, options.gap), 0.8, 0.9);
   yield 0.9;
+  const merged = yield* within(mergeSlivers(healed.net, options.sliver), 0.9, 1);
+  yield 1;
   return {
     faced: merged.faced,
     curves: healed.curves,
@@ -99,20 +103,27 @@ function* arrangeCurves(input: MapInput, { weld, tolerance }: Required<MapOption
   const { curves, runs } = lines;
   const ranks = rankCurves(curves);
   const plain = new Map<number, Chords>();
-  let flat = flattenRuns(curves, runs, tolerance, NO_RULES, plain);
+  let flat = yield* within(flattenRuns(curves, runs, tolerance, NO_RULES, plain), 0, 0.05);
   checkLineSet(flat.lines);
   let rules = touchRules(curves, flat, weld, tolerance);
   for (let round = 1; ; round++) {
-    if (rules !== NO_RULES) flat = flattenRuns(curves, runs, tolerance, rules, plain);
+    const low = 0.1 + ROUND_SHARE * (round - 1);
+    const part = <T>(steps: Generator<number, T>, from: number, to: number): Generator<number, T> =>
+      within(steps, low + ROUND_SHARE * from, low + ROUND_SHARE * to);
+    if (rules !== NO_RULES) flat = yield* part(flattenRuns(curves, runs, tolerance, rules, plain), 0, 0.2);
     const scratch = new Scratch();
-    const grid = yield* weldLines(flat.lines, weld, scratch);
-    yield 0.1 * round;
-    const meetings = yield* snapRound(grid, scratch);
-    const edges = yield* nodeEdges(grid, meetings, scratch);
-    const refined = refineRules(curves, ranks, flat, grid, edges, rules, weld, round === 1);
+    const grid = yield* part(weldLines(flat.lines, weld, scratch), 0.2, 0.4);
+    const meetings = yield* part(snapRound(grid, scratch), 0.4, 0.6);
+    const edges = yield* part(nodeEdges(grid, meetings, scratch), 0.6, 0.8);
+    const refining = refineRules(curves, ranks, flat, grid, edges, rules, weld, round === 1);
+    const refined = yield* part(refining, 0.8, 1);
     if (refined.rules === null || round === ROUNDS) {
+      const net = netOf(curves, edges, grid, flat);
+      yield 0.95;
+      const drawn = drawnNet(net, lines);
+      yield 0.97;
       return {
-        net: drawnNet(netOf(curves, edges, grid, flat), lines),
+        net: drawn,
         ranks: drawnRanks(lines, ranks, input.curves.length),
         truePoints: findTruePoints(edges, grid, flat, rules.stops),
         welded: grid.welded,
@@ -126,19 +137,21 @@ function* arrangeCurves(input: MapInput, { weld, tolerance }: Required<MapOption
   }
 }
 
-function dropHidden(net: Net, input: MapInput, { hiddenLines }: Required<MapOptions>) {
+function* dropHidden(net: Net, input: MapInput, { hiddenLines }: Required<MapOptions>) {
   const { curves, hides, evenOdd } = input;
   const hiding = hiddenLines === 'drop' && hides.includes(true);
   if (!hiding && curves.every(({ cuts }) => cuts)) return { net, hidden: 0 };
-  const faced = faceNet(net);
-  const top = hidingShapes(faced, curves, hiding ? hides : hides.map(() => false), evenOdd);
+  const faced = yield* within(faceNet(net), 0, 0.4);
+  const shown = hiding ? hides : hides.map(() => false);
+  const top = yield* within(hidingShapes(faced, curves, shown, evenOdd), 0.4, 0.8);
   const drop = hiddenEdges(faced, curves, top, input.fillOnly);
   const hidden = drop.reduce((sum, one) => sum + one, 0);
+  yield 0.9;
   return { net: hidden === 0 ? net : withoutEdges(net, drop), hidden };
 }
 
-function heal(net: Net, curves: readonly MapCurve[], gap: number) {
-  const connectors = findConnectors(net, gap);
+function* heal(net: Net, curves: readonly MapCurve[], gap: number) {
+  const connectors = yield* within(findConnectors(net, gap), 0, 0.5);
   if (connectors.length === 0) return { net, curves, healed: [] };
   const healed = connectors.map(({ fromX, fromY, toX, toY, edge }): Healing => {
     const source = net.curve[net.start[edge]];
@@ -151,12 +164,15 @@ function heal(net: Net, curves: readonly MapCurve[], gap: number) {
   const lines = healed.map(
     ({ from, to }): MapCurve => ({ curve: { kind: 'line', from, to }, shape: -1, cuts: true, covers: false }),
   );
-  return { net: addConnectors(net, connectors, curves.length), curves: [...curves, ...lines], healed };
+  const joined = yield* within(addConnectors(net, connectors, curves.length), 0.5, 1);
+  return { net: joined, curves: [...curves, ...lines], healed };
 }
 
-function mergeSlivers(net: Net, narrowest: number) {
-  const faced = faceNet(net);
+function* mergeSlivers(net: Net, narrowest: number) {
+  const faced = yield* within(faceNet(net), 0, 0.4);
   if (!(narrowest > 0)) return { faced, slivers: [], kept: [] };
   const { slivers, kept, drop } = findSlivers(faced, narrowest);
-  return { faced: slivers.length === 0 ? faced : faceNet(withoutEdges(net, drop)), slivers, kept };
+  yield 0.6;
+  if (slivers.length === 0) return { faced, slivers, kept };
+  return { faced: yield* within(faceNet(withoutEdges(net, drop)), 0.6, 1), slivers, kept };
 }

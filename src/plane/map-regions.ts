@@ -7,16 +7,17 @@
  */
 import type { Drawing } from '../drawing/drawing.js';
 import { PlystepError } from '../error.js';
+import type { Point } from '../geometry/point.js';
 import { findAddOns } from './add-ons.js';
 import { collectLines } from './collect-lines.js';
 import { findSeats } from './find-seats.js';
-import { buildLayer, joinLayers } from './layer.js';
+import { buildLayer, joinLayers, type Layer } from './layer.js';
 import { mapFindings } from './map-findings.js';
 import { mapLabels } from './map-labels.js';
 import { mapLines } from './map-lines.js';
 import type { MapDetail, MapOptions, Region, RegionMap } from './region-map.js';
 import { coversAt, isClosedShape, type ShapeCover, shapeCovers } from './shape-cover.js';
-import { type AsyncOptions, finish, finishInTurns } from './steps.js';
+import { type AsyncOptions, finish, finishInTurns, mapInTurns, within } from './steps.js';
 
 /** Defaults of `MapOptions`, mm: see there for what each does. */
 export const MAP_DEFAULTS: Required<MapOptions> = {
@@ -50,18 +51,21 @@ export async function mapRegionsAsync(
 function* mapSteps(drawing: Drawing, given: MapOptions): Generator<number, RegionMap> {
   const options = readOptions(given);
   const covers = shapeCovers(drawing, options.tolerance);
+  yield 0.02;
   const addOns = findAddOns(drawing, covers);
-  const base = buildLayer(yield* mapLines(collectLines(drawing, addOns), options));
-  const others = new Set([...drawing.shapes.keys()].filter((i) => !addOns.has(i)));
-  const top =
-    addOns.size === 0
-      ? null
-      : buildLayer(yield* mapLines(collectLines(drawing, others), { ...options, gap: 0 }));
+  yield 0.04;
+  const lines = yield* within(mapLines(collectLines(drawing, addOns), options), 0.04, 0.6);
+  const base = yield* within(buildLayer(lines), 0.6, 0.8);
+  const top = addOns.size === 0 ? null : yield* within(mapAddOns(drawing, addOns, options), 0.8, 0.88);
   const joined = joinLayers(base, top);
-  const regions = findSeats(coverRegions(joined.regions, covers, addOns), joined, (p) => {
+  yield 0.9;
+  const covered = yield* within(coverRegions(joined.regions, covers, addOns), 0.9, 0.94);
+  const regionUnder = (p: Point): number => {
     const face = base.locator.faceAt(p);
     return face < 0 ? -1 : base.regionOfFace[face];
-  });
+  };
+  const regions = yield* within(findSeats(covered, joined, regionUnder), 0.94, 0.96);
+  const labels = yield* within(mapLabels(drawing, base, top), 0.96, 0.98);
   return {
     unit: 'mm',
     page: drawing.page,
@@ -77,7 +81,7 @@ function* mapSteps(drawing: Drawing, given: MapOptions): Generator<number, Regio
       addOn: addOns.has(i),
       source: shape.source,
     })),
-    labels: mapLabels(drawing, base, top),
+    labels,
     details: detailsOf(drawing),
     healed: base.lines.healed.map(({ from, to, shape }) => ({
       from,
@@ -94,14 +98,25 @@ function* mapSteps(drawing: Drawing, given: MapOptions): Generator<number, Regio
   };
 }
 
+/** The add-ons as a layer of their own, in which no gaps are healed. */
+function* mapAddOns(
+  drawing: Drawing,
+  addOns: ReadonlySet<number>,
+  options: Required<MapOptions>,
+): Generator<number, Layer> {
+  const others = new Set([...drawing.shapes.keys()].filter((i) => !addOns.has(i)));
+  const lines = yield* within(mapLines(collectLines(drawing, others), { ...options, gap: 0 }), 0, 0.7);
+  return yield* within(buildLayer(lines), 0.7, 1);
+}
+
 /** Fills in which shapes lie over each region. */
 function coverRegions(
   regions: readonly Region[],
   covers: readonly ShapeCover[],
   addOns: ReadonlySet<number>,
-): Region[] {
+): Generator<number, Region[]> {
   const at = coversAt(covers);
-  return regions.map((region) => {
+  return mapInTurns(regions, (region) => {
     const over = at(region.labelPoint).filter(({ shape }) => addOns.has(shape) === region.addOn);
     return {
       ...region,

@@ -6,7 +6,7 @@ import { findFaces } from './faces.js';
 import type { FlatLines, MapCurve } from './flat-lines.js';
 import { type HalfEdges, linkHalfEdges } from './half-edges.js';
 import type { NodedEdges, PlanarEdges } from './noded-edges.js';
-import { finish } from './steps.js';
+import { within } from './steps.js';
 import type { GridLines } from './weld.js';
 
 /**
@@ -148,11 +148,12 @@ export function withoutEdges(net: Net, drop: Uint8Array): Net {
   return { nodeX, nodeY, edgeFrom, edgeTo, pieceEdge, start, curve, t0, t1 };
 }
 
-/** Links half-edges and finds the faces of a net. */
-export function faceNet(net: Net): FacedNet {
-  const half = finish(linkHalfEdges(net));
+/** Links half-edges and finds the faces of a net; yields the share of the work done. */
+export function* faceNet(net: Net): Generator<number, FacedNet> {
+  const half = yield* within(linkHalfEdges(net), 0, 0.5);
   const tree = edgeTree(net);
-  const faces = finish(findFaces(net, half, tree));
+  yield 0.7;
+  const faces = yield* within(findFaces(net, half, tree), 0.7, 0.9);
   const edges = net.edgeFrom.length;
   const left = new Int32Array(edges);
   const right = new Int32Array(edges);

@@ -7,6 +7,7 @@ import { findOverlays } from './coincident-curves.js';
 import type { ChordRules, CurveStop, FlatLines, MapCurve } from './flat-lines.js';
 import { parameterAt } from './net.js';
 import type { NodedEdges } from './noded-edges.js';
+import { isBlockEnd, isTurnEnd, within } from './steps.js';
 import type { GridLines } from './weld.js';
 
 /** A curve at a node: its parameter there, and whether the node lies inside one of its chords. */
@@ -38,9 +39,9 @@ export interface Refinement {
  * Where nodes were found on chords of curves, finds the true places on the curves: crossings by Newton's
  * method on both curves, ends that lie on a curve by their nearest point; and which curves run along each
  * other (in the first round). Where that tells nothing new, since chords cross and their curves do not, the curves get
- * the points beside the node: finer chords.
+ * the points beside the node: finer chords. Yields the share of the work done.
  */
-export function refineRules(
+export function* refineRules(
   curves: readonly MapCurve[],
   ranks: Int32Array,
   flat: FlatLines,
@@ -49,8 +50,8 @@ export function refineRules(
   rules: ChordRules,
   weld: number,
   first: boolean,
-): Refinement {
-  const places = findIncidences(curves, flat, grid, edges);
+): Generator<number, Refinement> {
+  const places = yield* within(findIncidences(curves, flat, grid, edges), 0, 0.5);
   if (places.size === 0) return { rules: null, strays: [] };
   const overlays = first ? findOverlays(curves, pairsAt(places), ranks, weld) : rules.overlays;
   const found: CurveVertex[] = [];
@@ -59,7 +60,9 @@ export function refineRules(
     overlays.get(curve)?.some(({ from, to }) => t > from && t < to) ?? false;
   const isNew = ({ curve, stop }: CurveVertex): boolean =>
     !isOverlaid(curve, stop.t) && !isKnown(curves, rules.stops, curve, stop);
-  for (const node of [...places.keys()].sort((a, b) => a - b)) {
+  const nodes = [...places.keys()].sort((a, b) => a - b);
+  for (const [i, node] of nodes.entries()) {
+    if (isTurnEnd(i)) yield 0.6 + (0.4 * i) / nodes.length;
     // Along an overlay the carrier's vertices count.
     const list = places.get(node)!.filter(({ curve, t }) => !isOverlaid(curve, t));
     const at: Point = [fromGrid(edges.nodeX[node]), fromGrid(edges.nodeY[node])];
@@ -125,12 +128,12 @@ function pairsAt(places: ReadonlyMap<number, readonly Incidence[]>): [number, nu
 }
 
 /** Nodes that lie inside a chord of a true curve, with all curves that pass through them. */
-function findIncidences(
+function* findIncidences(
   curves: readonly MapCurve[],
   flat: FlatLines,
   grid: GridLines,
   edges: NodedEdges,
-): Map<number, Incidence[]> {
+): Generator<number, Map<number, Incidence[]>> {
   const { pieceEdge, pieceSegment, edgeFrom, edgeTo, vertexNode } = edges;
   const isInside = (k: number, node: number): boolean => {
     if (node !== vertexNode[k] && node !== vertexNode[k + 1]) return true;
@@ -140,6 +143,7 @@ function findIncidences(
   const places = new Map<number, Incidence[]>();
   const marked = new Uint8Array(edges.nodeX.length);
   for (let i = 0; i < pieceEdge.length; i++) {
+    if (isBlockEnd(i)) yield (0.3 * i) / pieceEdge.length;
     const k = pieceSegment[i];
     if (curves[flat.curve[grid.source[k]]].curve.kind === 'line') continue;
     const e = pieceEdge[i] >> 1;
@@ -156,6 +160,7 @@ function findIncidences(
     places.set(node, list);
   };
   for (let i = 0; i < pieceEdge.length; i++) {
+    if (isBlockEnd(i)) yield 0.3 + (0.7 * i) / pieceEdge.length;
     const e = pieceEdge[i] >> 1;
     collect(edgeFrom[e], pieceSegment[i]);
     collect(edgeTo[e], pieceSegment[i]);

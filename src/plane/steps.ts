@@ -17,6 +17,25 @@ export const BLOCK = 1 << 13;
 /** Whether a loop over elements has come to the end of a block. */
 export const isBlockEnd = (i: number): boolean => (i & (BLOCK - 1)) === BLOCK - 1;
 
+/** Things that take some microseconds each (curves, faces, nodes of the map), worked on between two chances to pause. */
+const TURN = 1 << 8;
+
+/** Whether a loop over such things has come to the end of a turn. */
+export const isTurnEnd = (i: number): boolean => (i & (TURN - 1)) === TURN - 1;
+
+/** `items.map(make)` with pauses; yields the share of the work done. */
+export function* mapInTurns<T, U>(
+  items: readonly T[],
+  make: (item: T, index: number) => U,
+): Generator<number, U[]> {
+  const made: U[] = [];
+  for (let i = 0; i < items.length; i++) {
+    made.push(make(items[i], i));
+    if (isTurnEnd(i)) yield i / items.length;
+  }
+  return made;
+}
+
 /** Stepwise work as a part of some larger work: its shares lie between `low` and `high` of the whole. */
 export function* within<T>(steps: Generator<number, T>, low: number, high: number): Generator<number, T> {
   let step = steps.next();

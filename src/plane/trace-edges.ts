@@ -4,6 +4,7 @@ import { distance, type Point } from '../geometry/point.js';
 import type { MapCurve } from './flat-lines.js';
 import type { FacedNet } from './net.js';
 import type { CurvePiece, EdgeKind, MapEdge, MapNode } from './region-map.js';
+import { isTurnEnd } from './steps.js';
 
 /** The map's nodes and edges, and how they hang together with the net's half-edges. */
 export interface TracedEdges {
@@ -25,14 +26,14 @@ type Chain = readonly number[];
  * Joins net edges into map edges: from node to node, over all points where just two edges meet. A closed line
  * that meets nothing has one node, its topmost (then leftmost) point. Of the curves on an edge the one of the lowest
  * rank tells its line (connectors have none). `truePoints` gives a net node's point on
- * the true curves.
+ * the true curves. Yields the share of the work done.
  */
-export function traceEdges(
+export function* traceEdges(
   faced: FacedNet,
   curves: readonly MapCurve[],
   ranks: Int32Array,
   truePoints: (x: number, y: number) => Point | undefined,
-): TracedEdges {
+): Generator<number, TracedEdges> {
   const { net, half } = faced;
   const isNode = markNodes(faced);
   const nodes: MapNode[] = [];
@@ -45,8 +46,10 @@ export function traceEdges(
   const edgeOf = new Int32Array(net.edgeFrom.length).fill(-1);
   const along = new Uint8Array(net.edgeFrom.length);
   const found: { chain: Chain; edge: MapEdge }[] = [];
+  yield 0;
   for (let v = 0; v < isNode.length; v++) {
     if (isNode[v] === 0) continue;
+    if (isTurnEnd(nodeOf[v])) yield (0.9 * v) / isNode.length;
     for (let i = half.start[v]; i < half.start[v + 1]; i++) {
       if (edgeOf[half.out[i] >> 1] >= 0) continue;
       const chain = followChain(faced, half.out[i], isNode);
@@ -57,6 +60,7 @@ export function traceEdges(
       found.push({ chain, edge: makeEdge(faced, curves, ranks, chain, nodeOf, nodes) });
     }
   }
+  yield 0.9;
   // Edges between the same nodes by their length: the way around a node begins where rounding puts it.
   const size = ({ length }: MapEdge): number => Math.round(length / SAME_LENGTH);
   found.sort(({ edge: a }, { edge: b }) => a.from - b.from || a.to - b.to || size(a) - size(b));

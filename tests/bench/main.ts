@@ -1,12 +1,10 @@
 import { execFileSync } from 'node:child_process';
-import { appendFileSync, existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { appendFileSync, readFileSync, writeFileSync } from 'node:fs';
 import { cpus, totalmem } from 'node:os';
 import { type BenchOptions, type BenchRow, bench } from './bench.js';
-import { benchDrawing, type DrawingResult } from './drawing.js';
+import { benchDrawings, type DrawingResult, drawingGrowth } from './drawing.js';
 import { PEERS } from './peers.js';
 import { coldTable, growth, ratiosTable, timesTable } from './report.js';
-
-const DRAWINGS = ['fixtures/harbour/harbour.svg', 'fixtures/owl/owl.svg', 'fixtures/fretwork/fretwork.svg'];
 
 /** Measures, prints, and with `write` records in the docs. */
 export async function runBench(
@@ -18,10 +16,7 @@ export async function runBench(
       console.log(`${peer.name}: not built, left out (tests/bench/native/build.sh builds it)`);
   }
   const rows = await bench(options);
-  const drawings =
-    options.only === ''
-      ? DRAWINGS.filter((f) => existsSync(new URL(f, root))).map((f) => benchDrawing(root, f))
-      : [];
+  const drawings = 'drawings'.startsWith(options.only) ? benchDrawings(root, options.clock) : [];
   const parts = {
     machine: `${machine(rows)} ${options.clock === 'cpu' ? 'Processor time of all threads, on a busy machine.' : 'Wall time.'}`,
     times: timesTable(rows),
@@ -48,14 +43,22 @@ function growthText(rows: readonly BenchRow[]): string {
 
 function drawingsTable(drawings: readonly DrawingResult[]): string {
   const body = drawings.map(
-    ({ file, regions, readMs, mapMs, parseMs, coldMs }) =>
-      `| ${file} | ${regions} | ${readMs.toFixed(1)} | ${mapMs.toFixed(1)} | ${(readMs + mapMs).toFixed(1)} | ${((readMs + mapMs) / parseMs).toFixed(1)} | ${coldMs.toFixed(0)} |`,
+    ({ name, regions, readMs, mapMs, parseMs, coldMs }) =>
+      `| ${name} | ${regions} | ${readMs.toFixed(1)} | ${mapMs.toFixed(1)} | ${(readMs + mapMs).toFixed(1)} | ${((readMs + mapMs) / parseMs).toFixed(1)} | ${coldMs.toFixed(0)} |`,
   );
   return [
     '| drawing | regions | reading, ms | mapping, ms | together, ms | × svg-pathdata on its paths | first run, ms |',
     '|---|---|---|---|---|---|---|',
     ...body,
+    ...growthLine(drawings),
   ].join('\n');
+}
+
+function growthLine(drawings: readonly DrawingResult[]): string[] {
+  const exponent = drawingGrowth(drawings);
+  return exponent === null
+    ? []
+    : ['', `Growth in the regions, from 1,000 to 10,000 of them: exponent ${exponent.toFixed(2)}.`];
 }
 
 /** Replaces what stands between `<!-- name -->` and `<!-- /name -->` in the page, and adds to the history. */
@@ -79,7 +82,7 @@ function record(
     encoding: 'utf8',
   }).trim();
   const day = new Date().toISOString().slice(0, 10);
-  const drawn = drawings.map((d) => `${d.file} ${(d.readMs + d.mapMs).toFixed(1)} ms`).join(', ');
+  const drawn = drawings.map((d) => `${d.name} ${(d.readMs + d.mapMs).toFixed(1)} ms`).join(', ');
   const entry = `\n## ${day}, ${commit}\n\n${parts.machine}\n\n${ratiosTable(rows)}\n\nGrowth: ${parts.growth}\nDrawings: ${drawn}.\n`;
   appendFileSync(new URL('docs/performance-history.md', root), entry);
 }

@@ -46,7 +46,10 @@ export function stepPicture(canvas: PlanCanvas, pass: Pass, step: CutStep, progr
   const { map } = plan.relief;
   const runs = stepCurves(map, step, shapes);
   const ids = idsByRegion(plan, pass, step);
-  const way = step.start.by === 'board' && pass.phase !== 'add-ons' ? wayIn(canvas, step.start.at) : [];
+  const way =
+    step.start.by === 'board' && pass.phase !== 'add-ons'
+      ? wayIn(canvas.outline(), canvas.drawing, step.start.at)
+      : [];
   const box = viewOf(canvas, step, way);
   const large = box[2] - box[0] > LARGE * (page[2] - page[0]);
   const unit = ((box[2] - box[0]) / 100) * (large ? LARGE_MARKS : 1);

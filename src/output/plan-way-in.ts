@@ -1,6 +1,5 @@
 import type { Bounds, Point } from '../geometry/point.js';
-import { OUTSIDE } from '../plane/region-map.js';
-import { grow, type PlanCanvas } from './plan-canvas.js';
+import { OUTSIDE, type RegionMap } from '../plane/region-map.js';
 import { type SegmentField, segmentField, wayIsFree } from './segment-field.js';
 
 /** Room around the drawing on the least board, mm: the blade comes in from there. */
@@ -16,10 +15,11 @@ const OFF_LINE = 0.3;
 /**
  * A way through the waste of the board, from its edge to a place on the outline of the drawing, that crosses no line:
  * straight, or with one bend, the shortest of those looked at. Empty where none is found.
+ *
+ * @param field the outline of the drawing, see `outlineField`; then the box around it
  */
-export function wayIn(canvas: PlanCanvas, at: Point): Point[] {
-  const field = canvas.outline();
-  const board = grow(canvas.drawing, BOARD_ROOM);
+export function wayIn(field: SegmentField, [x0, y0, x1, y1]: Bounds, at: Point): Point[] {
+  const board: Bounds = [x0 - BOARD_ROOM, y0 - BOARD_ROOM, x1 + BOARD_ROOM, y1 + BOARD_ROOM];
   const straight = shortest(directions().map((d) => legTo(field, board, step(at, d, OFF_LINE), d)));
   if (straight !== null) return [straight.end, at];
   const bent = directions().flatMap((d) =>
@@ -71,7 +71,7 @@ function step([x, y]: Point, [dx, dy]: Point, length: number): Point {
 
 /** The outline of a drawing as segments. */
 export function outlineField(
-  edges: PlanCanvas['plan']['relief']['map']['edges'],
+  edges: RegionMap['edges'],
   chords: (edge: number) => Float64Array,
 ): SegmentField {
   const ends = edges.flatMap(({ left, right }, e) => {

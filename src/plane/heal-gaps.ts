@@ -49,15 +49,30 @@ export function* findConnectors(net: Net, gap: number): Generator<number, Connec
   yield 0.6;
   const lines = yield* within(toLines(net, ends, own, reach, tree), 0.6, 0.9);
   const wanted = [...pairs, ...lines.filter((wish) => wish !== null)].sort(byRank);
+  // Connectors by the cells, as large as the gap, that they lie in.
+  const known = new Map<string, Connector[]>();
   for (const [i, { connector, nodes }] of wanted.entries()) {
     if (isTurnEnd(i)) yield 0.9;
     if (nodes.some((node) => done[node] === 1)) continue;
-    if (crossesLine(net, tree, connector) || made.some((other) => crossesConnector(connector, other)))
-      continue;
+    if (crossesLine(net, tree, connector)) continue;
+    const cells = cellsOf(connector, reach);
+    if (cells.some((cell) => known.get(cell)?.some((other) => crossesConnector(connector, other)))) continue;
     for (const node of nodes) done[node] = 1;
     made.push(connector);
+    for (const cell of cells) {
+      const there = known.get(cell);
+      if (there === undefined) known.set(cell, [connector]);
+      else there.push(connector);
+    }
   }
   return made;
+}
+
+/** The one to four cells of a side of `size` that a connector no longer than that may lie in. */
+function cellsOf({ fromX, fromY, toX, toY }: Connector, size: number): string[] {
+  const columns = new Set([Math.floor(fromX / size), Math.floor(toX / size)]);
+  const rows = new Set([Math.floor(fromY / size), Math.floor(toY / size)]);
+  return [...columns].flatMap((column) => [...rows].map((row) => `${column} ${row}`));
 }
 
 interface Wish {

@@ -22,7 +22,7 @@ export interface PlacedChord {
 }
 
 /** Chords that differ by less than this in width, mm, count as equal: a nanometre, above rounding. */
-const EQUAL_WIDTH = 1e-6;
+export const EQUAL_WIDTH = 1e-6;
 
 /**
  * Puts chords together that are minima of one narrow place. Of neighbours along the boundary, those between which the
@@ -70,7 +70,12 @@ interface Pass {
 /** The ways between neighbours that rise less than `rise` above both, the narrowest first. */
 function passes(p: WidthProfile, chords: readonly PlacedChord[], rise: number): Pass[] {
   const found: Pass[] = [];
+  const seen = new Set<number>();
   for (const [one, other] of neighbours(p.boundary, chords)) {
+    // Neighbours on both sides come twice: walking forward on the other side, the other way round.
+    const ends = 2 * chords.length;
+    if (seen.has(acrossFrom(other.id) * ends + acrossFrom(one.id))) continue;
+    seen.add(one.id * ends + other.id);
     const wider = Math.max(chords[one.chord].chord.width, chords[other.chord].chord.width);
     const widest = Math.max(wider, widestOnWay(p, one, other, (wider + rise) / 2));
     if (widest < wider + rise) found.push({ one: one.chord, other: other.chord, widest });
@@ -82,8 +87,15 @@ export function middle({ from, to }: Chord): Point {
   return lerp(from, to, 0.5);
 }
 
+/** The other end of the same chord. */
+function acrossFrom(end: number): number {
+  return end ^ 1;
+}
+
 /** One end of a chord, in the order of the boundary. */
 interface End extends Side {
+  /** Twice the index of the chord, and one more for its second end. */
+  readonly id: number;
   readonly chord: number;
   /** The other end. */
   readonly across: Spot;
@@ -95,8 +107,8 @@ interface End extends Side {
 function neighbours(b: AreaBoundary, chords: readonly PlacedChord[]): [End, End][] {
   const ends = chords
     .flatMap(({ chord: { from, to }, a, b: other }, chord) => [
-      { chord, spot: a, across: other, way: unit(from, to) },
-      { chord, spot: other, across: a, way: unit(to, from) },
+      { id: 2 * chord, chord, spot: a, across: other, way: unit(from, to) },
+      { id: 2 * chord + 1, chord, spot: other, across: a, way: unit(to, from) },
     ])
     .map((end): End => ({ ...end, loop: b.loop[end.spot.segment], along: alongOf(b, end.spot) }))
     .sort((p, q) => p.loop - q.loop || p.along - q.along || turnOf(p.way, q.way) || p.chord - q.chord);

@@ -1,15 +1,15 @@
 import type { AreaBoundary } from './area-boundary.js';
 import { segmentsInDisc } from './disc-search.js';
-import { middle, type PlacedChord } from './neighbouring-necks.js';
+import { EQUAL_WIDTH, middle, type PlacedChord } from './neighbouring-necks.js';
 
 /** A third point counts when it is this part of the width away from both ends: nearer ones belong to the ends. */
 const APART = 1 / 3;
 
 /**
- * Whether the way out of a chord to one side rises less than `rise` mm before it meets a third piece of boundary and
- * gets narrower on both sides of that: such a chord is a place where bars cross, no neck. With the third point c, the
- * way rises to the disc through both ends and c; on the disc that has the chord as diameter the ways from c to both
- * ends are shorter than the chord (Thales).
+ * Whether the way out of a chord to one side rises less than `rise` mm before it meets a third piece of boundary, with
+ * something narrower behind: such a chord is a place where bars cross, or belongs to the narrower place. With the third
+ * point c, the way rises to the disc through both ends and c, and goes on between c and the nearer of the ends. On the
+ * disc that has the chord as diameter both ways from c are shorter than the chord (Thales).
  */
 export function hasThirdContact(b: AreaBoundary, { chord }: PlacedChord, rise: number): boolean {
   const { from, to, width } = chord;
@@ -22,7 +22,8 @@ export function hasThirdContact(b: AreaBoundary, { chord }: PlacedChord, rise: n
   segmentsInDisc(b, mx, my, reach, (i) => {
     const [x, y] = nearestPoint(b, i, mx, my);
     const [p, q] = [Math.hypot(x - from[0], y - from[1]), Math.hypot(x - to[0], y - to[1])];
-    if (Math.min(p, q) < APART * width) return false;
+    const nearer = Math.min(p, q);
+    if (nearer < APART * width || nearer > width - EQUAL_WIDTH) return false;
     const doubled = Math.abs((to[0] - from[0]) * (y - from[1]) - (to[1] - from[1]) * (x - from[0]));
     met = p * q * width < (2 * radius + rise) * doubled;
     return met;

@@ -69,6 +69,52 @@ describe('narrowPlaces, minima of one place', () => {
   });
 });
 
+describe('narrowPlaces, three holes about a point', () => {
+  const about = (gaps: readonly number[]): Curve[][] => {
+    // Three kites whose nearest corners are the corners of a triangle with these sides.
+    const [a, b, c] = gaps;
+    const x = (a * a + c * c - b * b) / (2 * a);
+    const corners: Point[] = [
+      [0, 0],
+      [a, 0],
+      [x, Math.sqrt(c * c - x * x)],
+    ];
+    const middle: Point = [(a + x) / 3, corners[2][1] / 3];
+    return corners.map(([px, py]) => {
+      const length = Math.hypot(px - middle[0], py - middle[1]);
+      const [ux, uy] = [(px - middle[0]) / length, (py - middle[1]) / length];
+      const at = (u: number, v: number): Point => [px + u * ux - v * uy, py + u * uy + v * ux];
+      return polygon([at(0, 0), at(3, -1), at(6, 0), at(3, 1)]);
+    });
+  };
+  const widths = (gaps: readonly number[]): number[] =>
+    narrowPlaces(
+      areaBoundary([
+        polygon([
+          [-50, -50],
+          [50, -50],
+          [50, 50],
+          [-50, 50],
+        ]),
+        ...about(gaps),
+      ]),
+      2,
+    )
+      .map((n) => n.width)
+      .sort();
+
+  test('three as wide as each other, however narrow, are all there', () => {
+    for (const w of [0.01, 0.05, 0.1, 0.5, 1.5]) {
+      expect(widths([w, w, w]).length).toBe(3);
+    }
+  });
+
+  test('the longest of three does not count where the others are beside it in a right angle', () => {
+    expect(widths([0.5, 0.3, 0.4])).toEqual([expect.closeTo(0.3, 9), expect.closeTo(0.4, 9)]);
+    expect(widths([0.9, 0.8, 0.7])).toHaveLength(3);
+  });
+});
+
 describe('narrowPlaces on curves', () => {
   test('has the necks of fine polygons', () => {
     fc.assert(

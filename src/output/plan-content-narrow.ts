@@ -1,11 +1,13 @@
 import type { CutPlan } from '../workshop/cut-plan.js';
 import type { Section } from './plan-content.js';
+import { narrowRows } from './plan-narrow.js';
 import { joinWords, millimetres, type PlanWords } from './plan-words.js';
 
 /** The places that break easily, before the saw runs. */
 export function narrowSection(plan: CutPlan, { names }: PlanWords): Section[] {
-  const { bridges } = plan;
-  if (bridges.length === 0) return [];
+  const rows = narrowRows(plan);
+  if (rows.length === 0) return [];
+  const joined = rows.some(({ count }) => count > 1);
   return [
     {
       id: 'narrow',
@@ -18,15 +20,24 @@ export function narrowSection(plan: CutPlan, { names }: PlanWords): Section[] {
         { kind: 'narrow' },
         {
           kind: 'table',
-          head: ['No.', 'When', 'In', 'At x, y', 'Wide', 'Wanted'],
-          numbers: [0, 4, 5],
-          rows: bridges.map(({ where, regions, at, width, needed }, i) => [
+          head: [
+            'No.',
+            'When',
+            'In',
+            'At x, y',
+            joined ? 'Narrowest' : 'Wide',
+            'Wanted',
+            ...(joined ? ['Places'] : []),
+          ],
+          numbers: [0, 4, 5, 6],
+          rows: rows.map(({ bridge: { where, regions, at, width, needed }, count }, i) => [
             String(i + 1),
             whenNarrow(plan, names.piece, where),
             joinWords(regions.map(names.region)),
             `${at[0].toFixed(1)}, ${at[1].toFixed(1)}`,
             millimetres(width),
             millimetres(needed),
+            ...(joined ? [String(count)] : []),
           ]),
         },
       ],

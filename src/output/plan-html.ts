@@ -6,6 +6,7 @@ import { legendHtml } from './plan-legend.js';
 import { FEW_STEPS, glueMap, narrowMap, offcutMaps, piecesMap, settingMap } from './plan-maps.js';
 import { type StepPicture, stepPicture } from './plan-picture.js';
 import { walkPlan } from './plan-progress.js';
+import { stepGroups } from './plan-step-groups.js';
 import { PLAN_STYLE } from './plan-style.js';
 import { DEFAULT_PLAN_TITLE, type PlanDocumentOptions } from './plan-text.js';
 import { trueSizePages } from './plan-true-size.js';
@@ -44,16 +45,18 @@ export function writePlanHtml(plan: CutPlan, options: PlanDocumentOptions = {}):
 /** All pictures of the sawing, made while walking through the plan once. */
 interface DrawnPlan {
   readonly settings: ReadonlyMap<Pass, string>;
-  /** By the number of the step. */
+  /** By the number of the step, or of the first that shares the picture. */
   readonly steps: ReadonlyMap<number, StepPicture>;
 }
 
 function drawAll(canvas: PlanCanvas): DrawnPlan {
   const settings = new Map<Pass, string>();
   const steps = new Map<number, StepPicture>();
+  const groups = stepGroups(canvas);
   walkPlan(canvas.plan, (progress, pass, step, number) => {
     if (step === null) settings.set(pass, settingMap(canvas, pass, progress, number + 1));
-    else steps.set(number, stepPicture(canvas, pass, step, progress));
+    const group = step === null ? undefined : groups.get(number);
+    if (group !== undefined) steps.set(number, stepPicture(canvas, pass, group, number, progress));
   });
   return { settings, steps };
 }
@@ -61,13 +64,20 @@ function drawAll(canvas: PlanCanvas): DrawnPlan {
 function sectionHtml(canvas: PlanCanvas, section: Section, drawn: DrawnPlan): string {
   const parts: string[] = [];
   let cards: string[] = [];
+  let shared: StepBlock[] = [];
+  const close = (): void => {
+    if (shared.length > 0) cards.push(cardHtml(shared, drawn));
+    shared = [];
+  };
   const flush = (): void => {
+    close();
     if (cards.length > 0) parts.push(`<ol class="steps">${cards.join('\n')}</ol>`);
     cards = [];
   };
   for (const block of section.blocks) {
     if (block.kind === 'step') {
-      cards.push(cardHtml(block, drawn));
+      if (drawn.steps.has(block.number)) close();
+      shared.push(block);
       continue;
     }
     flush();
@@ -140,12 +150,18 @@ function tableHtml({ head, numbers, rows }: Extract<Block, { kind: 'table' }>): 
   return `<table><thead>${row('th', head)}</thead><tbody>${body}</tbody></table>`;
 }
 
-function cardHtml(block: Extract<Block, { kind: 'step' }>, drawn: DrawnPlan): string {
-  const { near, far, large } = drawn.steps.get(block.number) ?? { near: '', far: '', large: false };
-  const lines = block.lines.map((line) => `<p>${escapeXml(line)}</p>`).join('');
+type StepBlock = Extract<Block, { kind: 'step' }>;
+
+/** The card of a step, or of several that share a picture. */
+function cardHtml(blocks: readonly StepBlock[], drawn: DrawnPlan): string {
+  const { near, far, large } = drawn.steps.get(blocks[0].number) ?? { near: '', far: '', large: false };
+  const said = blocks.map(({ number, title, lines }) => {
+    const told = lines.map((line) => `<p>${escapeXml(line)}</p>`).join('');
+    return `<h3><b>${number}</b> ${escapeXml(title)}</h3>${told}`;
+  });
   return (
     `<li class="step${large ? ' large' : ''}">${near}` +
-    `<div class="say">${large ? '' : far}<h3><b>${block.number}</b> ${escapeXml(block.title)}</h3>${lines}</div></li>`
+    `<div class="say">${large ? '' : far}${said.join('')}</div></li>`
   );
 }
 

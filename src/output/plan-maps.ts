@@ -7,6 +7,7 @@ import { grow, PICTURE_DIGITS, type PlanCanvas, picture } from './plan-canvas.js
 import { blockLetter } from './plan-content-setting.js';
 import { MAP_HEIGHT, type MapLabel, mapUnit, SMALL_MAP_HEIGHT } from './plan-labels.js';
 import { drillMark } from './plan-marks.js';
+import { narrowRows } from './plan-narrow.js';
 import type { Progress } from './plan-progress.js';
 import { element, svgNumber, textElement } from './svg-markup.js';
 
@@ -58,7 +59,9 @@ export function narrowMap(canvas: PlanCanvas): string {
   const marks = plan.bridges.map(({ at }) =>
     element('circle', { cx: num(at[0]), cy: num(at[1]), r: num(0.7 * unit), class: 'weak' }),
   );
-  const labels = plan.bridges.map(({ at }, i): MapLabel => ({ text: String(i + 1), at, room: 0 }));
+  const labels = narrowRows(plan).map(
+    ({ bridge: { at } }, i): MapLabel => ({ text: String(i + 1), at, room: 0 }),
+  );
   return whole(canvas, 'map', [...tinted(canvas), ...marks], labels);
 }
 
@@ -84,10 +87,15 @@ export function settingMap(canvas: PlanCanvas, pass: Pass, progress: Progress, f
   const unit = mapUnit(page, isSmall ? SMALL_MAP_HEIGHT : MAP_HEIGHT);
   const own = new Set(plan.relief.addOns.map(({ region }) => region));
   const isAddOns = pass.phase === 'add-ons';
-  const areas = map.regions.flatMap((region, r) => {
-    if (isAddOns ? !own.has(r) : region.addOn) return [];
-    return [use(region.id, `class="${isAddOns ? 'stays' : progress.standing(r, pass.sheets)}"`)];
+  const byStanding = new Map<string, string[]>();
+  map.regions.forEach((region, r) => {
+    if (isAddOns ? !own.has(r) : region.addOn) return;
+    const standing = isAddOns ? 'stays' : progress.standing(r, pass.sheets);
+    const list = byStanding.get(standing);
+    if (list === undefined) byStanding.set(standing, [use(region.id)]);
+    else list.push(use(region.id));
   });
+  const areas = [...byStanding].map(([standing, list]) => `<g class="${standing}">${list.join('')}</g>`);
   const lines = pass.steps.map((step) => {
     const d = pathData(stepCurves(map, step, shapes), { digits: PICTURE_DIGITS });
     return element('path', { d, class: 'now', 'stroke-width': num(0.28 * unit) });

@@ -2,6 +2,28 @@ import { distanceToSegment, type Point } from '../geometry/point.js';
 import type { Bridge, CutPlan } from '../workshop/cut-plan.js';
 import { type LineShapes, lineShapes } from '../workshop/line-shapes.js';
 
+/** Up to so many narrow places each has a row of its own. */
+const EACH_ITS_OWN = 60;
+
+/** A row of the table of narrow places. */
+export interface NarrowRow {
+  /** The narrowest of them. */
+  readonly bridge: Bridge;
+  readonly count: number;
+}
+
+/** The narrow places of a plan: each by itself, or where there are too many to read, one row for each piece or sheet. */
+export function narrowRows({ bridges }: CutPlan): NarrowRow[] {
+  if (bridges.length <= EACH_ITS_OWN) return bridges.map((bridge) => ({ bridge, count: 1 }));
+  const rows = new Map<string, NarrowRow>();
+  for (const bridge of bridges) {
+    const row = rows.get(bridge.where);
+    const narrowest = row === undefined || bridge.width < row.bridge.width ? bridge : row.bridge;
+    rows.set(bridge.where, { bridge: narrowest, count: (row?.count ?? 0) + 1 });
+  }
+  return [...rows.values()];
+}
+
 /** A line this near to the end of a bridge bounds it, mm: more than chords and the grid move it. */
 const AT_END = 0.1;
 

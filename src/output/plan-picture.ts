@@ -40,23 +40,48 @@ export interface StepPicture {
   readonly large: boolean;
 }
 
-/** What a step saws, with what is around it and what becomes of it. */
-export function stepPicture(canvas: PlanCanvas, pass: Pass, step: CutStep, progress: Progress): StepPicture {
-  const { plan, shapes, page } = canvas;
-  const { map } = plan.relief;
-  const runs = stepCurves(map, step, shapes);
-  const ids = idsByRegion(plan, pass, step);
-  const way =
-    step.start.by === 'board' && pass.phase !== 'add-ons'
-      ? wayIn(canvas.outline(), canvas.drawing, step.start.at)
-      : [];
-  const box = viewOf(canvas, step, way);
+/**
+ * What a step saws, with what is around it and what becomes of it; or several steps that share a picture, each with its
+ * number, as it is before the first of them.
+ *
+ * @param number of the first step
+ */
+export function stepPicture(
+  canvas: PlanCanvas,
+  pass: Pass,
+  steps: readonly CutStep[],
+  number: number,
+  progress: Progress,
+): StepPicture {
+  const { plan, page } = canvas;
+  const box = fitted(steps.map((step) => stepView(canvas, pass, step)).reduce(joinBounds, EMPTY_BOUNDS));
   const large = box[2] - box[0] > LARGE * (page[2] - page[0]);
   const unit = ((box[2] - box[0]) / 100) * (large ? LARGE_MARKS : 1);
-  const tones = tonesOf(plan, pass, step, progress);
-  const own = new Set(plan.relief.addOns.map(({ region }) => region));
+  const tones = new Map(steps.flatMap((step) => [...tonesOf(plan, pass, step, progress)]));
+  const near = [
+    ...areasIn(canvas, pass, box, tones, progress),
+    pass.phase === 'add-ons' ? '' : use(DETAIL),
+    ...steps.flatMap((step, i) => cutMarks(canvas, pass, step, unit, steps.length > 1 ? number + i : null)),
+    ...(steps.length > 1 ? [] : idMarks(canvas, pass, steps[0], tones, unit)),
+  ];
+  return {
+    near: picture('near', box, near),
+    far: picture('far', grow(page, 0.03 * (page[2] - page[0])), farMarks(page, box)),
+    large,
+  };
+}
+
+/** The regions that a picture shows, by how they look. */
+function areasIn(
+  { plan: { relief } }: PlanCanvas,
+  pass: Pass,
+  box: Bounds,
+  tones: ReadonlyMap<number, string>,
+  progress: Progress,
+): string[] {
+  const own = new Set(relief.addOns.map(({ region }) => region));
   const byTone = new Map<string, string[]>();
-  map.regions.forEach((region, r) => {
+  relief.map.regions.forEach((region, r) => {
     const hidden = pass.phase === 'add-ons' ? !own.has(r) : region.addOn;
     if (hidden || !overlaps(region.bounds, box)) return;
     const standing = pass.phase === 'add-ons' ? 'stays' : progress.standing(r, pass.sheets);
@@ -65,15 +90,29 @@ export function stepPicture(canvas: PlanCanvas, pass: Pass, step: CutStep, progr
     if (list === undefined) byTone.set(tone, [use(region.id)]);
     else list.push(use(region.id));
   });
-  const areas = [...byTone].map(([tone, list]) => `<g class="${tone}">${list.join('')}</g>`);
-  const width = 1.1 * unit;
+  return [...byTone].map(([tone, list]) => `<g class="${tone}">${list.join('')}</g>`);
+}
+
+/** The line of a step with its marks. @param number written at its start; null: the parts are numbered instead */
+function cutMarks(
+  canvas: PlanCanvas,
+  pass: Pass,
+  step: CutStep,
+  unit: number,
+  number: number | null,
+): string[] {
+  const { shapes, plan } = canvas;
+  const runs = stepCurves(plan.relief.map, step, shapes);
   const lead = step.edges.slice(0, step.leadIn).map((e) => shapes.curves(e));
-  const now = pathData(runs, { digits: PICTURE_DIGITS });
-  const near = [
-    ...areas,
-    pass.phase === 'add-ons' ? '' : use(DETAIL),
+  const way = wayOf(canvas, pass, step);
+  const parts = runs.length > 1 ? runs.map((run, i) => partMark(run, i + 1, unit)) : [];
+  return [
     way.length === 0 ? '' : boardEdge(canvas.drawing),
-    element('path', { d: now, class: 'now', 'stroke-width': width }),
+    element('path', {
+      d: pathData(runs, { digits: PICTURE_DIGITS }),
+      class: 'now',
+      'stroke-width': 1.1 * unit,
+    }),
     lead.length === 0
       ? ''
       : element('path', {
@@ -84,17 +123,29 @@ export function stepPicture(canvas: PlanCanvas, pass: Pass, step: CutStep, progr
     ...runs.map((run) => endMark(run, unit) + directionMark(chordsOf(run), unit)),
     way.length === 0 ? '' : wayMark(way, unit),
     startMark(step, unit),
-    ...(runs.length > 1 ? runs.map((run, i) => partMark(run, i + 1, unit)) : []),
-    ...step.regions
-      .filter((r) => tones.has(r) && (step.frees !== 'piece' || ids.has(r)))
-      .slice(0, MOST_IDS)
-      .map((r) => idMark(map.regions[r], ids.get(r) ?? map.regions[r].id, step, unit)),
+    ...(number === null ? parts : [partMark(runs[0], number, unit)]),
   ];
-  return {
-    near: picture('near', box, near),
-    far: picture('far', grow(page, 0.03 * (page[2] - page[0])), farMarks(page, box)),
-    large,
-  };
+}
+
+function idMarks(
+  { plan }: PlanCanvas,
+  pass: Pass,
+  step: CutStep,
+  tones: ReadonlyMap<number, string>,
+  unit: number,
+): string[] {
+  const { regions } = plan.relief.map;
+  const ids = idsByRegion(plan, pass, step);
+  return step.regions
+    .filter((r) => tones.has(r) && (step.frees !== 'piece' || ids.has(r)))
+    .slice(0, MOST_IDS)
+    .map((r) => idMark(regions[r], ids.get(r) ?? regions[r].id, step, unit));
+}
+
+/** The way in from the edge of the board, where a step begins with it. */
+function wayOf(canvas: PlanCanvas, pass: Pass, { start }: CutStep): Point[] {
+  if (start.by !== 'board' || pass.phase === 'add-ons') return [];
+  return wayIn(canvas.outline(), canvas.drawing, start.at);
 }
 
 /** The ids to write on: those of pieces and add-ons, by their own region. */
@@ -145,20 +196,15 @@ function farMarks(page: Bounds, box: Bounds): string[] {
 }
 
 /** The part of the drawing that the picture of a step shows: what is sawn and its start, at a fixed aspect. */
-function viewOf(
-  { plan: { relief }, shapes, page }: PlanCanvas,
-  step: CutStep,
-  way: readonly Point[],
-): Bounds {
+export function stepView(canvas: PlanCanvas, pass: Pass, step: CutStep): Bounds {
+  const { plan, shapes, page } = canvas;
   const lines = step.edges.map((e) => {
     const xy = shapes.chords(e);
     return boundsOf(Array.from({ length: xy.length / 2 }, (_, i): Point => [xy[2 * i], xy[2 * i + 1]]));
   });
-  const freed = step.frees === 'block' ? [] : step.regions.map((r) => relief.map.regions[r].bounds);
-  const [x0, y0, x1, y1] = [...lines, ...freed, boundsOf([step.start.at, ...way])].reduce(
-    joinBounds,
-    EMPTY_BOUNDS,
-  );
+  const freed = step.frees === 'block' ? [] : step.regions.map((r) => plan.relief.map.regions[r].bounds);
+  const places = boundsOf([step.start.at, ...wayOf(canvas, pass, step)]);
+  const [x0, y0, x1, y1] = [...lines, ...freed, places].reduce(joinBounds, EMPTY_BOUNDS);
   const most = MOST_VIEW * Math.max(page[2] - page[0], (page[3] - page[1]) * STEP_ASPECT);
   const wanted = Math.max((x1 - x0) * (1 + 2 * VIEW_MARGIN), (y1 - y0) * (1 + 2 * VIEW_MARGIN) * STEP_ASPECT);
   const width = Math.max(LEAST_VIEW, Math.min(most, wanted));
@@ -166,6 +212,14 @@ function viewOf(
   const left = slide((x0 + x1) / 2 - width / 2, width, page[0], page[2]);
   const top = slide((y0 + y1) / 2 - height / 2, height, page[1], page[3]);
   return [left, top, left + width, top + height];
+}
+
+/** A view grown to the fixed aspect. */
+function fitted([x0, y0, x1, y1]: Bounds): Bounds {
+  const width = Math.max(x1 - x0, (y1 - y0) * STEP_ASPECT);
+  const [cx, cy] = [(x0 + x1) / 2, (y0 + y1) / 2];
+  const [w, h] = [width / 2, width / STEP_ASPECT / 2];
+  return [cx - w, cy - h, cx + w, cy + h];
 }
 
 /** Keeps a view on the page where it fits. */

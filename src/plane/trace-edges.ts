@@ -146,31 +146,32 @@ const SAME_PARAMETER = 1e-9;
 /** The curves along a chain: each as long as it lasts, the one of the lowest rank where there is a choice. */
 function piecesOf({ net }: FacedNet, ranks: Int32Array, chain: Chain): CurvePiece[] {
   const pieces: CurvePiece[] = [];
-  let current: { curve: number; t0: number; t1: number } | null = null;
+  // The piece under way; -1 before the first.
+  let curve = -1;
+  let t0 = 0;
+  let t1 = 0;
   for (const h of chain) {
     const e = h >> 1;
-    let next: { curve: number; t0: number; t1: number } | null = null;
-    for (let i = net.start[e]; i < net.start[e + 1]; i++) {
-      const curve = net.curve[i];
-      const t0 = (h & 1) === 0 ? net.t0[i] : net.t1[i];
-      const t1 = (h & 1) === 0 ? net.t1[i] : net.t0[i];
-      if (current !== null && curve === current.curve && Math.abs(t0 - current.t1) < SAME_PARAMETER) {
-        const onward: boolean = current.t0 === current.t1 || t1 > t0 === current.t1 > current.t0;
-        if (onward) {
-          next = { curve, t0: current.t0, t1 };
-          break;
-        }
-      }
-      if (next === null || ranks[curve] < ranks[next.curve]) next = { curve, t0, t1 };
+    const forward = (h & 1) === 0;
+    let best = -1;
+    let goesOn = false;
+    for (let i = net.start[e]; i < net.start[e + 1] && !goesOn; i++) {
+      const from = forward ? net.t0[i] : net.t1[i];
+      const to = forward ? net.t1[i] : net.t0[i];
+      goesOn =
+        net.curve[i] === curve &&
+        Math.abs(from - t1) < SAME_PARAMETER &&
+        (t0 === t1 || to > from === t1 > t0);
+      if (goesOn || best < 0 || ranks[net.curve[i]] < ranks[net.curve[best]]) best = i;
     }
-    if (current !== null && next !== null && next.curve === current.curve && next.t0 === current.t0)
-      current = next;
-    else {
-      if (current !== null) pieces.push(current);
-      current = next;
+    if (!goesOn) {
+      if (curve >= 0) pieces.push({ curve, t0, t1 });
+      curve = net.curve[best];
+      t0 = forward ? net.t0[best] : net.t1[best];
     }
+    t1 = forward ? net.t1[best] : net.t0[best];
   }
-  if (current !== null) pieces.push(current);
+  if (curve >= 0) pieces.push({ curve, t0, t1 });
   return pieces;
 }
 

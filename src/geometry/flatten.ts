@@ -11,7 +11,7 @@ const PARAMETER_STEP = 2 ** -50;
 const COARSEST_TURN = 8;
 
 /** A canonical angle nearer to an arc's end than this part of a step is left out: it is that end. */
-const END_PART = 2 ** -12;
+const END_PART = 2 ** -6;
 
 /** A cubic is cut in quarters of their own evenness, since it may bend in one place only. */
 const CUBIC_PARTS = 4;

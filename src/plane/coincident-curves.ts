@@ -34,13 +34,44 @@ export function findOverlays(
     const [carrier, curve] = rank[a] < rank[b] ? [a, b] : [b, a];
     for (const stretch of commonStretches(curves, curve, carrier, reach)) {
       const list = overlays.get(curve) ?? [];
-      // Of stretches that overlap the first (of the lowest carrier) counts.
-      if (!list.some(({ from, to }) => from < stretch.to && stretch.from < to)) list.push(stretch);
+      // Of stretches that overlap the first counts, and of the others what it leaves.
+      list.push(...partsBeside(curves, curve, stretch, list, reach));
       overlays.set(curve, list);
     }
   }
   for (const list of overlays.values()) list.sort((a, b) => a.from - b.from);
   return overlays;
+}
+
+/** What other overlays leave of a stretch, parts shorter than `reach` left out. */
+function partsBeside(
+  curves: readonly MapCurve[],
+  curve: number,
+  stretch: Overlay,
+  others: readonly Overlay[],
+  reach: number,
+): Overlay[] {
+  const met = others.filter(({ from, to }) => from < stretch.to && stretch.from < to);
+  if (met.length === 0) return [stretch];
+  const own = curves[curve].curve;
+  const carrier = curves[stretch.carrier].curve;
+  const place = (t: number): number =>
+    t === stretch.from
+      ? stretch.carrierFrom
+      : t === stretch.to
+        ? stretch.carrierTo
+        : nearestOnCurve(carrier, pointAt(own, t), stretch.carrierFrom, stretch.carrierTo).t;
+  const parts: Overlay[] = [];
+  let from = stretch.from;
+  for (const { from: start, to: end } of [
+    ...met.sort((a, b) => a.from - b.from),
+    { from: stretch.to, to: 1 },
+  ]) {
+    if (start > from && !near(curves, curve, from, start, reach / 2))
+      parts.push({ ...stretch, from, to: start, carrierFrom: place(from), carrierTo: place(start) });
+    from = Math.max(from, end);
+  }
+  return parts;
 }
 
 function commonStretches(

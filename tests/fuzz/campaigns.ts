@@ -11,6 +11,7 @@ import {
   isStableWhenTurned,
   isValid,
 } from './plane-properties.js';
+import { isSameAsynchronously, isSameReadBack } from './read-back.js';
 
 /** A case that breaks a property, shrunk. */
 export interface Found {
@@ -26,20 +27,20 @@ export interface Campaign {
   /** Cases in the test suite; the long run goes on by time. */
   readonly runs: number;
   /** Tries so many cases; null: none failed. */
-  readonly search: (weld: number, seed: number, runs: number) => Found | null;
+  readonly search: (weld: number, seed: number, runs: number) => Promise<Found | null>;
   /** What is wrong with one case as kept in a file; null: nothing. */
-  readonly replay: (work: unknown, weld: number, redraw: number) => string | null;
+  readonly replay: (work: unknown, weld: number, redraw: number) => Promise<string | null>;
 }
 
 function campaign<T>(
-  property: (work: T, weld: number, redraw: number) => string | null,
+  property: (work: T, weld: number, redraw: number) => string | null | Promise<string | null>,
   kinds: fc.Arbitrary<T>,
   welds: readonly number[],
   runs: number,
 ): Campaign {
-  const attempt = (work: T, weld: number, redraw: number): string | null => {
+  const attempt = async (work: T, weld: number, redraw: number): Promise<string | null> => {
     try {
-      return property(work, weld, redraw);
+      return await property(work, weld, redraw);
     } catch (error) {
       return `threw ${error instanceof Error ? error.stack : String(error)}`;
     }
@@ -47,12 +48,16 @@ function campaign<T>(
   return {
     welds,
     runs,
-    search: (weld, seed, numRuns) => {
-      const holds = fc.property(kinds, fc.nat(), (work, redraw) => attempt(work, weld, redraw) === null);
-      const { failed, counterexample } = fc.check(holds, { seed, numRuns });
+    search: async (weld, seed, numRuns) => {
+      const holds = fc.asyncProperty(
+        kinds,
+        fc.nat(),
+        async (work, redraw) => (await attempt(work, weld, redraw)) === null,
+      );
+      const { failed, counterexample } = await fc.check(holds, { seed, numRuns });
       if (!failed || counterexample === null) return null;
       const [work, redraw] = counterexample;
-      return { work, redraw, problem: attempt(work, weld, redraw) ?? 'passes when run again' };
+      return { work, redraw, problem: (await attempt(work, weld, redraw)) ?? 'passes when run again' };
     },
     replay: (work, weld, redraw) => attempt(work as T, weld, redraw),
   };
@@ -95,4 +100,6 @@ export const CAMPAIGNS: Readonly<Record<string, Campaign>> = {
     DEFAULT,
     150,
   ),
+  'read back, curves': campaign((work) => isSameReadBack(work), nearDegenerateCurves, DEFAULT, 100),
+  'asynchronous, curves': campaign((work) => isSameAsynchronously(work), nearDegenerateCurves, DEFAULT, 60),
 };

@@ -17,27 +17,30 @@ export interface LongRun {
 
 const BATCH = 200;
 
-/** Runs all campaigns in turn, batch by batch, until the time is up. Returns the number of failures found. */
-export function longRun(run: LongRun): number {
+/** Runs all campaigns in turn, batch by batch, until the time is up. Resolves to the number of failures found. */
+export async function longRun(run: LongRun): Promise<number> {
   const jobs = Object.entries(CAMPAIGNS)
     .filter(([name]) => name.includes(run.only))
     .flatMap(([name, campaign]) => campaign.welds.map((weld) => ({ name, campaign, weld })))
     .filter(({ weld }) => run.weld === null || run.weld === weld);
   const end = Date.now() + 1000 * run.seconds;
   const failed = new Set<string>();
-  let cases = 0;
+  const cases = new Map<string, number>();
   for (let seed = run.seed; Date.now() < end && failed.size < jobs.length; seed++) {
     for (const { name, campaign, weld } of jobs) {
       const label = `${name}, weld ${weld}`;
       if (failed.has(label) || Date.now() >= end) continue;
-      cases += BATCH;
-      const found = campaign.search(weld, seed, BATCH);
+      cases.set(label, (cases.get(label) ?? 0) + BATCH);
+      const found = await campaign.search(weld, seed, BATCH);
       if (found === null) continue;
       failed.add(label);
       report(run, name, weld, seed, found);
     }
   }
-  console.log(`${cases} cases, ${failed.size} failures, seeds from ${run.seed}`);
+  for (const [label, count] of cases)
+    console.log(`${label}: ${count} cases${failed.has(label) ? ', failed' : ''}`);
+  const total = [...cases.values()].reduce((sum, count) => sum + count, 0);
+  console.log(`${total} cases, ${failed.size} failures, seeds from ${run.seed}`);
   return failed.size;
 }
 
@@ -49,10 +52,10 @@ export interface Kept {
   readonly work: unknown;
 }
 
-/** Runs one kept case again and prints what is wrong with it. Returns the number of failures, 0 or 1. */
-export function replay(file: string): number {
+/** Runs one kept case again and prints what is wrong with it. Resolves to the number of failures, 0 or 1. */
+export async function replay(file: string): Promise<number> {
   const kept: Kept = JSON.parse(readFileSync(file, 'utf8'));
-  const problem = CAMPAIGNS[kept.campaign].replay(kept.work, kept.weld, kept.redraw);
+  const problem = await CAMPAIGNS[kept.campaign].replay(kept.work, kept.weld, kept.redraw);
   console.log(`${kept.campaign}, weld ${kept.weld}: ${problem ?? 'passes'}`);
   return problem === null ? 0 : 1;
 }

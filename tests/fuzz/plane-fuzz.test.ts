@@ -12,8 +12,8 @@ const SEED = 20240607;
 describe('nearly degenerate line work', () => {
   for (const [name, { search, welds, runs }] of Object.entries(CAMPAIGNS)) {
     for (const weld of welds) {
-      it(`${name}, weld ${weld} mm`, () => {
-        expect(search(weld, SEED, runs)).toBeNull();
+      it(`${name}, weld ${weld} mm`, async () => {
+        expect(await search(weld, SEED, runs)).toBeNull();
       });
     }
   }
@@ -26,10 +26,10 @@ describe('cases that failed once', () => {
     expect(files).not.toEqual([]);
   });
   for (const file of files) {
-    it(file, () => {
+    it(file, async () => {
       const kept: Kept = JSON.parse(readFileSync(new URL(file, folder), 'utf8'));
       expect(Object.keys(CAMPAIGNS)).toContain(kept.campaign);
-      expect(CAMPAIGNS[kept.campaign].replay(kept.work, kept.weld, kept.redraw)).toBeNull();
+      expect(await CAMPAIGNS[kept.campaign].replay(kept.work, kept.weld, kept.redraw)).toBeNull();
     });
   }
 });

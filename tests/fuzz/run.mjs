@@ -19,8 +19,8 @@ const { values } = parseArgs({
 const { longRun, replay } = await importTypeScript(new URL('long-run.ts', import.meta.url));
 const failures =
   values.replay !== undefined
-    ? replay(values.replay)
-    : longRun({
+    ? await replay(values.replay)
+    : await longRun({
         seed: Number(values.seed),
         seconds: Number(values.seconds),
         only: values.only,

@@ -67,6 +67,10 @@ describe('one border, however often it is drawn', () => {
       ],
     ],
     ['overlapping in part', [[subCurve(wave, 0, 0.7)], [subCurve(wave, 1, 0.3)]]],
+    [
+      'in three parts that overlap',
+      [[subCurve(wave, 0, 0.55)], [subCurve(wave, 0.8, 0.25)], [subCurve(wave, 0.4, 1)], [wave]],
+    ],
   ])('a wave across a box, %s', (_, lines) => {
     const map = mapped([...halves, ...lines]);
     expect(map.regions.length).toBe(2);

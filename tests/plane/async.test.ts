@@ -3,6 +3,7 @@ import { readDrawing } from '../../src/drawing/read-drawing.js';
 import { arrangeLines, arrangeLinesAsync } from '../../src/plane/arrange-lines.js';
 import { packLines } from '../../src/plane/line-set.js';
 import { mapRegions, mapRegionsAsync } from '../../src/plane/map-regions.js';
+import { picture } from '../bench/generate/picture.js';
 
 /** Enough work for a good many turns of the event loop. */
 const many = packLines(
@@ -47,6 +48,15 @@ describe('asynchronous mapping', () => {
       onProgress: () => controller.abort(),
     });
     await expect(promise).rejects.toMatchObject({ code: 'aborted' });
+  });
+
+  it('pauses while a drawing is mapped, and reports growing progress', async () => {
+    const drawing = readDrawing(picture(400));
+    const progress: number[] = [];
+    await mapRegionsAsync(drawing, { onProgress: (done) => progress.push(done) });
+    expect(progress.length).toBeGreaterThan(3);
+    expect(progress).toEqual([...progress].sort((a, b) => a - b));
+    expect(progress.every((done) => done >= 0 && done <= 1)).toBe(true);
   });
 
   it('maps a drawing as the synchronous call does', async () => {

@@ -90,7 +90,7 @@ it('writes the plan in the form that the name asks for', async () => {
   }
   expect(bench.text('plan.html')).toMatch(/^<!doctype html>/i);
   expect(schemaFaults('plan', withoutSeal(bench.text('plan.json')))).toEqual([]);
-  expect((await bench.run(['plan', 'pond.svg'])).out).toContain('Pass 4');
+  expect((await bench.run(['plan', 'pond.svg'])).out).toContain('Setting 1 of ');
 });
 
 it('writes sheets in both joints, and removes outdated ones of its own only', async () => {

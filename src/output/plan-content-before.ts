@@ -118,7 +118,7 @@ function readyList(plan: CutPlan, pictures: boolean): string[] {
   if (relief.joint === 'pieces' && hasMoves(plan)) {
     items.push(
       relief.frame === 'cut'
-        ? 'Registration: with all sheets in line and clamped, drill two 3 mm holes through all of them where the drawing has the marks R. Pins or nails of that size bring sheets that go back on just to where they were; take the pins out when the tape holds.'
+        ? `Registration: with all sheets in line and clamped, drill two 3 mm holes through all of them ${pictures ? 'where the drawing has the marks R' : 'outside the drawing, at opposite corners'}. Pins or nails of that size bring sheets that go back on just to where they were; take the pins out when the tape holds.`
         : 'Registration: screw two strips to a flat board as a corner stop. Sheets that come off and go back on are laid into it, so that they lie just as before.',
     );
   }

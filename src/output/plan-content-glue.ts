@@ -114,10 +114,12 @@ function assemblyBlocks(plan: CutPlan, { names }: PlanWords): Block[] {
   return blocks;
 }
 
-function addOnBlocks({ relief }: CutPlan, { names }: PlanWords): Block[] {
+function addOnBlocks({ relief }: CutPlan, { names, pictures }: PlanWords): Block[] {
   if (relief.addOns.length === 0) return [];
   return [
-    paragraph('At the very end the add-ons, on their seats, which are dashed in the picture of the pieces:'),
+    paragraph(
+      `At the very end the add-ons, on their seats${pictures ? ', which are dashed in the picture of the pieces' : ''}:`,
+    ),
     {
       kind: 'list',
       items: relief.addOns.map(({ id, seats, region }) => {

@@ -20,8 +20,8 @@ export function openingBlocks(plan: CutPlan, words: PlanWords, place: number, fi
     words.together(pass),
     ...phaseSentences(plan, pass),
     ...looseSentences(words, pass),
-    ...blockSentences(plan, pass, first),
-    ...holeSentences(pass, first),
+    ...blockSentences(plan, pass, first, words.pictures),
+    ...holeSentences(pass, first, words.pictures),
     ...smallSentences(plan, pass, first),
   ];
   return said.map((text) => ({ kind: 'paragraph', text }));
@@ -103,7 +103,7 @@ export function blockLetter(place: number): string {
   return place < 26 ? letter : `${letter}${Math.floor(place / 26) + 1}`;
 }
 
-function blockSentences({ relief }: CutPlan, pass: Pass, first: number): string[] {
+function blockSentences({ relief }: CutPlan, pass: Pass, first: number, pictures: boolean): string[] {
   const { blocks, steps } = pass;
   if (blocks.length < 2) return [];
   const blockOf = new Map(blocks.flatMap(({ regions }, b) => regions.map((r) => [r, b] as const)));
@@ -123,14 +123,14 @@ function blockSentences({ relief }: CutPlan, pass: Pass, first: number): string[
   const idle = blocks.flatMap((_, b) => (own[b].length === 0 ? [blockLetter(b)] : []));
   const rest = idle.length === 0 ? '' : ` Nothing is sawn in ${joinWords(idle)} now.`;
   return [
-    `${plural(blocks.length, 'block')} on the table, lettered in the picture: each holds together by itself and is sawn by itself. Saw ${joinWords(list)}.${rest}`,
+    `${plural(blocks.length, 'block')} on the table${pictures ? ', lettered in the picture' : ''}: each holds together by itself and is sawn by itself. Saw ${joinWords(list)}.${rest}`,
   ];
 }
 
 const boardNote = ({ board }: StockBlock): string => (board ? ' (the board)' : '');
 
 /** All holes of a setting, by bit: they are drilled in one go while the stock is whole. */
-function holeSentences(pass: Pass, first: number): string[] {
+function holeSentences(pass: Pass, first: number, pictures: boolean): string[] {
   const byBit = new Map<string, number[]>();
   pass.steps.forEach(({ start }, i) => {
     if (start.kind !== 'drill') return;
@@ -145,7 +145,7 @@ function holeSentences(pass: Pass, first: number): string[] {
   const through =
     length === 1 ? 'through this sheet' : `through ${length === 2 ? 'both' : `all ${length}`} sheets`;
   return [
-    `Drill all holes of this setting now, ${through}, before you saw: ${list.join('; ')}. They are the blue crosses, on the drawing by their step.`,
+    `Drill all holes of this setting now, ${through}, before you saw: ${list.join('; ')}.${pictures ? ' They are the blue crosses, on the drawing by their step.' : ''}`,
   ];
 }
 

@@ -49,7 +49,7 @@ export interface Section {
  */
 export function planContent(given: CutPlan, options: PlanDocumentOptions, pictures = false): Section[] {
   const { findings = given.findings, copies = 1 } = options;
-  const words = planWords(given, !pictures);
+  const words = planWords(given, pictures);
   const many = copies > 1 ? [copiesSection(given, copies)] : [];
   return [
     ...beforeSawing(given, findings, pictures),
@@ -68,7 +68,11 @@ function settings(plan: CutPlan, words: PlanWords): Section[] {
     const steps = pass.steps.map((step): Block => {
       number++;
       const warned = (narrow.get(number) ?? []).map(({ width }) => width);
-      const lines = [words.start(pass, step), ...partsLines(plan, step), words.keep(pass, step)];
+      const lines = [
+        words.start(pass, step),
+        ...partsLines(plan, step, words.pictures),
+        words.keep(pass, step),
+      ];
       if (warned.length > 0) {
         lines.push(
           `Go slowly: ${millimetres(Math.min(...warned))} of wood stays beside this cut (see Narrow places).`,
@@ -91,7 +95,7 @@ function settings(plan: CutPlan, words: PlanWords): Section[] {
 }
 
 /** What to say where a step is sawn in several parts. */
-function partsLines({ relief: { map } }: CutPlan, { edges, forward }: CutStep): string[] {
+function partsLines({ relief: { map } }: CutPlan, { edges, forward }: CutStep, pictures: boolean): string[] {
   let parts = 0;
   let end = -1;
   edges.forEach((e, i) => {
@@ -101,5 +105,7 @@ function partsLines({ relief: { map } }: CutPlan, { edges, forward }: CutStep): 
   });
   return parts < 2
     ? []
-    : [`In ${parts} parts, as numbered; between them go along the kerf or through the gap.`];
+    : [
+        `In ${parts} parts${pictures ? ', as numbered' : ''}; between them go along the kerf or through the gap.`,
+      ];
 }

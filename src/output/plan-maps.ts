@@ -62,7 +62,11 @@ export function narrowMap(canvas: PlanCanvas): string {
   const labels = narrowRows(plan).map(
     ({ bridge: { at } }, i): MapLabel => ({ text: String(i + 1), at, room: 0 }),
   );
-  return whole(canvas, 'map', [...tinted(canvas), ...marks], labels);
+  // Beside the picture there is the table: a small one leaves room for it.
+  const small = mapUnit(page, SMALL_MAP_HEIGHT);
+  return labels.length > 30
+    ? whole(canvas, 'map', [...tinted(canvas), ...marks], labels)
+    : whole(canvas, 'map small', [...tinted(canvas), ...marks], labels, [], small);
 }
 
 /** What is left of each sheet, side by side. */

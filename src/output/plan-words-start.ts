@@ -7,7 +7,7 @@ export function holeWords(bit: string | undefined, diameter: string): string {
 }
 
 const WAYS: Readonly<Record<NonNullable<CutStart['by']>, string>> = {
-  board: 'from the edge of the board through the waste around the drawing, as drawn',
+  board: 'from the edge of the board through the waste around the drawing',
   gap: 'through the gap beside it',
   waste: 'through the waste',
   kerf: 'along the kerf',
@@ -27,8 +27,8 @@ export function beginSentence(
 ): string {
   const { kind, where, region, at, begin, threaded, by } = start;
   const mark = `the mark${places ? ` (x ${at[0].toFixed(1)}, y ${at[1].toFixed(1)})` : ''}`;
-  const along =
-    leadIn > 0 ? ', then along the dashed line, which is sawn anyway, to where this cut begins' : '';
+  const line = places ? 'a line that is sawn anyway' : 'the dashed line, which is sawn anyway,';
+  const along = leadIn > 0 ? `, then along ${line} to where this cut begins` : '';
   if (kind === 'drill') {
     const waste = region === undefined ? '' : ` in the waste of ${names.region(region)}`;
     const hole = `the ${holeWords(start.bit, `${Number((start.diameter ?? 0).toFixed(2))} mm`)} hole`;
@@ -43,6 +43,7 @@ export function beginSentence(
     return `Unplug the saw and thread the blade through the open place at ${mark}: no hole is needed${along}.${on}`;
   }
   const still = kind === 'open' ? ', which is still in,' : '';
-  const way = scrap && by === 'board' ? 'from the edge of the scrap' : WAYS[by ?? 'kerf'];
+  const drawn = by === 'board' && !places ? ', as drawn' : '';
+  const way = scrap && by === 'board' ? 'from the edge of the scrap' : WAYS[by ?? 'kerf'] + drawn;
   return `Bring the blade${still} to ${mark} ${way}${along}.`;
 }

@@ -7,6 +7,8 @@ import { beginSentence, holeWords } from './plan-words-start.js';
 /** Words for the parts of a plan: the same in text, Markdown and HTML. */
 export interface PlanWords {
   readonly names: PlanNames;
+  /** The document shows pictures, which the words may speak of. */
+  readonly pictures: boolean;
   /** What a setting is called: `s1 to s3 together`, `recesses, s1 alone`, `add-ons, s1`. */
   setting(pass: Pass): string;
   /** Which sheets are together, front first. */
@@ -23,8 +25,8 @@ export interface PlanWords {
   effort(step: CutStep): string;
 }
 
-/** @param places say where starts are by x and y, for documents without pictures */
-export function planWords(plan: CutPlan, places: boolean): PlanWords {
+/** @param pictures the document shows them; else starts are told by x and y */
+export function planWords(plan: CutPlan, pictures: boolean): PlanWords {
   const { relief } = plan;
   const names = planNames(plan);
   const order = relief.stack.sheets.map((sheet) => sheet.id);
@@ -39,6 +41,7 @@ export function planWords(plan: CutPlan, places: boolean): PlanWords {
   };
   return {
     names,
+    pictures,
     sheets,
     setting(pass) {
       if (pass.phase === 'add-ons') return `add-ons, ${sheets(pass.sheets)}`;
@@ -56,8 +59,8 @@ export function planWords(plan: CutPlan, places: boolean): PlanWords {
       const what = joinWords(names.regions(pass, step));
       return `${actionWords(step)}${what === '' ? '' : ` ${what}`} (${sheets(step.sheets)})`;
     },
-    start: (pass, step) => beginSentence(step, names, places, pass.phase === 'add-ons'),
-    keep: (pass, step) => keepSentences(plan, names, pass, step).join(' '),
+    start: (pass, step) => beginSentence(step, names, !pictures, pass.phase === 'add-ons'),
+    keep: (pass, step) => keepSentences(plan, names, pass, step, pictures).join(' '),
     effort(step) {
       const corners = step.corners === 0 ? '' : `, ${plural(step.corners, 'corner')}`;
       return `${millimetres(step.length, 0)}${corners}; ${rangeText(timeRange(plan.workshop, step.minutes))}.`;
@@ -72,7 +75,14 @@ function actionWords({ kind, frees }: CutStep): string {
   return frees === 'block' ? 'Saw around the lump of' : 'Saw out';
 }
 
-function keepSentences(plan: CutPlan, names: PlanNames, pass: Pass, step: CutStep): string[] {
+function keepSentences(
+  plan: CutPlan,
+  names: PlanNames,
+  pass: Pass,
+  step: CutStep,
+  pictures: boolean,
+): string[] {
+  const blue = pictures ? ' (blue)' : '';
   const { frees, kind, comesLoose = [], fallsOut = [] } = step;
   const said: string[] = [];
   if (frees === 'nothing' && comesLoose.length === 0) {
@@ -86,10 +96,10 @@ function keepSentences(plan: CutPlan, names: PlanNames, pass: Pass, step: CutSte
   }
   if (comesLoose.length === 1) {
     const owners = joinWords(names.owners(comesLoose[0]));
-    said.push(`A lump comes loose (blue): ${owners}. Leave it in its place, it is sawn on.`);
+    said.push(`A lump comes loose${blue}: ${owners}. Leave it in its place, it is sawn on.`);
   }
   if (comesLoose.length > 1) {
-    said.push(`${comesLoose.length} lumps come loose (blue). Leave them in their places, they are sawn on.`);
+    said.push(`${comesLoose.length} lumps come loose${blue}. Leave them in their places, they are sawn on.`);
   }
   for (const { regions, sheets } of fallsOut) {
     const which = joinWords(regions.map(names.region));

@@ -62,7 +62,7 @@ export function bladeAdvice(
         ? `${own.name} suits this job.`
         : `Think about a blade ${blade.name} instead of ${own.name}.`,
       reason:
-        `The highest setting is ${height.toFixed(1)} mm of ${materials.join(' and ')}${like}, and ${tight}; ${blade.name} ` +
+        `The highest setting is ${height.toFixed(1)} mm of ${materials.join(', ')}${like}, and ${tight}; ${blade.name} ` +
         `(${blade.width.toFixed(2)} × ${blade.thickness.toFixed(2)} mm) cuts ${blade.height[0]} to ${blade.height[1]} mm ` +
         `and follows curves down to about ${(blade.width * TURN_BY_WIDTH).toFixed(1)} mm.`,
     },

@@ -25,6 +25,12 @@ describe('writePlanText', () => {
     expect(long).toEqual([]);
   });
 
+  it('speaks of no picture, and tells places by x and y', () => {
+    const words = text.replace(/\s+/g, ' ');
+    expect(words).not.toMatch(/blue|dashed line|as drawn|in the picture\b|as numbered/);
+    expect(words).toMatch(/at the mark \(x [\d.]+, y [\d.]+\)/);
+  });
+
   it('names every piece as something to keep', () => {
     const kept = [...text.replace(/\s+/g, ' ').matchAll(/(Keep|Loose already[^:]*:) ([^.;]*)/g)]
       .map((match) => match[2])

@@ -138,6 +138,56 @@ describe('passes', () => {
   });
 });
 
+describe('the order of the cuts', () => {
+  const openings = cellRelief({
+    rows: [0, 1, 2].map(() => [cell('1', '0'), cell('1', '0'), cell('1', '0')]),
+    sheets: [3],
+  });
+
+  it.each([
+    ['bottom', 1, -1],
+    ['top', 1, 1],
+    ['left', 0, 1],
+    ['right', 0, -1],
+  ] as const)('goes away from the side that is held: %s', (clampSide, axis, way) => {
+    const { passes, relief } = planCuts(openings, { clampSide });
+    const cutouts = passes[0].steps.filter((step) => step.kind === 'cutout');
+    const places = cutouts.map(({ regions: [r] }) => way * relief.map.regions[r].labelPoint[axis]);
+    expect(places).toHaveLength(9);
+    const mean = (list: readonly number[]): number => list.reduce((sum, v) => sum + v, 0) / list.length;
+    expect(mean(places.slice(0, 3))).toBeLessThan(mean(places.slice(6)));
+    expect(places[0]).toBe(Math.min(...places));
+  });
+
+  it('saws what is inside first, and the piece that holds others only after them', () => {
+    const plan = planCuts(cellRelief({ rows: [[cell('2', '2', '2', '0')]], sheets: [3, 3] }));
+    const { regions } = plan.relief.map;
+    const areas = plan.passes.flatMap((pass) => pass.steps.map((step) => regions[step.regions[0]].bounds[2]));
+    expect(areas).toEqual([...areas].sort((a, b) => a - b));
+    expect(areas).toHaveLength(4);
+  });
+
+  it('saws a small piece before its larger neighbour', () => {
+    for (const name of ['harbour', 'owl'] as const) {
+      const { passes, relief } = planFixture(name);
+      const [steps] = passes.filter(({ phase }) => phase === 'pass').map((pass) => pass.steps);
+      const places = new Map(
+        steps.flatMap((step, i) => (step.frees === 'piece' ? step.regions.map((r) => [r, i]) : [])) as [
+          number,
+          number,
+        ][],
+      );
+      const pairs = [...places.keys()].flatMap((a) =>
+        relief.map.regions[a].neighbours.flatMap(({ region: b }) =>
+          places.has(b) && relief.map.regions[a].area < relief.map.regions[b].area ? [[a, b]] : [],
+        ),
+      );
+      const right = pairs.filter(([a, b]) => places.get(a)! <= places.get(b)!).length;
+      expect(right / pairs.length).toBeGreaterThan(0.6);
+    }
+  });
+});
+
 describe('add-ons with shared outline', () => {
   it('are not cut out of what lies under them, but out of scrap at the end', () => {
     const plan = planCuts(

@@ -3,7 +3,7 @@ import type { Net } from './net.js';
 import { nodeEdges } from './noded-edges.js';
 import { Scratch } from './scratch.js';
 import { snapRound } from './snap-round.js';
-import { within } from './steps.js';
+import { isBlockEnd, within } from './steps.js';
 import type { GridLines } from './weld.js';
 
 /**
@@ -16,6 +16,7 @@ export function* addConnectors(
   firstCurve: number,
 ): Generator<number, Net> {
   const grid = linesWith(net, connectors);
+  yield 0.1;
   const scratch = new Scratch();
   const meetings = yield* within(snapRound(grid, scratch), 0.1, 0.5);
   const edges = yield* within(nodeEdges(grid, meetings, scratch), 0.5, 0.9);
@@ -36,6 +37,7 @@ export function* addConnectors(
   const t1 = new Float64Array(total);
   for (let i = pieceEdge.length - 1; i >= 0; i--) {
     const e = pieceEdge[i] >> 1;
+    if (isBlockEnd(i)) yield 0.95;
     const [u, v] = [edgeFrom[e], edgeTo[e]];
     if (!isOld(i)) {
       const c = old(i) - net.edgeFrom.length;

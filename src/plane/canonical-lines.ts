@@ -9,6 +9,7 @@ import { type ArcCurve, type Curve, reverseCurve } from '../geometry/curve.js';
 import type { Point } from '../geometry/point.js';
 import type { CurveRun, MapCurve } from './flat-lines.js';
 import type { Net } from './net.js';
+import { isTurnEnd, mapInTurns, within } from './steps.js';
 
 /** Distinct runs of distinct curves. */
 export interface CanonicalLines {
@@ -27,15 +28,24 @@ interface Turned {
 }
 
 /** Sorts, turns and merges the runs of a drawing. */
-export function canonicalLines(drawn: readonly MapCurve[], drawnRuns: readonly CurveRun[]): CanonicalLines {
-  const list: Turned[] = [];
-  for (const run of drawnRuns) if (run.length > 0) list.push(turn(drawn, run));
+export function* canonicalLines(
+  drawn: readonly MapCurve[],
+  drawnRuns: readonly CurveRun[],
+): Generator<number, CanonicalLines> {
+  const drawnOnes = drawnRuns.filter((run) => run.length > 0);
+  const list = yield* within(
+    mapInTurns(drawnOnes, (run) => turn(drawn, run)),
+    0,
+    0.4,
+  );
   list.sort((a, b) => compareRuns(a.curves, b.curves) || a.run[0] - b.run[0]);
   const curves: MapCurve[] = [];
   const runs: CurveRun[] = [];
   /** By drawn curve: `2 · curve`, plus 1 where it was turned; -1 for one in no run. */
   const place = new Int32Array(drawn.length).fill(-1);
-  list.forEach(({ curves: geometry, run, turned }, i) => {
+  yield 0.7;
+  for (const [i, { curves: geometry, run, turned }] of list.entries()) {
+    if (isTurnEnd(i)) yield 0.7 + (0.2 * i) / list.length;
     const isCopy = i > 0 && compareRuns(list[i - 1].curves, geometry) === 0;
     const first = isCopy ? curves.length - geometry.length : curves.length;
     geometry.forEach((curve, k) => {
@@ -44,7 +54,7 @@ export function canonicalLines(drawn: readonly MapCurve[], drawnRuns: readonly C
       if (!isCopy) curves.push(curve === drawn[d].curve ? drawn[d] : { ...drawn[d], curve });
     });
     if (!isCopy) runs.push(geometry.map((_, k) => first + k));
-  });
+  }
   const start = new Int32Array(curves.length + 1);
   for (const c of place) if (c >= 0) start[(c >> 1) + 1]++;
   for (let c = 0; c < curves.length; c++) start[c + 1] += start[c];

@@ -1,8 +1,9 @@
 import { buildBoxTree, searchBoxes } from '../geometry/box-tree.js';
 import { type Curve, derivativeAt } from '../geometry/curve.js';
 import { findTangency, type Tangency } from '../geometry/curve-tangency.js';
-import { distance } from '../geometry/point.js';
+import { distance, type Point } from '../geometry/point.js';
 import type { FlatLines, MapCurve } from './flat-lines.js';
+import { isTurnEnd } from './steps.js';
 
 /** Two curves that touch between their ends. */
 export interface Touch {
@@ -28,28 +29,29 @@ const SAME_PLACE = 1e-3;
  * chords in boxes that near each other, between whose ends the tangents become parallel. O(n log n) for chords that
  * are near few others.
  */
-export function findTouches(
+export function* findTouches(
   curves: readonly MapCurve[],
   flat: FlatLines,
   reach: number,
   tolerance: number,
-): Touch[] {
+): Generator<number, Touch[]> {
   const blocks = blocksOf(curves, flat);
   if (blocks.every(({ isLine }) => isLine)) return [];
   const margin = reach + 2 * tolerance;
   const touches: Touch[] = [];
-  nearPairs(blocks, margin, (one, other) => {
-    if (!areAcross(one, other)) tryBlocks(curves, flat, one, other, margin, touches);
+  const known: KnownPlaces = new Map();
+  yield* nearPairs(blocks, margin, (one, other) => {
+    if (!areAcross(one, other)) tryBlocks(curves, flat, one, other, margin, touches, known);
   });
   return touches.filter(({ place }) => Math.abs(place.gap) <= reach);
 }
 
 /** Visits all pairs of blocks of different curves whose boxes are near, the curve (or the first of two) first. */
-function nearPairs(
+function* nearPairs(
   blocks: readonly Block[],
   margin: number,
   visit: (one: Block, other: Block) => void,
-): void {
+): Generator<number, void> {
   const meet = (p: Block, q: Block): void => {
     if (p.curve === q.curve || (p.isLine && q.isLine)) return;
     if (q.isLine || (!p.isLine && p.curve < q.curve)) visit(p, q);
@@ -72,12 +74,13 @@ function nearPairs(
     boxes.set([x0, y0, x1, y1], 4 * i);
   });
   const tree = buildBoxTree(boxes);
-  blocks.forEach((one, i) => {
+  for (const [i, one] of blocks.entries()) {
+    if (isTurnEnd(i)) yield i / blocks.length;
     searchBoxes(tree, one.x0 - margin, one.y0 - margin, one.x1 + margin, one.y1 + margin, (j) => {
       if (j > i) meet(one, blocks[j]);
       return false;
     });
-  });
+  }
 }
 
 /** Segments `first … end - 1` of the flat lines, all of one curve. */
@@ -150,6 +153,9 @@ function areAcross(one: Block, other: Block): boolean {
   return Math.min(turn, Math.PI - turn) > one.spread + other.spread;
 }
 
+/** The places found for each pair of curves. */
+type KnownPlaces = Map<number, readonly Point[]>;
+
 function tryBlocks(
   curves: readonly MapCurve[],
   flat: FlatLines,
@@ -157,6 +163,7 @@ function tryBlocks(
   other: Block,
   margin: number,
   touches: Touch[],
+  known: KnownPlaces,
 ): void {
   const { coords } = flat.lines;
   for (let v = one.first; v < one.end; v++) {
@@ -165,8 +172,11 @@ function tryBlocks(
       const place = tangencyBetween(curves, flat, v, w);
       if (place === null) continue;
       const [a, b] = [one.curve, other.curve];
-      if (!touches.some((t) => t.a === a && t.b === b && distance(t.place.pa, place.pa) < SAME_PLACE))
-        touches.push({ a, b, place });
+      const pair = a * curves.length + b;
+      const places = known.get(pair) ?? [];
+      if (places.some((p) => distance(p, place.pa) < SAME_PLACE)) continue;
+      known.set(pair, [...places, place.pa]);
+      touches.push({ a, b, place });
     }
   }
 }

@@ -99,13 +99,13 @@ export function* mapLines(input: MapInput, options: Required<MapOptions>): Gener
 }
 
 function* arrangeCurves(input: MapInput, { weld, tolerance }: Required<MapOptions>) {
-  const lines = canonicalLines(input.curves, input.runs);
+  const lines = yield* within(canonicalLines(input.curves, input.runs), 0, 0.02);
   const { curves, runs } = lines;
   const ranks = rankCurves(curves);
   const plain = new Map<number, Chords>();
-  let flat = yield* within(flattenRuns(curves, runs, tolerance, NO_RULES, plain), 0, 0.05);
+  let flat = yield* within(flattenRuns(curves, runs, tolerance, NO_RULES, plain), 0.02, 0.05);
   checkLineSet(flat.lines);
-  let rules = touchRules(curves, flat, weld, tolerance);
+  let rules = yield* within(touchRules(curves, flat, weld, tolerance), 0.05, 0.1);
   for (let round = 1; ; round++) {
     const low = 0.1 + ROUND_SHARE * (round - 1);
     const part = <T>(steps: Generator<number, T>, from: number, to: number): Generator<number, T> =>
@@ -118,8 +118,7 @@ function* arrangeCurves(input: MapInput, { weld, tolerance }: Required<MapOption
     const refining = refineRules(curves, ranks, flat, grid, edges, rules, weld, round === 1);
     const refined = yield* part(refining, 0.8, 1);
     if (refined.rules === null || round === ROUNDS) {
-      const net = netOf(curves, edges, grid, flat);
-      yield 0.95;
+      const net = yield* within(netOf(curves, edges, grid, flat), 0.94, 0.95);
       const drawn = drawnNet(net, lines);
       yield 0.97;
       return {
@@ -171,8 +170,7 @@ function* heal(net: Net, curves: readonly MapCurve[], gap: number) {
 function* mergeSlivers(net: Net, narrowest: number) {
   const faced = yield* within(faceNet(net), 0, 0.4);
   if (!(narrowest > 0)) return { faced, slivers: [], kept: [] };
-  const { slivers, kept, drop } = findSlivers(faced, narrowest);
-  yield 0.6;
+  const { slivers, kept, drop } = yield* within(findSlivers(faced, narrowest), 0.4, 0.6);
   if (slivers.length === 0) return { faced, slivers, kept };
   return { faced: yield* within(faceNet(withoutEdges(net, drop)), 0.6, 1), slivers, kept };
 }

@@ -15,6 +15,7 @@ import { type Pole, poleOf } from '../geometry/pole.js';
 import { eachNear, isCovered } from './covered-edges.js';
 import type { FacedNet } from './net.js';
 import { lengthOf, type OutlineRun, outlineRuns, ringsOf } from './outline-runs.js';
+import { isTurnEnd, mapInTurns, within } from './steps.js';
 
 /** A region narrower than the sliver tolerance, and where it lay. */
 export interface Sliver {
@@ -53,7 +54,7 @@ interface Merging {
 }
 
 /** Finds the slivers narrower than `narrowest` mm, and the edges whose removal merges them. */
-export function findSlivers(faced: FacedNet, narrowest: number): SliverMerge {
+export function* findSlivers(faced: FacedNet, narrowest: number): Generator<number, SliverMerge> {
   const { net, faceCount } = faced;
   const slivers: Sliver[] = [];
   const kept: Sliver[] = [];
@@ -65,10 +66,11 @@ export function findSlivers(faced: FacedNet, narrowest: number): SliverMerge {
     degree: degrees(faced),
     into: Int32Array.from({ length: faceCount + 1 }, (_, f) => f),
   };
-  const waiting = narrowFaces(faced, narrowest).sort(bySize);
+  const waiting = (yield* within(narrowFaces(faced, narrowest), 0, 0.5)).sort(bySize);
   const candidates = new Map(waiting.map((one) => [one.face, one]));
   for (let one = waiting.shift(); one !== undefined; one = waiting.shift()) {
     if (candidates.get(one.face) !== one) continue;
+    if (isTurnEnd(slivers.length)) yield 0.5 + 0.5 * (slivers.length / (slivers.length + waiting.length));
     candidates.delete(one.face);
     const { pole, area, border, face } = one;
     const told: Sliver = { at: [pole.x, pole.y], width: 2 * pole.room, area };
@@ -110,7 +112,7 @@ function candidateOf(
   return 2 * pole.room < narrowest ? { face, border, area, pole } : null;
 }
 
-function narrowFaces(faced: FacedNet, narrowest: number): Candidate[] {
+function* narrowFaces(faced: FacedNet, narrowest: number): Generator<number, Candidate[]> {
   const { net, left, right, faceCount } = faced;
   const { area, perimeter } = measure(faced);
   const borders = new Map<number, number[]>();
@@ -121,7 +123,10 @@ function narrowFaces(faced: FacedNet, narrowest: number): Candidate[] {
     borders.get(left[e])?.push(e);
     borders.get(right[e])?.push(e);
   }
-  return [...borders].flatMap(([f, border]) => candidateOf(faced, f, border, area[f], narrowest) ?? []);
+  const found = yield* mapInTurns([...borders], ([f, border]) =>
+    candidateOf(faced, f, border, area[f], narrowest),
+  );
+  return found.filter((one) => one !== null);
 }
 
 /** The longest stretch of one run that can go; null where none can. */

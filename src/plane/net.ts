@@ -6,7 +6,7 @@ import { findFaces } from './faces.js';
 import type { FlatLines, MapCurve } from './flat-lines.js';
 import { type HalfEdges, linkHalfEdges } from './half-edges.js';
 import type { NodedEdges, PlanarEdges } from './noded-edges.js';
-import { within } from './steps.js';
+import { isTurnEnd, within } from './steps.js';
 import type { GridLines } from './weld.js';
 
 /**
@@ -37,7 +37,12 @@ export interface FacedNet {
 }
 
 /** Attaches to each edge the curve pieces that lie on it. */
-export function netOf(curves: readonly MapCurve[], edges: NodedEdges, grid: GridLines, flat: FlatLines): Net {
+export function* netOf(
+  curves: readonly MapCurve[],
+  edges: NodedEdges,
+  grid: GridLines,
+  flat: FlatLines,
+): Generator<number, Net> {
   const { pieceEdge, pieceSegment, edgeFrom } = edges;
   const start = new Int32Array(edgeFrom.length + 1);
   for (let i = 0; i < pieceEdge.length; i++) start[(pieceEdge[i] >> 1) + 1]++;
@@ -49,6 +54,7 @@ export function netOf(curves: readonly MapCurve[], edges: NodedEdges, grid: Grid
   for (let i = 0; i < pieceEdge.length; i++) {
     const e = pieceEdge[i] >> 1;
     const k = pieceSegment[i];
+    if (isTurnEnd(i)) yield i / pieceEdge.length;
     const at = cursor[e]++;
     curve[at] = flat.curve[grid.source[k]];
     t0[at] = parameterAt(curves, edges, grid, flat, k, edgeFrom[e]);

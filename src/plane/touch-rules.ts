@@ -23,6 +23,7 @@ import {
   type MapCurve,
   NO_RULES,
 } from './flat-lines.js';
+import { mapInTurns, within } from './steps.js';
 
 /** How far apart, mm, curves are where their first vertices beside a touch stand: rounding keeps their order. */
 const CLEAR = 4 * GRID_STEP;
@@ -39,36 +40,43 @@ interface Settled {
 }
 
 /** The rules that touching curves make before anything is arranged; see the header. `weld` and `tolerance` in mm. */
-export function touchRules(
+export function* touchRules(
   curves: readonly MapCurve[],
   flat: FlatLines,
   weld: number,
   tolerance: number,
-): ChordRules {
+): Generator<number, ChordRules> {
   if (!(weld > 0)) return NO_RULES;
-  const touches = findTouches(curves, flat, weld, tolerance);
+  const touches = yield* within(findTouches(curves, flat, weld, tolerance), 0, 0.5);
   if (touches.length === 0) return NO_RULES;
-  const settled = touches.flatMap((touch) => settle(curves, touch, weld, tolerance) ?? []);
+  const settling = mapInTurns(touches, (touch) => settle(curves, touch, weld, tolerance));
+  const settled = (yield* within(settling, 0.5, 1)).filter((one) => one !== null);
+  const pairs = new Map<number, Settled[]>();
+  for (const one of settled) listOf(pairs, one.touch.a * curves.length + one.touch.b).push(one);
   const stops = new Map<number, CurveStop[]>();
   const bare = new Map<number, BareStretch[]>();
   for (const one of settled) {
-    if (settled.some((other) => other !== one && areClose(one, other))) continue;
+    const pair = listOf(pairs, one.touch.a * curves.length + one.touch.b);
+    if (pair.some((other) => other !== one && areClose(one, other))) continue;
     [one.touch.a, one.touch.b].forEach((c, side) => {
-      stops.set(c, [...(stops.get(c) ?? []), ...one.stops[side]]);
-      bare.set(c, [...(bare.get(c) ?? []), one.bare[side]]);
+      listOf(stops, c).push(...one.stops[side]);
+      listOf(bare, c).push(one.bare[side]);
     });
   }
   for (const list of stops.values()) list.sort((a, b) => a.t - b.t);
   return { ...NO_RULES, stops, bare };
 }
 
+/** The list under a key, a new one at first. */
+function listOf<T>(lists: Map<number, T[]>, key: number): T[] {
+  const list = lists.get(key) ?? [];
+  lists.set(key, list);
+  return list;
+}
+
 /** Two touches of one pair of curves within each other's reach. */
 function areClose(one: Settled, other: Settled): boolean {
-  return (
-    one.touch.a === other.touch.a &&
-    one.touch.b === other.touch.b &&
-    one.near.every(({ from, to }, side) => from < other.near[side].to && other.near[side].from < to)
-  );
+  return one.near.every(({ from, to }, side) => from < other.near[side].to && other.near[side].from < to);
 }
 
 function settle(curves: readonly MapCurve[], touch: Touch, weld: number, tolerance: number): Settled | null {

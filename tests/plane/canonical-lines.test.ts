@@ -2,13 +2,14 @@ import { describe, expect, it } from 'vitest';
 import { type Curve, reverseCurve } from '../../src/geometry/curve.js';
 import { canonicalLines } from '../../src/plane/canonical-lines.js';
 import { addRun, type MapCurve } from '../../src/plane/flat-lines.js';
+import { finish } from '../../src/plane/steps.js';
 import { type CurveWork, cubic, ellipse, line, polyline } from '../support/curve-drawing.js';
 import { mapSvg } from './map-svg.js';
 
 function canonical(work: CurveWork) {
   const curves: MapCurve[] = [];
   const runs = work.map((run, i) => addRun(curves, { curves: run, closed: false }, i, true, false));
-  return canonicalLines(curves, runs);
+  return finish(canonicalLines(curves, runs));
 }
 
 const reversed = (run: readonly Curve[]): Curve[] => run.map(reverseCurve).reverse();

@@ -6,8 +6,9 @@ import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import { describe, expect, it } from 'vitest';
 import { randomSegments } from '../bench/generate/line-sets.js';
+import { picture } from '../bench/generate/picture.js';
 import { scene } from '../bench/generate/scene.js';
-import { encodeWorkload, type Line } from '../bench/generate/workload.js';
+import { encodeWorkload } from '../bench/generate/workload.js';
 
 /** What docs/plane.md promises. */
 const LONGEST_TURN_MS = 50;
@@ -15,14 +16,14 @@ const BYTES_PER_EDGE = 320;
 
 const script = fileURLToPath(new URL('../support/measure-map.mjs', import.meta.url));
 
-/** Processor time between turns, and memory, of a process that maps some lines and does nothing else. */
-async function measure(lines: readonly Line[]) {
+/** Processor time between turns, and memory, of a process that maps a file of this content and does nothing else. */
+async function measure(name: string, content: string | Uint8Array) {
   const folder = mkdtempSync(join(tmpdir(), 'plystep-measure-'));
   try {
-    const file = join(folder, 'workload.bin');
-    writeFileSync(file, encodeWorkload(lines));
+    const file = join(folder, name);
+    writeFileSync(file, content);
     const { stdout } = await promisify(execFile)(process.execPath, [script, file]);
-    return JSON.parse(stdout) as { segments: number; edges: number; longestMs: number[]; bytes: number };
+    return JSON.parse(stdout) as { edges: number; longestMs: number[]; bytes: number };
   } finally {
     rmSync(folder, { recursive: true });
   }
@@ -35,11 +36,16 @@ describe('mapping', () => {
   ])(
     'of %s pauses in time, and holds its memory',
     async (_, make) => {
-      const { longestMs, bytes, edges } = await measure(make());
+      const { longestMs, bytes, edges } = await measure('workload.bin', encodeWorkload(make()));
       // Processor time, the best of three runs: another load on the machine only adds to it.
       expect(Math.min(...longestMs)).toBeLessThan(LONGEST_TURN_MS);
       expect(bytes / edges).toBeLessThan(BYTES_PER_EDGE);
     },
     60_000,
   );
+
+  it('of a drawing with a thousand regions pauses in time', async () => {
+    const { longestMs } = await measure('picture.svg', picture(1000));
+    expect(Math.min(...longestMs)).toBeLessThan(LONGEST_TURN_MS);
+  }, 60_000);
 });

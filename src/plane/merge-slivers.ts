@@ -115,6 +115,7 @@ function candidateOf(
 function* narrowFaces(faced: FacedNet, narrowest: number): Generator<number, Candidate[]> {
   const { net, left, right, faceCount } = faced;
   const { area, perimeter } = measure(faced);
+  yield 0;
   const borders = new Map<number, number[]>();
   for (let f = 0; f < faceCount; f++) if (2 * area[f] <= narrowest * perimeter[f]) borders.set(f, []);
   if (borders.size === 0) return [];

@@ -167,6 +167,7 @@ export function* faceNet(net: Net): Generator<number, FacedNet> {
     left[e] = faces.ofCycle[half.cycle[2 * e]];
     right[e] = faces.ofCycle[half.cycle[2 * e + 1]];
   }
+  yield 1;
   return {
     net,
     half,

@@ -18,7 +18,7 @@ export const BLOCK = 1 << 13;
 export const isBlockEnd = (i: number): boolean => (i & (BLOCK - 1)) === BLOCK - 1;
 
 /** Things that take some microseconds each (curves, faces, nodes of the map), worked on between two chances to pause. */
-const TURN = 1 << 8;
+const TURN = 1 << 6;
 
 /** Whether a loop over such things has come to the end of a turn. */
 export const isTurnEnd = (i: number): boolean => (i & (TURN - 1)) === TURN - 1;

@@ -53,7 +53,7 @@ it('reaches every guide from the index of the guides', () => {
   expect(guides.filter((path) => path.startsWith('docs/') && !reached.has(path))).toEqual([]);
 });
 
-it('has no default exports, no switched-off tests and no notes to finish later', () => {
+it('has no default exports, no switched-off tests and no notes of work left', () => {
   const words = new RegExp(
     ['TO' + 'DO', 'FIX' + 'ME', 'X' + 'XX', 'HA' + 'CK'].map((word) => `\\b${word}\\b`).join('|'),
   );

@@ -8,9 +8,10 @@ import type { Arrangement } from '../../src/plane/arrangement.js';
 import { facePoints, insideRings } from './arrangement-facts.js';
 import { type LineWork, lineSet } from './line-work.js';
 
-/** One land of an atlas: its name and its rings on the page, mm. */
+/** One land of an atlas: its name, its number there, and its rings on the page, mm. */
 export interface Land {
   readonly name: string;
+  readonly id: string;
   readonly rings: LineWork;
   /** Indices of the lands that share a border, by topojson-client. */
   readonly neighbours: readonly number[];
@@ -36,12 +37,13 @@ export function readAtlas(file: string, object: string): Land[] {
   });
   const { geometries } = quantized.objects[object];
   const around = neighbors(geometries);
-  return geometries.map((geometry: { properties?: { name?: string } }, i: number): Land => {
+  return geometries.map((geometry: { id?: string; properties?: { name?: string } }, i: number): Land => {
     const shape = feature(quantized, geometry).geometry;
     const polygons: LineWork[] =
       shape === null ? [] : shape.type === 'Polygon' ? [shape.coordinates] : shape.coordinates;
     return {
       name: geometry.properties?.name ?? '',
+      id: geometry.id ?? '',
       rings: polygons.flat().map((ring) => unrolled(ring).map(([x, y]): Point => [x * UNIT, -y * UNIT])),
       // A land that touches itself along an arc is listed as its own neighbour there.
       neighbours: around[i].filter((other) => other !== i),

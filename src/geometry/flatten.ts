@@ -10,7 +10,10 @@ const PARAMETER_STEP = 2 ** -50;
 /** An arc is cut at least at every eighth of a turn, so that no tolerance makes a circle vanish. */
 const COARSEST_TURN = 8;
 
-/** A canonical angle nearer to an arc's end than this part of a step is left out: it is that end. */
+/**
+ * A canonical angle nearer to an arc’s end than this part of a step is left out: it is that end. (As much as a few grid
+ * steps on common circles: an end that was written and read must not leave a vertex beside it.)
+ */
 const END_PART = 2 ** -6;
 
 /** A cubic is cut in quarters of their own evenness, since it may bend in one place only. */

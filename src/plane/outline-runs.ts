@@ -56,7 +56,7 @@ export function lengthOf({ nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges, edges:
   );
 }
 
-/** Outlines made of edges, as rings of points, mm (x, y, stride 2): any split of them into closed walks. */
+/** Outlines made of edges, as rings of points, mm (x, y, stride 2), split into closed walks in whatever way. */
 export function ringsOf(net: PlanarEdges, border: readonly number[]): Float64Array[] {
   const at = edgesAt(net, border);
   const used = new Set<number>();

@@ -57,7 +57,7 @@ it('has no default exports, no switched-off tests and no notes of work left', ()
   const words = new RegExp(
     ['TO' + 'DO', 'FIX' + 'ME', 'X' + 'XX', 'HA' + 'CK'].map((word) => `\\b${word}\\b`).join('|'),
   );
-  const off = /\b(it|test|describe)\.(skip|only|todo|fails)\b/;
+  const off = new RegExp(`\\b(it|test|describe)\\.(skip|only|fails|${'to' + 'do'})\\b`);
   const wrong = [...code, ...guides].filter((path) => {
     const text = textOf(path);
     return (

@@ -1,28 +1,91 @@
+import { type BoxTree, searchBoxes } from '../geometry/box-tree.js';
 import type { Connector } from './heal-gaps.js';
 import type { Net } from './net.js';
-import { nodeEdges } from './noded-edges.js';
+import { type NodedEdges, nodeEdges } from './noded-edges.js';
 import { Scratch } from './scratch.js';
 import { snapRound } from './snap-round.js';
-import { isBlockEnd, within } from './steps.js';
+import { type NewEdges, spliceNet } from './splice-net.js';
+import { within } from './steps.js';
 import type { GridLines } from './weld.js';
+
+/** Edges further than this, in grid steps, from what changes stay as they are: a line bends by less than a step. */
+const NEAR = 2;
+
+/** Rounds after which all edges are noded again, not only those near what changes. */
+const ROUNDS = 6;
 
 /**
  * The net with connectors put in; the lines that they meet are split there. Connector i is curve
- * `firstCurve + i`, a line from its open end (parameter 0) to its target (1).
+ * `firstCurve + i`, a line from its open end (parameter 0) to its target (1). `tree` is over the edges of the net.
+ *
+ * Only edges near the connectors are noded again. A line that is split bends by up to a step, and so may those that
+ * are near it then: they come in too, until nothing outside is near anything that changes.
  */
 export function* addConnectors(
   net: Net,
   connectors: readonly Connector[],
   firstCurve: number,
+  tree: BoxTree,
 ): Generator<number, Net> {
-  const grid = linesWith(net, connectors);
-  yield 0.1;
-  const scratch = new Scratch();
-  const meetings = yield* within(snapRound(grid, scratch), 0.1, 0.5);
-  const edges = yield* within(nodeEdges(grid, meetings, scratch), 0.5, 0.9);
-  const { pieceEdge, pieceSegment, edgeFrom, edgeTo, nodeX, nodeY } = edges;
-  const old = (i: number): number => grid.source[pieceSegment[i]];
-  const isOld = (i: number): boolean => old(i) < net.edgeFrom.length;
+  const isOut = new Uint8Array(net.edgeFrom.length);
+  const take = (x0: number, y0: number, x1: number, y1: number): number => {
+    let found = 0;
+    searchBoxes(tree, x0 - NEAR, y0 - NEAR, x1 + NEAR, y1 + NEAR, (e) => {
+      found += 1 - isOut[e];
+      isOut[e] = 1;
+      return false;
+    });
+    return found;
+  };
+  for (const { fromX, fromY, toX, toY, target } of connectors) {
+    isOut[target] = 1;
+    take(Math.min(fromX, toX), Math.min(fromY, toY), Math.max(fromX, toX), Math.max(fromY, toY));
+  }
+  for (let round = 1; ; round++) {
+    yield 0.1 * round;
+    if (round === ROUNDS) isOut.fill(1);
+    const active = marked(isOut);
+    const grid = linesWith(net, active, connectors);
+    const scratch = new Scratch();
+    const meetings = yield* within(snapRound(grid, scratch), 0.1 * round, 0.1 * round + 0.05);
+    const edges = yield* within(nodeEdges(grid, meetings, scratch), 0.1 * round + 0.05, 0.1 * round + 0.1);
+    let missed = 0;
+    for (const e of splitEdges(edges, grid, active)) {
+      const [u, v] = [net.edgeFrom[e], net.edgeTo[e]];
+      const [ax, bx] = [net.nodeX[u], net.nodeX[v]];
+      missed += take(Math.min(ax, bx), net.nodeY[u], Math.max(ax, bx), net.nodeY[v]);
+    }
+    if (missed > 0) continue;
+    yield 0.9;
+    return spliceNet(net, isOut, drawnEdges(net, active, connectors, firstCurve, edges, grid));
+  }
+}
+
+function marked(marks: Uint8Array): Int32Array {
+  const list: number[] = [];
+  for (let e = 0; e < marks.length; e++) if (marks[e] === 1) list.push(e);
+  return Int32Array.from(list);
+}
+
+/** The edges of the net that are no longer one edge. */
+function splitEdges({ pieceSegment }: NodedEdges, grid: GridLines, active: Int32Array): number[] {
+  const pieces = new Int32Array(active.length);
+  for (const k of pieceSegment) if (grid.source[k] < active.length) pieces[grid.source[k]]++;
+  return [...active].filter((_, i) => pieces[i] !== 1);
+}
+
+/** Noded edges with the curves that drew them; the connectors come behind the active edges in the grid's sources. */
+function drawnEdges(
+  net: Net,
+  active: Int32Array,
+  connectors: readonly Connector[],
+  firstCurve: number,
+  { pieceEdge, pieceSegment, edgeFrom, edgeTo, nodeX, nodeY }: NodedEdges,
+  grid: GridLines,
+): NewEdges {
+  const drawnBy = (i: number): number => grid.source[pieceSegment[i]];
+  const isOld = (i: number): boolean => drawnBy(i) < active.length;
+  const old = (i: number): number => active[drawnBy(i)];
   const start = new Int32Array(edgeFrom.length + 1);
   for (let i = 0; i < pieceEdge.length; i++) {
     start[pieceEdge[i] >> 1] += isOld(i) ? net.start[old(i) + 1] - net.start[old(i)] : 1;
@@ -37,10 +100,9 @@ export function* addConnectors(
   const t1 = new Float64Array(total);
   for (let i = pieceEdge.length - 1; i >= 0; i--) {
     const e = pieceEdge[i] >> 1;
-    if (isBlockEnd(i)) yield 0.95;
     const [u, v] = [edgeFrom[e], edgeTo[e]];
     if (!isOld(i)) {
-      const c = old(i) - net.edgeFrom.length;
+      const c = drawnBy(i) - active.length;
       const at = --start[e];
       curve[at] = firstCurve + c;
       t0[at] = shareOf(connectors[c], nodeX[u], nodeY[u]);
@@ -56,7 +118,7 @@ export function* addConnectors(
       t1[at] = mix(net.t0[k], net.t1[k], s1);
     }
   }
-  return { nodeX, nodeY, edgeFrom, edgeTo, pieceEdge, start, curve, t0, t1 };
+  return { nodeX, nodeY, edgeFrom, edgeTo, start, curve, t0, t1 };
 }
 
 const mix = (a: number, b: number, s: number): number => (s === 0 ? a : s === 1 ? b : a + (b - a) * s);
@@ -76,12 +138,11 @@ function shareAt({ nodeX, nodeY, edgeFrom, edgeTo }: Net, e: number, x: number, 
   return Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy)));
 }
 
-/** Every edge as a line of its own, with a vertex where a connector meets it; then the connectors. */
-function linesWith(net: Net, connectors: readonly Connector[]): GridLines {
+/** Each active edge as a line of its own, with a vertex where a connector meets it; then the connectors. */
+function linesWith(net: Net, active: Int32Array, connectors: readonly Connector[]): GridLines {
   const met = new Map<number, Connector[]>();
   for (const c of connectors) met.set(c.target, [...(met.get(c.target) ?? []), c]);
-  const edges = net.edgeFrom.length;
-  const count = 2 * edges + 3 * connectors.length;
+  const count = 2 * active.length + 3 * connectors.length;
   const x = new Float64Array(count);
   const y = new Float64Array(count);
   const last = new Uint8Array(count);
@@ -92,18 +153,18 @@ function linesWith(net: Net, connectors: readonly Connector[]): GridLines {
     y[n] = py;
     source[n++] = from;
   };
-  for (let e = 0; e < edges; e++) {
+  for (const [i, e] of active.entries()) {
     const u = net.edgeFrom[e];
     const v = net.edgeTo[e];
-    put(net.nodeX[u], net.nodeY[u], e);
+    put(net.nodeX[u], net.nodeY[u], i);
     const stops = met.get(e)?.map((c) => ({ c, share: shareAt(net, e, c.toX, c.toY) })) ?? [];
-    for (const { c } of stops.sort((a, b) => a.share - b.share)) put(c.toX, c.toY, e);
-    put(net.nodeX[v], net.nodeY[v], e);
+    for (const { c } of stops.sort((a, b) => a.share - b.share)) put(c.toX, c.toY, i);
+    put(net.nodeX[v], net.nodeY[v], i);
     last[n - 1] = 1;
   }
   connectors.forEach((c, i) => {
-    put(c.fromX, c.fromY, edges + i);
-    put(c.toX, c.toY, edges + i);
+    put(c.fromX, c.fromY, active.length + i);
+    put(c.toX, c.toY, active.length + i);
     last[n - 1] = 1;
   });
   return { x, y, last, source, t: null, welded: 0 };

@@ -18,6 +18,12 @@ export interface Connector {
   readonly length: number;
 }
 
+/** The connectors that a net needs, and a tree over its edges if one had to be made. */
+export interface Gaps {
+  readonly connectors: readonly Connector[];
+  readonly tree: BoxTree | null;
+}
+
 /** An open end: a node with one edge. */
 interface OpenEnd {
   readonly node: number;
@@ -30,9 +36,9 @@ interface OpenEnd {
  * shorter connector, then to the one further up, then left. An end's own line counts only where it has been
  * further away than the gap in between. Yields the share of the work done.
  */
-export function* findConnectors(net: Net, gap: number): Generator<number, Connector[]> {
+export function* findConnectors(net: Net, gap: number): Generator<number, Gaps> {
   const ends = openEnds(net);
-  if (ends.length === 0 || !(gap > 0)) return [];
+  if (ends.length === 0 || !(gap > 0)) return { connectors: [], tree: null };
   const reach = gap * STEPS_PER_MM;
   yield 0.1;
   const tree = edgeTree(net);
@@ -65,7 +71,7 @@ export function* findConnectors(net: Net, gap: number): Generator<number, Connec
       else there.push(connector);
     }
   }
-  return made;
+  return { connectors: made, tree };
 }
 
 /** The one to four cells of a side of `size` that a connector no longer than that may lie in. */

@@ -150,8 +150,8 @@ function* dropHidden(net: Net, input: MapInput, { hiddenLines }: Required<MapOpt
 }
 
 function* heal(net: Net, curves: readonly MapCurve[], gap: number) {
-  const connectors = yield* within(findConnectors(net, gap), 0, 0.5);
-  if (connectors.length === 0) return { net, curves, healed: [] };
+  const { connectors, tree } = yield* within(findConnectors(net, gap), 0, 0.5);
+  if (connectors.length === 0 || tree === null) return { net, curves, healed: [] };
   const healed = connectors.map(({ fromX, fromY, toX, toY, edge }): Healing => {
     const source = net.curve[net.start[edge]];
     return {
@@ -163,7 +163,7 @@ function* heal(net: Net, curves: readonly MapCurve[], gap: number) {
   const lines = healed.map(
     ({ from, to }): MapCurve => ({ curve: { kind: 'line', from, to }, shape: -1, cuts: true, covers: false }),
   );
-  const joined = yield* within(addConnectors(net, connectors, curves.length), 0.5, 1);
+  const joined = yield* within(addConnectors(net, connectors, curves.length, tree), 0.5, 1);
   return { net: joined, curves: [...curves, ...lines], healed };
 }
 

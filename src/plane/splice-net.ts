@@ -1,0 +1,96 @@
+import type { Net } from './net.js';
+
+/** Edges that take the place of some edges of a net; ends as grid points, sources as in `Net`. */
+export interface NewEdges {
+  readonly nodeX: Int32Array;
+  readonly nodeY: Int32Array;
+  readonly edgeFrom: Int32Array;
+  readonly edgeTo: Int32Array;
+  readonly start: Int32Array;
+  readonly curve: Int32Array;
+  readonly t0: Float64Array;
+  readonly t1: Float64Array;
+}
+
+/**
+ * The net with other edges in place of those that `isOut` marks with 1. All nodes of the net stay; new edges are
+ * sorted as those of a net are, and none of them repeats an edge that stays. O(n).
+ */
+export function spliceNet(net: Net, isOut: Uint8Array, fresh: NewEdges): Net {
+  const nodes = joinNodes(net, fresh);
+  const kept = net.edgeFrom.length - isOut.reduce((sum, one) => sum + one, 0);
+  const edges = kept + fresh.edgeFrom.length;
+  let sources = fresh.curve.length;
+  for (let e = 0; e < isOut.length; e++) if (isOut[e] === 0) sources += net.start[e + 1] - net.start[e];
+  const joined = {
+    edgeFrom: new Int32Array(edges),
+    edgeTo: new Int32Array(edges),
+    pieceEdge: new Int32Array(edges),
+    start: new Int32Array(edges + 1),
+    curve: new Int32Array(sources),
+    t0: new Float64Array(sources),
+    t1: new Float64Array(sources),
+  };
+  let n = 0;
+  const put = (from: NewEdges, number: Int32Array, e: number): void => {
+    joined.edgeFrom[n] = number[from.edgeFrom[e]];
+    joined.edgeTo[n] = number[from.edgeTo[e]];
+    joined.pieceEdge[n] = 2 * n;
+    let at = joined.start[n];
+    for (let i = from.start[e]; i < from.start[e + 1]; i++, at++) {
+      joined.curve[at] = from.curve[i];
+      joined.t0[at] = from.t0[i];
+      joined.t1[at] = from.t1[i];
+    }
+    joined.start[++n] = at;
+  };
+  let f = 0;
+  for (let e = 0; e < isOut.length; e++) {
+    if (isOut[e] === 1) continue;
+    for (; f < fresh.edgeFrom.length && comesFirst(nodes, fresh, f, net, e); f++)
+      put(fresh, nodes.ofFresh, f);
+    put(net, nodes.ofNet, e);
+  }
+  for (; f < fresh.edgeFrom.length; f++) put(fresh, nodes.ofFresh, f);
+  return { nodeX: nodes.nodeX, nodeY: nodes.nodeY, ...joined };
+}
+
+/** The nodes of both, sorted by y, then x, equal ones once; and the number there of each node. */
+interface JoinedNodes {
+  readonly nodeX: Int32Array;
+  readonly nodeY: Int32Array;
+  readonly ofNet: Int32Array;
+  readonly ofFresh: Int32Array;
+}
+
+function joinNodes(net: Net, fresh: NewEdges): JoinedNodes {
+  const ofNet = new Int32Array(net.nodeX.length);
+  const ofFresh = new Int32Array(fresh.nodeX.length);
+  const nodeX = new Int32Array(ofNet.length + ofFresh.length);
+  const nodeY = new Int32Array(ofNet.length + ofFresh.length);
+  let n = 0;
+  let f = 0;
+  for (let v = 0; v <= ofNet.length; v++) {
+    const isEnd = v === ofNet.length;
+    for (; f < ofFresh.length; f++) {
+      const order = isEnd ? -1 : fresh.nodeY[f] - net.nodeY[v] || fresh.nodeX[f] - net.nodeX[v];
+      if (order > 0) break;
+      ofFresh[f] = n;
+      if (order === 0) continue;
+      nodeX[n] = fresh.nodeX[f];
+      nodeY[n++] = fresh.nodeY[f];
+    }
+    if (isEnd) break;
+    ofNet[v] = n;
+    nodeX[n] = net.nodeX[v];
+    nodeY[n++] = net.nodeY[v];
+  }
+  return { nodeX: nodeX.slice(0, n), nodeY: nodeY.slice(0, n), ofNet, ofFresh };
+}
+
+function comesFirst(nodes: JoinedNodes, fresh: NewEdges, f: number, net: Net, e: number): boolean {
+  const order =
+    nodes.ofFresh[fresh.edgeFrom[f]] - nodes.ofNet[net.edgeFrom[e]] ||
+    nodes.ofFresh[fresh.edgeTo[f]] - nodes.ofNet[net.edgeTo[e]];
+  return order < 0;
+}

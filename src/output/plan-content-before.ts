@@ -23,7 +23,7 @@ function jobBlocks(plan: CutPlan, findings: readonly Finding[]): Block[] {
   const lines = [
     `${plural(totals.pieces, 'piece')}${addOns}, ${plural(plan.passes.length, 'setting')} of the saw, ` +
       `${(totals.cutLength / 1000).toFixed(1)} m of line; ${plural(totals.drillStarts, 'hole')} to drill, ` +
-      `the blade threaded ${plural(totals.threadings, 'time')}, ${plural(totals.sheetMoves, 'sheet move')}.`,
+      `the blade threaded ${plural(totals.threadings, 'time')}${totals.releases === 0 ? '' : ` and taken out ${plural(totals.releases, 'more time')}`}, ${plural(totals.sheetMoves, 'sheet move')}.`,
     `Time at the saw: ${rangeText(totals.minutesRange)}, with drilling, threading and moving sheets, without printing, sanding and glue. ${
       plan.workshop.knownJob === null
         ? 'The range is wide, since no job that you have timed was given when the plan was made (knownJob).'
@@ -88,7 +88,7 @@ function wordList({ relief, passes }: CutPlan, pictures: boolean): string[] {
     )
   ) {
     words.push(
-      'Lump: stock that comes loose from the rest with several pieces in it. In the same setting it is left in its place, held down, and sawn there. From the next setting on it is a block with a letter, taken to the saw by itself like a small board.',
+      'Lump: stock that comes loose from the rest with several pieces in it. If it is sawn on in the same setting, it is held in its place with tape and sawn there. Else it is lifted out, lettered and laid aside; from the next setting on it is a block with that letter, taken to the saw by itself like a small board.',
     );
   }
   if (!pictures)
@@ -119,7 +119,7 @@ function readyList(plan: CutPlan, pictures: boolean): string[] {
     items.push(
       relief.frame === 'cut'
         ? `Registration: with all sheets in line and clamped, drill two 3 mm holes through all of them ${pictures ? 'where the drawing has the marks R' : 'outside the drawing, at opposite corners'}. Pins or nails of that size bring sheets that go back on just to where they were; take the pins out when the tape holds.`
-        : 'Registration: screw two strips to a flat board as a corner stop. Sheets that come off and go back on are laid into it, so that they lie just as before.',
+        : 'Registration: screw two strips to a flat board as a corner stop, for the top left corner of the drawing, seen from the front. Mark that corner on every sheet with pencil, “front” up. Always lay this corner of every sheet into the stop, no other, so that sheets which come off and go back on lie just as before.',
     );
   }
   items.push(
@@ -143,13 +143,15 @@ function sawList({ relief, passes, pieces, bridges }: CutPlan): string[] {
   if (steps.length === 0) return [];
   const items = [
     'Take the steps in their order. Each shows all that is sawn in it; every line is sawn once, right on the line.',
-    'Unplug and thread the blade only where a step says so. Else it comes in from outside or is still in: stop the saw, let go what is free, and move the work so that the blade goes through gaps, or back along its kerf, to the next mark. What hangs on the blade like a ring is taken off with the blade unclamped, the saw unplugged.',
+    'Unplug the saw to thread the blade, or to take it out, only where a step says so. Else it comes in from outside or is still in: stop the saw, let go what is free, and move the work so that the blade goes through gaps, or back along its kerf, to the next mark.',
   ];
   if (steps.some(({ kind }) => kind === 'vein'))
-    items.push('A detail line ends blind: go back along the kerf, gently, to where it began.');
+    items.push(
+      'A detail line ends blind: stop at its end, go back along the kerf, gently, to where it began. If that is a hole, unplug there, unclamp the blade and take it out; the step says so.',
+    );
   if (relief.joint === 'pieces') {
     items.push(
-      `A piece that comes free: write its id on its back at once. When its sheets are taken apart, the back of each gets the id and its place from the face${exampleMark(pieces)}. What is too small to write on goes into the tray.`,
+      `A piece that comes free: write its id on its back at once. When its sheets are taken apart, the back of each gets the id and the sheet${exampleMark(pieces)}. What is too small to write on goes into the tray.`,
       'Keep all that is not called waste, lumps and offcuts too, until the picture is done.',
     );
   }
@@ -160,10 +162,10 @@ function sawList({ relief, passes, pieces, bridges }: CutPlan): string[] {
   return items;
 }
 
-/** An example of what is written on the sheets of a piece: `, such as p12 2/3`. */
+/** An example of what is written on the sheets of a piece: `, such as p12 s2`. */
 function exampleMark(pieces: CutPlan['pieces']): string {
   const piece = pieces.find(({ sheets }) => sheets.length > 1);
-  return piece === undefined ? '' : `, such as ${piece.id} 2/${piece.sheets.length}`;
+  return piece === undefined ? '' : `, such as ${piece.id} ${piece.sheets[1]}`;
 }
 
 function hasMoves(plan: CutPlan): boolean {

@@ -12,8 +12,10 @@ export function glueBlocks(plan: CutPlan, words: PlanWords): Block[] {
   }
   if (plan.pieces.length === 0) return addOnBlocks(plan, words);
   return [
+    ...apartBlocks(plan),
+    ...floorBlocks(plan, words),
     ...wholeBlocks(plan, words),
-    ...finishBlocks(plan, words),
+    ...finishBlocks(plan),
     ...assemblyBlocks(plan, words),
     ...addOnBlocks(plan, words),
   ];
@@ -21,16 +23,59 @@ export function glueBlocks(plan: CutPlan, words: PlanWords): Block[] {
 
 const paragraph = (text: string): Block => ({ kind: 'paragraph', text });
 
+/** Every piece: its sheets apart, and what is left out. */
+function apartBlocks({ pieces }: CutPlan): Block[] {
+  const several = pieces.some((piece) => piece.sheets.length > 1 || piece.spare !== undefined);
+  if (!several) return [paragraph('First peel off all tape and the drawing.')];
+  const blocks = [
+    paragraph(
+      'First take each piece apart into its sheets, one by one. Peel the tape and the drawing off, and write id and sheet on the back of each.',
+    ),
+  ];
+  const spare = pieces.flatMap((piece) =>
+    piece.spare === undefined ? [] : [`${piece.id} ${piece.spare.join(' ')}`],
+  );
+  if (spare.length > 0) {
+    blocks.push(
+      paragraph(
+        `Leave out: ${spare.join('; ')}. These sheets came off with the piece and do not belong to it; keep them as spares. All other sheets belong to their pieces.`,
+      ),
+    );
+  }
+  return blocks;
+}
+
+/** Where a sheet behind shows in a recess: finished before the sheets are glued. */
+function floorBlocks({ relief }: CutPlan, { names }: PlanWords): Block[] {
+  const floors = new Map<string, Set<string>>();
+  relief.regions.forEach(({ role, body, down }) => {
+    if (role !== 'recess' || body === null) return;
+    const { id, order } = relief.bodies[body];
+    const sheet = relief.stack.sheets.find((s) => s.id === order[down]);
+    if (sheet === undefined) return;
+    const name = `${sheet.id} (${sheet.face ?? sheet.material})`;
+    floors.set(name, (floors.get(name) ?? new Set()).add(id));
+  });
+  if (floors.size === 0) return [];
+  const items = [...floors].map(([sheet, ids]) => `${sheet}: in ${joinWords([...ids].map(names.piece))}.`);
+  return [
+    paragraph(
+      'Then, before anything is glued, finish the floors of the recesses. The floor is the part of the sheet behind that shows through the recess: lay the sheet in front of it on, edges flush, and pencil round the recess from inside. Finish only within that line; all the rest of the face stays bare, since it is glued. These sheets show as floors:',
+    ),
+    { kind: 'list', items },
+  ];
+}
+
 /** Every piece: its own sheets together for good, swapped where they have to be. */
 function wholeBlocks({ pieces }: CutPlan, { names }: PlanWords): Block[] {
   const blocks: Block[] = [];
   if (pieces.some((piece) => piece.sheets.length > 1)) {
     blocks.push(
       paragraph(
-        'First make each piece whole. Take its sheets apart one by one, peel the tape and the drawing off, write on the back of each, and glue them together again with wood glue, edges flush, pressed until dry.',
+        'Then make each piece whole: glue its own sheets together again with wood glue, edges flush, pressed until dry.',
       ),
     );
-  } else blocks.push(paragraph('First peel off all tape and the drawing.'));
+  }
   const swapped = pieces.filter((piece) => piece.sawnOrder !== null);
   if (swapped.length === 0) return blocks;
   blocks.push(
@@ -42,39 +87,29 @@ function wholeBlocks({ pieces }: CutPlan, { names }: PlanWords): Block[] {
     kind: 'list',
     items: swapped.map(
       ({ id, sheets, sawnOrder }) =>
-        `${names.piece(id)}: ${sheets.join(' ')} (sawn as ${sawnOrder!.join(' ')}).`,
+        `${names.piece(id)}: glue as ${sheets.join(' ')} (sawn as ${sawnOrder!.join(' ')}).`,
     ),
   });
   return blocks;
 }
 
-/** What is finished in one go, and where a sheet behind shows in a recess. */
-function finishBlocks({ pieces, relief }: CutPlan, { names }: PlanWords): Block[] {
+/** What is finished in one go. */
+function finishBlocks({ pieces }: CutPlan): Block[] {
   const groups = new Map<string, string[]>();
   for (const { finish, id } of pieces) groups.set(finish, [...(groups.get(finish) ?? []), id]);
   const largest = Math.max(...[...groups.values()].map((ids) => ids.length));
-  const items = [...groups].map(([finish, ids]) =>
-    groups.size > 1 && ids.length === largest
-      ? `${finish}: the other ${plural(ids.length, 'piece')}.`
-      : `${finish}: ${groups.size === 1 ? `all ${plural(ids.length, 'piece')}` : joinWords(ids)}.`,
-  );
-  const floors = new Map<string, Set<string>>();
-  relief.regions.forEach(({ role, body, down }) => {
-    if (role !== 'recess' || body === null) return;
-    const { id, order } = relief.bodies[body];
-    const sheet = relief.stack.sheets.find((s) => s.id === order[down]);
-    if (sheet === undefined) return;
-    const name = `${sheet.id} (${sheet.face ?? sheet.material})`;
-    floors.set(name, (floors.get(name) ?? new Set()).add(id));
+  const items = [...groups].map(([finish, ids]) => {
+    const which =
+      groups.size > 1 && ids.length === largest
+        ? `the other ${plural(ids.length, 'piece')}`
+        : groups.size === 1
+          ? `all ${plural(ids.length, 'piece')}`
+          : joinWords(ids);
+    return `Those that take the finish you chose for “${finish}”: ${which}.`;
   });
-  for (const [sheet, ids] of floors) {
-    items.push(
-      `The floor of the recesses in ${joinWords([...ids].map(names.piece))} is ${sheet}: it is finished before the sheets of the piece are glued together.`,
-    );
-  }
   return [
     paragraph(
-      'Then sand and finish the faces, not the sides that meet: they are glued. By what the face shows:',
+      'Then sand the faces and give them their finish, not the sides that meet and not the backs: they are glued. Each name in quotes is what the face shows, a sheet’s own colour or material; choose one finish for each (oil, stain, paint, or none) and try it on an offcut of that sheet:',
     ),
     { kind: 'list', items },
   ];
@@ -85,7 +120,7 @@ function assemblyBlocks(plan: CutPlan, { names }: PlanWords): Block[] {
   if (glueUp === null || glueUp.steps.length < 2) return [];
   const blocks: Block[] = [
     paragraph(
-      'Then put the pieces together on a flat board with waxed paper, all backs down, so that they come out flush. Glue the sides that meet; the kerf leaves a little room, so push them up close, and try them dry where they have to fit into a hole. Several pieces may be set before the glue takes; go on when they hold.',
+      `Then put the pieces together on a flat board with waxed paper, all backs down, so that they come out flush. Glue the sides that meet; the kerf leaves a little room, so push them up close, and try them dry where they have to fit into a hole.${formHint(glueUp.steps)} Several pieces may be set before the glue takes; go on when they hold.`,
     ),
     { kind: 'glue' },
   ];
@@ -112,6 +147,15 @@ function assemblyBlocks(plan: CutPlan, { names }: PlanWords): Block[] {
     );
   }
   return blocks;
+}
+
+/** What sits in a hole of another piece is built up in it, so that the gaps of the kerfs do not add up. */
+function formHint(steps: NonNullable<CutPlan['glueUp']>['steps']): string {
+  const holes = steps
+    .filter(({ kind }) => kind === 'assembly')
+    .map(({ item }) => item.replace(/^.*hole in /, ''));
+  if (holes.length === 0) return '';
+  return ` What goes into the hole of ${joinWords([...new Set(holes)])} is built up inside that hole as a form, with a strip of waxed paper round it so that it does not stick: lay all pieces out in it dry first, share the play of the kerfs out evenly, and only then glue them to one another; then the gaps do not add up and it fits. Take the paper out when it is glued in.`;
 }
 
 function addOnBlocks({ relief }: CutPlan, { names, pictures }: PlanWords): Block[] {

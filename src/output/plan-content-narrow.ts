@@ -1,12 +1,19 @@
-import type { CutPlan } from '../workshop/cut-plan.js';
+import type { Bridge, CutPlan } from '../workshop/cut-plan.js';
 import type { Section } from './plan-content.js';
-import { narrowRows } from './plan-narrow.js';
+import { narrowBySteps, narrowRows } from './plan-narrow.js';
 import { joinWords, millimetres, type PlanWords } from './plan-words.js';
 
 /** The places that break easily, before the saw runs. */
 export function narrowSection(plan: CutPlan, { names }: PlanWords): Section[] {
   const rows = narrowRows(plan);
   if (rows.length === 0) return [];
+  const stepOf = new Map(
+    [...narrowBySteps(plan)].flatMap(([step, list]) => list.map((b) => [b, step] as const)),
+  );
+  const placeOf = (bridge: Bridge): [setting: string, step: string] => {
+    const step = stepOf.get(bridge);
+    return step === undefined ? ['', ''] : [String(settingOfStep(plan, step)), String(step)];
+  };
   const joined = rows.some(({ count }) => count > 1);
   return [
     {
@@ -24,25 +31,38 @@ export function narrowSection(plan: CutPlan, { names }: PlanWords): Section[] {
             'No.',
             'When',
             'In',
-            'At x, y',
+            'Setting',
+            'Step',
             joined ? 'Narrowest' : 'Wide',
             'Wanted',
             ...(joined ? ['Places'] : []),
           ],
-          numbers: [0, 4, 5, 6],
-          rows: rows.map(({ bridge: { where, regions, at, width, needed }, count }, i) => [
+          numbers: [0, 3, 4, 5, 6, 7],
+          rows: rows.map(({ bridge, count }, i) => [
             String(i + 1),
-            whenNarrow(plan, names.piece, where),
-            joinWords(regions.map(names.region)),
-            `${at[0].toFixed(1)}, ${at[1].toFixed(1)}`,
-            millimetres(width),
-            millimetres(needed),
+            whenNarrow(plan, names.piece, bridge.where),
+            joinWords(bridge.regions.map(names.region)),
+            ...placeOf(bridge),
+            millimetres(bridge.width),
+            millimetres(bridge.needed),
             ...(joined ? [String(count)] : []),
           ]),
         },
       ],
     },
   ];
+}
+
+/** The setting, counted from 1, that a step belongs to. */
+function settingOfStep({ passes }: CutPlan, step: number): number {
+  let last = 0;
+  return (
+    1 +
+    passes.findIndex(({ steps }) => {
+      last += steps.length;
+      return step <= last;
+    })
+  );
 }
 
 /** When a bridge is narrow: always, in a finished piece or sheet, or for a while. */

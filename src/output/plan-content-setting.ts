@@ -1,7 +1,9 @@
-import { isSmallPiece } from '../workshop/cautions.js';
+import { isSmallArea, isSmallPiece } from '../workshop/cautions.js';
 import type { CutPlan, Pass, Block as StockBlock } from '../workshop/cut-plan.js';
 import { timeRange } from '../workshop/saw-time.js';
+import { blockLetter, blockOfStep } from './plan-blocks.js';
 import type { Block } from './plan-content.js';
+import { narrowRows } from './plan-narrow.js';
 import {
   bitWords,
   joinNumbers,
@@ -17,6 +19,7 @@ export function openingBlocks(plan: CutPlan, words: PlanWords, place: number, fi
   const pass = plan.passes[place];
   const said = [
     ...moveSentences(plan, place),
+    ...partingSentences(plan, place),
     words.together(pass),
     ...phaseSentences(plan, pass),
     ...looseSentences(words, pass),
@@ -48,7 +51,10 @@ function moveSentences(plan: CutPlan, place: number): string[] {
       `Lift off ${named(done)}${apart}: what is left of ${it(done)} is offcut. Keep it until the end.`,
     );
   if (on.length > 0) {
-    const stop = plan.relief.frame === 'cut' ? 'on the registration pins' : 'in the corner stop';
+    const stop =
+      plan.relief.frame === 'cut'
+        ? 'on the registration pins'
+        : 'in the corner stop, the marked top left corner first';
     said.push(
       `Put ${named(on)} on behind, line all up ${stop}, and hold the sheets together with fresh tape.`,
     );
@@ -66,6 +72,26 @@ function moveSentences(plan: CutPlan, place: number): string[] {
       said.push(`Hold ${joinWords([...plan.passes[0].sheets])} together with tape.`);
   }
   return said;
+}
+
+/** A warning where sheets are taken off others that have narrow places in them. */
+function partingSentences(plan: CutPlan, place: number): string[] {
+  const { moves } = plan.passes[place];
+  if (!moves.some(({ action }) => action === 'lift')) return [];
+  const before = plan.passes[place - 1];
+  const sheets = new Set(before?.sheets ?? []);
+  const off = new Set(moves.filter(({ action }) => action === 'lift').map(({ sheet }) => sheet));
+  const rows = narrowRows(plan);
+  const numbers = rows.flatMap(({ bridge: { where } }, i) => {
+    const own = where.split('+');
+    const parted = own.some((id) => off.has(id)) && own.every((id) => sheets.has(id));
+    return parted ? [i + 1] : [];
+  });
+  if (numbers.length === 0) return [];
+  const width = Math.min(...numbers.map((n) => rows[n - 1].bridge.width));
+  return [
+    `Mind the narrow places when you part the sheets: ${numbers.length === 1 ? 'No.' : 'Nos.'} ${joinNumbers(numbers)} in the list of narrow places, down to ${millimetres(width)} wide. Begin at the outer edge, slide the blade in flat under the whole bar, cut the tape there rather than pull it, and do not twist.`,
+  ];
 }
 
 const named = (ids: readonly string[]): string =>
@@ -97,22 +123,21 @@ function looseSentences({ names }: PlanWords, pass: Pass): string[] {
   return [`Loose already, without a cut: ${joinWords(ids)}. Keep ${it(ids)}.`];
 }
 
-/** The letter of each block of a setting, where there are several. */
-export function blockLetter(place: number): string {
-  const letter = String.fromCharCode(65 + (place % 26));
-  return place < 26 ? letter : `${letter}${Math.floor(place / 26) + 1}`;
-}
-
-function blockSentences({ relief }: CutPlan, pass: Pass, first: number, pictures: boolean): string[] {
+function blockSentences(plan: CutPlan, pass: Pass, first: number, pictures: boolean): string[] {
   const { blocks, steps } = pass;
   if (blocks.length < 2) return [];
-  const blockOf = new Map(blocks.flatMap(({ regions }, b) => regions.map((r) => [r, b] as const)));
   const own: number[][] = blocks.map(() => []);
-  steps.forEach(({ edges }, i) => {
-    const { left, right } = relief.map.edges[edges[edges.length - 1]];
-    const b = blockOf.get(left) ?? blockOf.get(right);
+  steps.forEach((step, i) => {
+    const b = blockOfStep(plan, pass, step);
     if (b !== undefined) own[b].push(first + i);
   });
+  const small = blocks.flatMap((block, b) =>
+    !block.board && own[b].length > 0 && isSmallArea(block.area) ? [blockLetter(b)] : [],
+  );
+  const held =
+    small.length === 0
+      ? ''
+      : ` Too small to hold by hand: ${joinWords(small)}. Stick ${it(small)} to a larger piece of scrap with double-faced tape first, and saw through both.`;
   const list = blocks.flatMap((block, b) =>
     own[b].length === 0
       ? []
@@ -123,7 +148,7 @@ function blockSentences({ relief }: CutPlan, pass: Pass, first: number, pictures
   const idle = blocks.flatMap((_, b) => (own[b].length === 0 ? [blockLetter(b)] : []));
   const rest = idle.length === 0 ? '' : ` Nothing is sawn in ${joinWords(idle)} now.`;
   return [
-    `${plural(blocks.length, 'block')} on the table${pictures ? ', lettered in the picture' : ''}: each holds together by itself and is sawn by itself. Saw ${joinWords(list)}.${rest}`,
+    `${plural(blocks.length, 'block')} on the table${pictures ? ', tinted and lettered in the picture' : ''}: each holds together by itself and is sawn by itself. Write the letter on a bit of tape on each. Saw ${joinWords(list)}.${rest}${held}`,
   ];
 }
 

@@ -167,7 +167,8 @@ function cardHtml(blocks: readonly StepBlock[], drawn: DrawnPlan): string {
 
 /** The stack seen from its side: what is in the saw is solid, what is off is an outline; heights to scale. */
 function stackPicture({ relief }: CutPlan, pass: Pass): string {
-  const { sheets } = relief.stack;
+  const isScrap = pass.phase === 'add-ons';
+  const sheets = relief.stack.sheets.filter(({ id }) => !isScrap || pass.sheets.includes(id));
   const total = sheets.reduce((sum, sheet) => sum + sheet.thickness, 0);
   const scale = 40 / Math.max(total, 12);
   let y = 4;
@@ -177,13 +178,13 @@ function stackPicture({ relief }: CutPlan, pass: Pass): string {
     const fill = inSaw ? (sheet.color ?? '#d9c9a3') : 'none';
     const bar =
       `<rect x="1" y="${svgNumber(y, 2)}" width="22" height="${svgNumber(height, 2)}" fill="${escapeXml(fill)}" class="${inSaw ? 'in' : 'off'}"/>` +
-      `<text x="25" y="${svgNumber(y + height / 2 + 1.3, 2)}">${escapeXml(sheet.id)} ${millimetres(sheet.thickness)}</text>`;
+      `<text x="25" y="${svgNumber(y + height / 2 + 1.3, 2)}">${isScrap ? 'scrap' : escapeXml(sheet.id)} ${millimetres(sheet.thickness)}</text>`;
     y += height + 0.8;
     return bar;
   });
   return (
     `<figure class="stack"><svg viewBox="0 0 44 ${svgNumber(y + 4, 2)}" role="img"><text x="1" y="2.6">front</text>` +
     `${bars.join('')}<text x="1" y="${svgNumber(y + 2.4, 2)}">back</text></svg>` +
-    `<figcaption>${escapeXml(pass.sheets.join(' + '))}: ${millimetres(pass.height)}</figcaption></figure>`
+    `<figcaption>${isScrap ? 'scrap' : escapeXml(pass.sheets.join(' + '))}: ${millimetres(pass.height)}</figcaption></figure>`
   );
 }

@@ -202,6 +202,7 @@ function stepEntry(
     ...(step.comesLoose === undefined
       ? {}
       : { comesLoose: step.comesLoose.map((lump) => lump.map((r) => map.regions[r].id)) }),
+    ...(step.captive === undefined ? {} : { captive: true }),
     ...(step.fallsOut === undefined ? {} : { fallsOut: step.fallsOut.map(fallen) }),
     pieces: pieceOf(pass, step),
     sheets,

@@ -1,4 +1,5 @@
 import type { CutPlan } from '../workshop/cut-plan.js';
+import { comesFromOutside, eyeMark } from './plan-marks.js';
 
 /** What the pictures of a plan show, as far as this plan has it. */
 export function legendHtml({ passes, relief }: CutPlan): string {
@@ -10,9 +11,14 @@ export function legendHtml({ passes, relief }: CutPlan): string {
     [some((s) => s.start.by === 'board'), WAY_IN, 'the way in from the edge of the board'],
     [some((s) => s.leadIn > 0), LEAD, 'only leads in: a line that is sawn anyway'],
     [some((s) => s.start.kind === 'drill'), DRILL, 'the blade is threaded through this hole'],
-    [some((s) => s.start.kind === 'edge'), EDGE, 'the blade comes in here from outside'],
     [
-      some((s) => s.start.kind === 'open' || s.start.kind === 'line'),
+      some((s) => s.start.kind !== 'drill' && s.start.threaded),
+      EYE,
+      'the blade is threaded here, through a place that is open: no hole',
+    ],
+    [some(comesFromOutside), EDGE, 'the blade comes in here from outside'],
+    [
+      some((s) => !s.start.threaded && !comesFromOutside(s)),
       RING,
       'the blade, still in, comes to here first',
     ],
@@ -47,6 +53,7 @@ const LEAD = swatch(
 const DRILL = swatch(
   '<circle class="hole" stroke-width="0.7" cx="8" cy="4" r="2"/><path class="cross" stroke-width="0.7" d="M4.4 4h7.2M8 0.4v7.2"/>',
 );
+const EYE = swatch(eyeMark([8, 4], 3.4, 0.7));
 const EDGE = swatch('<rect class="begin" x="5.5" y="1.5" width="5" height="5"/>');
 const RING = swatch('<circle class="begin" stroke-width="1.1" cx="8" cy="4" r="2.6"/>');
 const area = (name: string): string =>

@@ -3,8 +3,8 @@ import type { Bounds, Point } from '../geometry/point.js';
 import type { CutStep, Pass } from '../workshop/cut-plan.js';
 import { stepCurves } from '../workshop/step-curves.js';
 import { depthTint } from './palette.js';
+import { blockLetter } from './plan-blocks.js';
 import { grow, PICTURE_DIGITS, type PlanCanvas, picture } from './plan-canvas.js';
-import { blockLetter } from './plan-content-setting.js';
 import { MAP_HEIGHT, type MapLabel, mapUnit, SMALL_MAP_HEIGHT } from './plan-labels.js';
 import { drillMark } from './plan-marks.js';
 import { narrowRows } from './plan-narrow.js';
@@ -91,10 +91,11 @@ export function settingMap(canvas: PlanCanvas, pass: Pass, progress: Progress, f
   const unit = mapUnit(page, isSmall ? SMALL_MAP_HEIGHT : MAP_HEIGHT);
   const own = new Set(plan.relief.addOns.map(({ region }) => region));
   const isAddOns = pass.phase === 'add-ons';
+  const blockOf = new Map(pass.blocks.flatMap(({ regions }, b) => regions.map((r) => [r, b] as const)));
   const byStanding = new Map<string, string[]>();
   map.regions.forEach((region, r) => {
     if (isAddOns ? !own.has(r) : region.addOn) return;
-    const standing = isAddOns ? 'stays' : progress.standing(r, pass.sheets);
+    const standing = isAddOns ? 'stays' : toneIn(pass, blockOf.get(r), progress.standing(r, pass.sheets));
     const list = byStanding.get(standing);
     if (list === undefined) byStanding.set(standing, [use(region.id)]);
     else list.push(use(region.id));
@@ -115,16 +116,19 @@ export function settingMap(canvas: PlanCanvas, pass: Pass, progress: Progress, f
     pass.blocks.length < 2
       ? []
       : pass.blocks.map(({ regions }, b) => {
-          const largest = regions.reduce(
-            (a, r) => (map.regions[r].area > map.regions[a].area ? r : a),
-            regions[0],
+          const own = regions.filter((r) => progress.standing(r, pass.sheets) !== 'open');
+          const widest = own.reduce(
+            (a, r) => (map.regions[r].labelRoom > map.regions[a].labelRoom ? r : a),
+            own[0],
           );
-          if (largest === undefined) return '';
-          const [x, y] = letterPlace(map.regions[largest].labelPoint, unit);
-          taken.push([x - unit, y - 1.2 * unit, x + unit, y + 1.2 * unit]);
+          if (widest === undefined) return '';
+          const { labelPoint, labelRoom } = map.regions[widest];
+          const [x, y] = labelPoint;
+          const r = Math.max(LEAST_LETTER * unit, Math.min(LETTER * unit, labelRoom));
+          taken.push([x - r, y - r, x + r, y + r]);
           return (
-            element('circle', { cx: num(x), cy: num(y), r: num(1.25 * unit), class: 'letter' }) +
-            textElement(x, y + 0.55 * unit, blockLetter(b), { 'font-size': num(1.6 * unit), class: 'letter' })
+            element('circle', { cx: num(x), cy: num(y), r: num(r), class: 'letter' }) +
+            textElement(x, y + 0.44 * r, blockLetter(b), { 'font-size': num(1.28 * r), class: 'letter' })
           );
         });
   const labels = pass.steps.map(
@@ -134,7 +138,18 @@ export function settingMap(canvas: PlanCanvas, pass: Pass, progress: Progress, f
   return whole(canvas, isSmall ? 'map small' : 'map', body, labels, taken, unit);
 }
 
-const letterPlace = ([x, y]: Point, unit: number): Point => [x + 2.6 * unit, y + 2.2 * unit];
+/** Radius of a block's letter, in units: it fits into its region where that has room. */
+const LETTER = 1.25;
+const LEAST_LETTER = 0.7;
+
+/** So many tints tell blocks apart. */
+const BLOCK_TINTS = 4;
+
+/** What stands of a block has a tint of its own where there are several. */
+function toneIn({ blocks }: Pass, block: number | undefined, standing: string): string {
+  if (blocks.length < 2 || block === undefined || standing !== 'stays') return standing;
+  return `stays tint-${block % BLOCK_TINTS}`;
+}
 
 /** Where the number of a step stands: in what it frees, else by its start. */
 function labelPlace({ plan }: PlanCanvas, step: CutStep): { at: Point; room: number } {

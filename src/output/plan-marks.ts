@@ -109,9 +109,9 @@ export function drillMark({ at: [x, y], diameter }: CutStart, unit: number): str
   );
 }
 
-/** The mark of a start: a ring with a cross for a hole, a square for the edge, a ring for all else; and the way on. */
+/** The mark of a start: a ring with a cross for a hole, a diamond for an open place to thread, a square from outside, else a ring. */
 export function startMark(step: CutStep, unit: number): string {
-  const { kind, at, begin, by } = step.start;
+  const { kind, at, begin } = step.start;
   const [x, y] = at;
   const apart = begin !== undefined && step.leadIn === 0 && Math.hypot(begin[0] - x, begin[1] - y) > 0.01;
   const lead = apart
@@ -123,16 +123,27 @@ export function startMark(step: CutStep, unit: number): string {
     : '';
   if (kind === 'drill') return lead + drillMark(step.start, unit);
   const r = Math.min(2 * unit, 0.3 * step.length);
+  if (step.start.threaded) return lead + eyeMark(at, 1.3 * r, 0.6 * unit);
   const box = { x: num(x - r), y: num(y - r), width: num(2 * r), height: num(2 * r) };
-  const mark =
-    kind === 'edge' || by === 'board'
-      ? element('rect', { ...box, class: 'begin', 'stroke-width': num(0.6 * unit) })
-      : element('circle', {
-          cx: num(x),
-          cy: num(y),
-          r: num(r),
-          class: 'begin',
-          'stroke-width': num(0.9 * unit),
-        });
+  const mark = comesFromOutside(step)
+    ? element('rect', { ...box, class: 'begin', 'stroke-width': num(0.6 * unit) })
+    : element('circle', {
+        cx: num(x),
+        cy: num(y),
+        r: num(r),
+        class: 'begin',
+        'stroke-width': num(0.9 * unit),
+      });
   return lead + mark;
+}
+
+/** The blade is not in the work before a step, and is not threaded: it comes in from outside. */
+export function comesFromOutside({ start: { kind, by, outside, threaded } }: CutStep): boolean {
+  return !threaded && (kind === 'edge' || by === 'board' || outside === true);
+}
+
+/** A place that is open, through which the blade is threaded: the eye of a needle, a diamond with a slit. */
+export function eyeMark([x, y]: Point, r: number, width: number): string {
+  const d = `M${num(x - r)} ${num(y)}L${num(x)} ${num(y - r)}L${num(x + r)} ${num(y)}L${num(x)} ${num(y + r)}ZM${num(x)} ${num(y - 0.5 * r)}V${num(y + 0.5 * r)}`;
+  return element('path', { d, class: 'begin eye', 'stroke-width': num(width) });
 }

@@ -42,6 +42,10 @@ text.hole-number { text-anchor: start; fill: var(--start); }
 
 use { stroke: #4a5058; stroke-width: 0.22px; }
 .stays { fill: #efe9db; }
+.tint-0 { fill: #efe9db; }
+.tint-1 { fill: #cfe0d2; }
+.tint-2 { fill: #dcd3ea; }
+.tint-3 { fill: #f3dcc4; }
 .open { fill: url(#gone); }
 .partly { fill: url(#part); }
 .piece { fill: #f3d671; }
@@ -69,6 +73,7 @@ text.part { font-weight: 700; fill: var(--now); }
 .hole { fill: #fff; stroke: var(--start); }
 .cross { fill: none; stroke: var(--start); }
 .begin { fill: #fff; stroke: var(--start); }
+path.eye { stroke-linejoin: round; }
 rect.begin { fill: var(--start); stroke: #fff; }
 .weak { fill: none; stroke: var(--now); stroke-width: 0.5px; }
 .far .page { fill: #fff; stroke: var(--soft); stroke-width: 0.6px; vector-effect: non-scaling-stroke; }

@@ -43,6 +43,12 @@ export function beginSentence(
     return `Unplug the saw and thread the blade through the open place at ${mark}: no hole is needed${along}.${on}`;
   }
   const still = kind === 'open' ? ', which is still in,' : '';
+  if (start.outside === true && by !== 'board') {
+    const way = { gap: 'through a gap that is open', waste: 'through the waste', kerf: 'along the kerf' }[
+      by ?? 'kerf'
+    ];
+    return `Bring the blade in from outside, ${way}, to ${mark}${along}.`;
+  }
   const drawn = by === 'board' && !places ? ', as drawn' : '';
   const way = scrap && by === 'board' ? 'from the edge of the scrap' : WAYS[by ?? 'kerf'] + drawn;
   return `Bring the blade${still} to ${mark} ${way}${along}.`;

@@ -1,6 +1,8 @@
+import { isSmallArea } from '../workshop/cautions.js';
 import type { CutPlan, CutStep, Pass } from '../workshop/cut-plan.js';
 import { NO_BIT } from '../workshop/drill-start.js';
 import { timeRange } from '../workshop/saw-time.js';
+import { blockLetter, blockOfStep, lumpFates } from './plan-blocks.js';
 import { type PlanNames, planNames } from './plan-names.js';
 import { beginSentence, holeWords } from './plan-words-start.js';
 
@@ -34,6 +36,10 @@ export function planWords(plan: CutPlan, pictures: boolean): PlanWords {
     const sheet = relief.stack.sheets.find((s) => s.id === id)!;
     return `${id} (${sheet.material}, ${millimetres(sheet.thickness)})`;
   };
+  const scrapName = (id: string): string => {
+    const sheet = relief.stack.sheets.find((s) => s.id === id)!;
+    return `${sheet.material}, ${millimetres(sheet.thickness)}`;
+  };
   const sheets = (ids: readonly string[]): string => {
     const from = order.indexOf(ids[0]);
     const inRow = ids.length > 2 && ids.every((id, i) => order[from + i] === id);
@@ -44,12 +50,13 @@ export function planWords(plan: CutPlan, pictures: boolean): PlanWords {
     pictures,
     sheets,
     setting(pass) {
-      if (pass.phase === 'add-ons') return `add-ons, ${sheets(pass.sheets)}`;
+      if (pass.phase === 'add-ons') return 'add-ons, out of scrap';
       if (relief.joint === 'continuous') return `sheet ${pass.sheets[0]}, level ${pass.number}`;
       const what = pass.phase === 'recesses' ? 'recesses, ' : '';
       return `${what}${sheets(pass.sheets)}${pass.sheets.length > 1 ? ' together' : ' alone'}`;
     },
     together(pass) {
+      if (pass.phase === 'add-ons') return `In the saw: scrap of ${joinWords(pass.sheets.map(scrapName))}.`;
       const list = pass.sheets.map(sheetName);
       const height = `${millimetres(pass.height)} high`;
       if (list.length === 1) return `In the saw: sheet ${list[0]}, alone, ${height}.`;
@@ -57,7 +64,10 @@ export function planWords(plan: CutPlan, pictures: boolean): PlanWords {
     },
     action(pass, step) {
       const what = joinWords(names.regions(pass, step));
-      return `${actionWords(step)}${what === '' ? '' : ` ${what}`} (${sheets(step.sheets)})`;
+      const block = blockOfStep(plan, pass, step);
+      const where = block === undefined ? '' : `Block ${blockLetter(block)}: `;
+      const through = pass.phase === 'add-ons' ? 'scrap' : sheets(step.sheets);
+      return `${where}${actionWords(step)}${what === '' ? '' : ` ${what}`} (${through})`;
     },
     start: (pass, step) => beginSentence(step, names, !pictures, pass.phase === 'add-ons'),
     keep: (pass, step) => keepSentences(plan, names, pass, step, pictures).join(' '),
@@ -86,7 +96,10 @@ function keepSentences(
   const { frees, kind, comesLoose = [], fallsOut = [] } = step;
   const said: string[] = [];
   if (frees === 'nothing' && comesLoose.length === 0) {
-    said.push(kind === 'vein' ? 'Nothing comes free: go back along the kerf.' : 'Nothing comes free yet.');
+    const back = step.captive === true && step.start.kind === 'drill' ? ' to the hole' : '';
+    said.push(
+      kind === 'vein' ? `Nothing comes free: go back along the kerf${back}.` : 'Nothing comes free yet.',
+    );
   }
   if (frees === 'waste') said.push('What comes free is waste.');
   if (frees === 'piece') {
@@ -94,18 +107,35 @@ function keepSentences(
     said.push(`Keep ${joinWords(names.pieces(pass, step))}.${waste ? ' The rest is waste.' : ''}`);
     said.push(...spareSentences(plan, pass, step));
   }
-  if (comesLoose.length === 1) {
-    const owners = joinWords(names.owners(comesLoose[0]));
-    said.push(`A lump comes loose${blue}: ${owners}. Leave it in its place, it is sawn on.`);
-  }
-  if (comesLoose.length > 1) {
-    said.push(`${comesLoose.length} lumps come loose${blue}. Leave them in their places, they are sawn on.`);
+  if (comesLoose.length > 1) said.push(`${comesLoose.length} lumps come loose${blue}.`);
+  const fates = lumpFates(plan, pass, step);
+  const number = fates.some(({ sawnBy }) => sawnBy.length > 0) ? numberOf(plan, pass, step) : 0;
+  for (const { regions, sawnBy, letter } of fates) {
+    const owners = joinWords(names.owners(regions));
+    said.push(fates.length > 1 ? `${owners}:` : `A lump comes loose${blue}: ${owners}.`);
+    if (sawnBy.length > 0) {
+      const area = regions.reduce((sum, r) => sum + plan.relief.map.regions[r].area, 0);
+      const small = isSmallArea(area) ? '; it is small, so stick it to scrap first' : '';
+      const steps = `${sawnBy.length === 1 ? 'step' : 'steps'} ${joinNumbers(sawnBy.map((n) => number + n))}`;
+      said.push(
+        `${letter === undefined ? '' : `Write ${letter} on it. `}Hold it in its place with tape${small}. It is sawn on in ${steps}.`,
+      );
+    } else {
+      said.push(`Lift it out, write ${letter ?? 'what it is'} on it and lay it aside.`);
+    }
   }
   for (const { regions, sheets } of fallsOut) {
     const which = joinWords(regions.map(names.region));
     said.push(`Out of ${joinWords(sheets)} alone falls the waste of ${which}.`);
   }
+  if (step.captive === true) said.push('Then unplug the saw, unclamp the blade and take it out of the work.');
   return said;
+}
+
+/** The number of a step, counted through the whole job. */
+function numberOf({ passes }: CutPlan, pass: Pass, step: CutStep): number {
+  const before = passes.slice(0, passes.indexOf(pass)).reduce((sum, { steps }) => sum + steps.length, 0);
+  return before + pass.steps.indexOf(step) + 1;
 }
 
 /** Where more sheets come free than the piece has. */

@@ -6,7 +6,12 @@ const SMALL_PIECE = 25 * 25;
 
 /** Whether the piece of a region is so small that hands keep off while it is sawn. */
 export function isSmallPiece({ map }: Relief, region: number): boolean {
-  return map.regions[region].area < SMALL_PIECE;
+  return isSmallArea(map.regions[region].area);
+}
+
+/** Whether stock of this area, mm², is too small to be held by hand near the blade. */
+export function isSmallArea(area: number): boolean {
+  return area < SMALL_PIECE;
 }
 
 const FIBRE = /\b(mdf|hdf|fibre ?board|fiber ?board|hardboard|particle ?board)\b/i;

@@ -87,7 +87,8 @@ function runMinutes(plan: CutPlan, together: number): number {
     minutes += pace * pass.moves.length * together * workshop.moveMinutes;
     for (const { length, corners, start } of pass.steps) {
       const height = pass.height * together;
-      const work = { length, height, corners, threaded: start.threaded, drilled: start.kind === 'drill' };
+      const threaded = start.threaded || start.released === true;
+      const work = { length, height, corners, threaded, drilled: start.kind === 'drill' };
       minutes += sawMinutes(workshop, work, pace);
     }
   }

@@ -78,6 +78,10 @@ export interface CutStart {
   readonly by?: 'board' | 'gap' | 'waste' | 'kerf';
   /** The blade has to be threaded for this step; false: it is in the kerf already, or comes in from the edge. */
   readonly threaded: boolean;
+  /** The blade is in no kerf of the block before this step, and comes in from outside. Absent: it is in one, or threaded. */
+  readonly outside?: true;
+  /** The blade had to be unclamped and taken out of the work before it could come in from outside. Absent: it had not. */
+  readonly released?: true;
 }
 
 /**
@@ -118,6 +122,11 @@ export interface CutStep {
   /** Stock that comes apart from the rest with it and is sawn on: the region indices of each lump. Absent: none. */
   readonly comesLoose?: readonly (readonly number[])[];
   readonly start: CutStart;
+  /**
+   * The blade stands in the work after this step and can get nowhere else without being unclamped and taken out.
+   * Absent: the next step goes on from it, or it comes out by the edge.
+   */
+  readonly captive?: true;
   /** Turns sharper than `SHARP_TURN` on the way. */
   readonly corners: number;
   /** mm */
@@ -217,6 +226,8 @@ export interface PlanPiece {
    * taken apart and put together anew. Null: they stay as they are.
    */
   readonly sawnOrder: readonly string[] | null;
+  /** Sheets of its shape that come off the saw with it and are not its own, front to back: they are left out. Absent: none. */
+  readonly spare?: readonly string[];
 }
 
 /** One thing to put in place at the glue-up. */
@@ -283,6 +294,8 @@ export interface CutPlan {
     readonly cutLength: number;
     readonly drillStarts: number;
     readonly threadings: number;
+    /** Times that the blade is unclamped and taken out of the work, not to be threaded, but to come in from outside. */
+    readonly releases: number;
     readonly sheetMoves: number;
     readonly minutes: number;
     /** Least and most minutes, see `timeRange`. */

@@ -36,10 +36,7 @@ export function enterGroup(run: BlockRun, target: Target, lines: readonly number
   const { reaches, reach, setting } = run;
   const { map } = setting.stock;
   const group = reaches.groupOf(lines[0]);
-  if (group === reaches.edgeGroup) {
-    reach.enterPlace(EDGE);
-    return { start: { kind: 'edge', at: null, diameter: null, threaded: false }, from: null };
-  }
+  if (group === reaches.edgeGroup) return enterAtEdge(reach);
   const open = reaches.openPlaces.get(group);
   if (open !== undefined) {
     const hole = bestHole(run, open, target, lines);
@@ -63,6 +60,12 @@ export function enterGroup(run: BlockRun, target: Target, lines: readonly number
   const first = own ? { edge: begin.edge, forward: begin.forward } : null;
   const joint = own && isSingleRun(map, lines) ? begin.joint : 0;
   return { start: { ...drilled, ...place, at: site.at }, from: { node, first, joint } };
+}
+
+/** The blade comes in from the edge of the block. */
+export function enterAtEdge(reach: Reach): Entry {
+  reach.enterPlace(EDGE);
+  return { start: { kind: 'edge', at: null, diameter: null, threaded: false }, from: null };
 }
 
 function nodeOf({ setting }: BlockRun, begin: { edge: number; forward: boolean }): number {

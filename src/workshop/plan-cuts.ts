@@ -3,6 +3,7 @@ import type { Point } from '../geometry/point.js';
 import type { Relief } from '../relief/relief.js';
 import { sawAddOns } from './add-on-job.js';
 import { bladeAdvice } from './blade-advice.js';
+import { withReleases } from './blade-releases.js';
 import { type BridgeMemo, bridgeSearch } from './bridge-memo.js';
 import { joinBridges, type WoodScene } from './bridges.js';
 import { cautionsFor } from './cautions.js';
@@ -17,6 +18,7 @@ import { boardSize, pieceOffcuts } from './offcuts.js';
 import { sawPieces } from './piece-job.js';
 import { bodyPieces, levelPieces } from './plan-pieces.js';
 import { timeRange } from './saw-time.js';
+import { withSpareSheets } from './spare-sheets.js';
 import { stepsFromOutside } from './step-order.js';
 import { makeTools, type Tools } from './tools.js';
 
@@ -88,7 +90,7 @@ function planWith(
   const bridges = allBridges(job.standing);
   const shapes = lineShapes(relief.map);
   const addOns = sawAddOns(relief, shapes, tools);
-  const passes = [...job.passes, ...addOns.passes];
+  const passes = withReleases([...job.passes, ...addOns.passes], workshop);
   return {
     relief,
     workshop,
@@ -125,7 +127,7 @@ function planPieces(relief: Relief, tools: Tools): PlannedJob {
     standing,
     passes,
     findings,
-    pieces: bodyPieces(relief),
+    pieces: withSpareSheets(relief, bodyPieces(relief), passes),
     offcuts: pieceOffcuts(relief, stock, demand, passes),
   };
 }
@@ -150,6 +152,7 @@ function totalsOf(workshop: Workshop, passes: readonly Pass[], pieces: number): 
     cutLength: sum(steps, (step) => step.length),
     drillStarts: steps.filter((step) => step.start.kind === 'drill').length,
     threadings: steps.filter((step) => step.start.threaded).length,
+    releases: steps.filter((step) => step.start.released).length,
     sheetMoves: sum(passes, (pass) => pass.moves.length),
     minutes,
     minutesRange: timeRange(workshop, minutes),

@@ -1,13 +1,13 @@
 import type { Finding } from '../finding.js';
 import { distance, type Point } from '../geometry/point.js';
 import { OUTSIDE } from '../plane/region-map.js';
-import { accessOf, type Reaches, reachesOf } from './access.js';
+import { type Access, accessOf, linesAround, type Reaches, reachesOf } from './access.js';
 import { blockShapes } from './block-shape.js';
 import type { Block, CutStart, CutStep, Workshop } from './cut-plan.js';
 import { threadingHole } from './default-workshop.js';
 import type { DrillRules } from './drill-in-waste.js';
 import { type FreedBy, freedBy, looseAlready, watchTargets } from './freed-regions.js';
-import { type BlockRun, comesBy, type Entry, enterGroup } from './group-entry.js';
+import { type BlockRun, comesBy, type Entry, enterAtEdge, enterGroup } from './group-entry.js';
 import { leadIn } from './lead-in.js';
 import { type LumpWatch, watchLumps } from './loose-lumps.js';
 import { emptyReach } from './reach.js';
@@ -86,9 +86,10 @@ export function sawSetting(
     const groups = groupTargets(setting, reaches, byBlock[b]);
     const { clampSide } = setting.workshop;
     const inner = orderGroups(stock.map, groups.inner, lastPlace(run), clampSide);
-    for (const group of [...inner, groups.atEdge]) {
-      sawGroup(run, orderTargets(stock.map, setting.depths, group, clampSide));
+    for (const group of inner) {
+      if (sawGroup(run, orderTargets(stock.map, setting.depths, group, clampSide)) === 'inside') takeOut(run);
     }
+    sawGroup(run, orderTargets(stock.map, setting.depths, groups.atEdge, clampSide));
   });
   const apart = lumps.lumps();
   const told = steps.map((step, i) => (apart[i].length === 0 ? step : { ...step, comesLoose: apart[i] }));
@@ -144,18 +145,38 @@ function groupTargets(
   return { inner: [...groups.values()], atEdge };
 }
 
-function sawGroup(run: SettingRun, targets: readonly Target[]): void {
-  let begun = false;
+/**
+ * Saws a group, and tells where the blade is then: inside, where the edge does not reach it, so that it has to be taken
+ * out; or outside. A piece that goes around all that is sawn is taken off the blade, which is outside from then on.
+ */
+function sawGroup(run: SettingRun, targets: readonly Target[]): 'inside' | 'outside' {
+  let at: 'inside' | 'outside' | 'taken out' | null = null;
   const saw = (target: Target): void => {
     const lines = target.lines.filter((e) => isWanted(run.setting, e));
     if (lines.length === 0) return;
     for (const vein of veinsBefore(run, target, lines)) saw(vein);
     const left = lines.filter((e) => isWanted(run.setting, e));
     if (left.length === 0) return;
-    sawTarget(run, target, left, begun ? null : enterGroup(run, target, left));
-    begun = true;
+    const entry =
+      at === null ? enterGroup(run, target, left) : at === 'taken out' ? enterAtEdge(run.reach) : null;
+    if (entry !== null) at = entry.start.kind === 'edge' ? 'outside' : 'inside';
+    const opened = sawTarget(run, target, left, entry);
+    if (at !== 'inside' || !opened.some((r) => isAtEdge(run.access, r))) return;
+    takeOut(run);
+    at = 'taken out';
   };
   for (const target of targets) saw(target);
+  return at === 'inside' ? 'inside' : 'outside';
+}
+
+/** The blade can't leave where it is after the last step, unless it is unclamped. */
+function takeOut({ steps }: SettingRun): void {
+  const last = steps.length - 1;
+  steps[last] = { ...steps[last], captive: true };
+}
+
+function isAtEdge(access: Access, region: number): boolean {
+  return linesAround(access, region).some((e) => access.block.airOf(e) === 0);
 }
 
 /** The veins of each piece, by the target of the piece. */
@@ -188,7 +209,13 @@ function veinsBefore(run: SettingRun, target: Target, lines: readonly number[]):
   });
 }
 
-function sawTarget(run: SettingRun, target: Target, lines: readonly number[], entry: Entry | null): void {
+/** Saws one target; the regions that are open from then on. */
+function sawTarget(
+  run: SettingRun,
+  target: Target,
+  lines: readonly number[],
+  entry: Entry | null,
+): readonly number[] {
   const { setting, access, reach, reaches } = run;
   const { stock } = setting;
   const nodes = lines.flatMap((e) => [stock.map.edges[e].from, stock.map.edges[e].to]);
@@ -205,13 +232,14 @@ function sawTarget(run: SettingRun, target: Target, lines: readonly number[], en
   const joint = way.length === 0 && first !== null ? (entry?.from?.joint ?? 0) : 0;
   const runs = walkCurves(stock, whole, joint);
   const begin = walkCurves(stock, walk, joint)[0][0].from;
-  const inEdgeGroup = reaches.groupOf(lines[0]) === reaches.edgeGroup;
+  const inEdgeGroup = entry?.start.kind === 'edge' || reaches.groupOf(lines[0]) === reaches.edgeGroup;
   const atEdge = inEdgeGroup && (by === 'board' || by === 'gap');
   const later = way.length > 0 ? 'line' : atEdge ? 'edge' : 'open';
   const given = entry?.start ?? { kind: later, at: null, diameter: null, threaded: false };
   const kind = given.kind === 'edge' ? later : given.kind;
   const at = given.at ?? runs[0][0].from;
-  const start = { ...given, kind, at, begin, ...(kind === 'drill' ? {} : { by }) } as CutStart;
+  const outside = entry?.start.kind === 'edge' ? ({ outside: true } as const) : {};
+  const start = { ...given, kind, at, begin, ...(kind === 'drill' ? {} : { by }), ...outside } as CutStart;
   const freed = freedBy(stock, setting.held, run.watch, target, whole);
   for (const r of freed.opened) reach.opened(r);
   run.lumps.stepDone(
@@ -237,6 +265,7 @@ function sawTarget(run: SettingRun, target: Target, lines: readonly number[], en
     corners,
     minutes: sawMinutes(setting.workshop, work),
   });
+  return freed.opened;
 }
 
 function fallsOut({ held, sheets }: Setting, partly: FreedBy['partly']): Pick<CutStep, 'fallsOut'> {

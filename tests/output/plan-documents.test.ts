@@ -72,7 +72,10 @@ describe('writePlanHtml', () => {
       .map(([picture]) => picture)
       .join('');
     expect([...cards.matchAll(/class="hole"/g)]).toHaveLength(drilled);
-    expect([...cards.matchAll(/class="begin"/g)]).toHaveLength(steps.length - drilled);
+    expect([...cards.matchAll(/class="begin( eye)?"/g)]).toHaveLength(steps.length - drilled);
+    const open = steps.filter(({ start }) => start.threaded && start.kind !== 'drill').length;
+    expect(open).toBeGreaterThan(0);
+    expect([...cards.matchAll(/class="begin eye"/g)]).toHaveLength(open);
     // Every hole is on the drawing at true size, with the number of its step.
     const drawing = /<g id="true-size">[\s\S]*?<\/svg>/.exec(html)![0];
     expect([...drawing.matchAll(/class="hole"/g)]).toHaveLength(drilled);

@@ -42,15 +42,21 @@ const QUESTIONS: readonly (readonly [string, RegExp])[] = [
     /Drill all holes of this setting now, through (both|all 4) sheets/,
   ],
   ['How does the blade get to this cut?', /Bring the blade to the mark through the gap beside it/],
-  ['Do I have to thread the blade for it?', /Unplug and thread the blade only where a step says so/],
+  [
+    'Do I have to thread the blade for it?',
+    /Unplug the saw to thread the blade, or to take it out, only where a step says so/,
+  ],
   ['Which way do I saw, and beside the line or on it?', /the way that the arrow shows.*right on the line/],
   ['The red line is in parts: which first?', /In \d+ parts, as numbered; between them go along the kerf/],
-  ['How do I get out of a line that ends blind?', /A detail line ends blind: go back along the kerf/],
+  [
+    'How do I get out of a line that ends blind?',
+    /go back along the kerf to the hole\. Then unplug the saw, unclamp the blade and take it out of the work/,
+  ],
   ['What do I keep, and what is waste?', /What comes free is waste\..*Keep p\d+ /s],
-  ['What do I write on it, and where?', /write its id on its back at once.*such as p1 2\/3/],
+  ['What do I write on it, and where?', /write its id on its back at once.*such as p1 s2/],
   [
     'A whole lump came loose: what now?',
-    /\d lumps come loose \(blue\)\. Leave them in their places, they are sawn on/,
+    /\d lumps come loose \(blue\)\..*Hold it in its place with tape.* It is sawn on in step/,
   ],
   ['Why so few sheets here?', /Only these sheets are sawn here\. .*the sheets behind close the recess/],
   ['When is this setting done?', /This setting is done after \d+ steps, .* to /],
@@ -59,10 +65,29 @@ const QUESTIONS: readonly (readonly [string, RegExp])[] = [
   ['Where is it thin?', /Go slowly: 2 mm of wood stays beside this cut \(see Narrow places\)/],
   [
     'How do the sheets of a piece hold together in the end?',
-    /First make each piece whole\..*glue them together again/,
+    /Then make each piece whole: glue its own sheets together again/,
   ],
-  ['Which pieces get their sheets in another order?', /p2 lantern roof: s2 s1 s3 s4 \(sawn as s1 s2 s3 s4\)/],
-  ['What is finished with what?', /By what the face shows: natural: the other \d+ pieces\. hardboard: p2/],
+  [
+    'Which pieces get their sheets in another order?',
+    /p2 lantern roof: glue as s2 s1 s3 s4 \(sawn as s1 s2 s3 s4\)/,
+  ],
+  [
+    'What is finished with what?',
+    /choose one finish for each .*“natural”: the other \d+ pieces\..*“hardboard”: p2/,
+  ],
+  [
+    'Which sheets do I leave out of a piece?',
+    /Leave out: p3 s2 s3; p30 s2; .*These sheets came off with the piece and do not belong to it/,
+  ],
+  [
+    'What of a face do I finish before I glue the sheets?',
+    /Finish only within that line; all the rest of the face stays bare.*Then make each piece whole: glue/,
+  ],
+  [
+    'How do I saw a block that is small?',
+    /Too small to hold by hand: [A-Z]\. Stick it to a larger piece of scrap/,
+  ],
+  ['May I part the sheets where thin bars are in them?', /Mind the narrow places when you part the sheets/],
   ['How do I glue it up so that the back is flush?', /all backs down, so that they come out flush/],
   ['In which order?', /The numbers are those of the list: the order of the glue-up/],
   ['Where do the lanterns go?', /a1 lantern-cottage \(\d+ × \d+ mm\) on p64 cottage/],

@@ -24,14 +24,18 @@ export class BladeReach {
   readonly #store = new SegmentStore();
   /** The kerf in which the blade is, -1: it is in none. */
   #blade = -1;
+  /** The blade can't come out by the edge, and whether the plan says so; null: it is in no work. */
+  #last: { readonly caught: boolean; readonly told: boolean } | null = null;
 
   constructor(world: PlanWorld) {
     this.#world = world;
   }
 
-  /** The saw is set anew: the blade is out. */
-  reset(): void {
+  /** The saw is set anew: the blade is out. Returns what is wrong with how it came out. */
+  reset(): string[] {
     this.#blade = -1;
+    const { caught, told } = this.#last ?? { caught: false, told: false };
+    return caught === told ? [] : [told ? 'the blade is not caught' : 'the blade is caught'];
   }
 
   /**
@@ -50,6 +54,7 @@ export class BladeReach {
     const wrong: string[] = [];
     let reached: Reached;
     if (start.kind === 'drill') {
+      wrong.push(...this.#releaseFaults(start, false));
       reached = this.#spread(pass, passable, this.#touching(pass, start.at as XY));
     } else {
       const goal = this.#spread(pass, passable, this.#touching(pass, start.at as XY));
@@ -57,6 +62,7 @@ export class BladeReach {
       const fromBlade = this.#blade >= 0 && goal.kerfs.has(this.#blade);
       const fromOpen = [...goal.cells].some((cell) => cell !== OUTSIDE && isAir(cell));
       const fine = start.threaded ? fromOpen : start.kind === 'edge' ? fromEdge : fromEdge || fromBlade;
+      wrong.push(...this.#releaseFaults(start, fromBlade));
       if (!fine) wrong.push(`the start of kind ${start.kind} at ${start.at.join(', ')} can't be reached`);
       reached = goal;
     }
@@ -82,6 +88,23 @@ export class BladeReach {
     });
     this.#add(runs, step.sheets);
     this.#blade = tag;
+    // Open ways only: waste that stands is no way out.
+    const open = (cell: string): boolean => cell === OUTSIDE || isAir(cell);
+    const out = (): boolean =>
+      this.#spread(pass, open, { kerfs: new Set([tag]), cells: new Set() }).cells.has(OUTSIDE);
+    const inWork = start.threaded || (start.outside !== true && this.#last?.caught === true);
+    this.#last = { caught: inWork && !out(), told: step.captive === true };
+    return wrong;
+  }
+
+  /** A blade that stands in the work stays there until it is taken out, and the plan says when. */
+  #releaseFaults({ threaded, released, outside }: StepEntry['start'], fromBlade: boolean): string[] {
+    const { caught, told } = this.#last ?? { caught: false, told: false };
+    const goesOn = !threaded && fromBlade && outside !== true;
+    const wrong: string[] = [];
+    if (told !== (caught && !goesOn)) wrong.push('the step before says wrongly whether the blade is caught');
+    if ((released === true) !== (caught && !threaded && !goesOn))
+      wrong.push('it says wrongly whether the blade had to be taken out');
     return wrong;
   }
 

@@ -59,6 +59,22 @@ describe('the simulator', () => {
     expect(said).toContain('in two in s2');
   });
 
+  it('notices a blade that is caught, and one that is taken out without need', () => {
+    const forget = spoil((plan) => {
+      for (const step of steps(plan)) delete (step as { captive?: true }).captive;
+    });
+    expect(forget).toContain('whether the blade is caught');
+    const loose = spoil((plan) => {
+      for (const step of steps(plan)) delete (step.start as { released?: true }).released;
+    });
+    expect(loose).toContain('whether the blade had to be taken out');
+    const idle = spoil((plan) => {
+      const last = steps(plan).findLast((step) => step.captive !== true)!;
+      (last as { captive?: true }).captive = true;
+    });
+    expect(idle).toContain('not caught');
+  });
+
   it('notices sheets that are not there', () => {
     expect(
       spoil((plan) => {

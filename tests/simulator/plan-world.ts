@@ -48,9 +48,24 @@ export function planWorld(report: PlanReport): PlanWorld {
     report,
     regions,
     inStack,
-    at: (point) => finder.at(point) ?? OUTSIDE,
+    at: (point) => finder.at(point) ?? besideSliver(finder, point) ?? OUTSIDE,
     owner: (region, sheet) => owners.get(`${region} ${sheet}`) ?? null,
   };
+}
+
+/** Chords of a border that two regions flatten each for itself part by less than twice this, mm. */
+const SLIVER = 0.004;
+
+/** The region right beside a point that lies between the chords of two regions. */
+function besideSliver(finder: RegionFinder, [x, y]: XY): string | null {
+  for (const [dx, dy] of [
+    [SLIVER, 0],
+    [0, SLIVER],
+  ]) {
+    const [a, b] = [finder.at([x + dx, y + dy]), finder.at([x - dx, y - dy])];
+    if (a !== null && b !== null) return a;
+  }
+  return null;
 }
 
 /** Owners by region and sheet, from the pieces' own sheets and the depths of the regions alone. */

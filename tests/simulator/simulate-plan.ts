@@ -69,7 +69,8 @@ class Simulator {
         continue;
       }
       held = this.#setUp(pass, held);
-      this.#reach.reset();
+      for (const problem of this.#reach.reset())
+        this.#fault(`before ${pass.phase} ${pass.number}: ${problem}`);
       for (const { regions, board } of pass.blocks) {
         if (!board) this.#checkLoose(pass.sheets, regions, `${pass.phase} ${pass.number}, a block`);
       }
@@ -77,6 +78,7 @@ class Simulator {
         this.#take(pass.sheets, pass.loose, pass.loosePieces, `${pass.number}, loose`);
       for (const step of pass.steps) this.#carryOut(pass, step);
     }
+    for (const problem of this.#reach.reset()) this.#fault(`at the end: ${problem}`);
     const left = new Map(
       [...this.#out].map(([sheet, shapes]) => [
         sheet,

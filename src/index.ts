@@ -101,7 +101,7 @@ export { parseStack } from './relief/parse-stack.js';
 export { parseThickness } from './relief/parse-thickness.js';
 export { readStack } from './relief/read-stack.js';
 export type * from './relief/relief.js';
-export { formatSidecar, type Sidecar, staleSidecar } from './relief/sidecar.js';
+export { formatSidecar, type Sidecar, type SidecarSettings, staleSidecar } from './relief/sidecar.js';
 export type * from './relief/stack.js';
 export { VERSION } from './version.js';
 export type { BridgeMemo } from './workshop/bridge-memo.js';

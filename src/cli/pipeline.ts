@@ -38,6 +38,8 @@ export interface MappedDrawing {
   /** The settings of the checks: the config's with the sidecar's. */
   readonly checks: CheckOptions;
   readonly sidecar: Sidecar | null;
+  /** The sidecar's file as it was read. */
+  readonly sidecarText: string | null;
   /** What is known of the stack: from the command line, the sidecar or the config; null: nothing. */
   readonly stack: Stack | null;
   /** Findings so far: of the reading, the sidecar, the map. */
@@ -48,7 +50,8 @@ export interface MappedDrawing {
 export async function mapFile(file: string, args: CommandArguments, io: CommandIo): Promise<MappedDrawing> {
   const config = await readConfig(args.value('config'), io);
   const text = await readText(file, io);
-  const sidecar = await findSidecar(file, args, io);
+  const found = await findSidecar(file, args, io);
+  const sidecar = found?.sidecar ?? null;
   const { drawing, map } = withText(file, text, () => {
     const drawing = readDrawing(text, config.read);
     return { drawing, map: mapRegions(drawing, { ...config.map, ...mapOptionsOf(args) }) };
@@ -60,7 +63,7 @@ export async function mapFile(file: string, args: CommandArguments, io: CommandI
     sidecar?.checks === undefined
       ? config.checks
       : mergeCheckOptions(config.checks, readCheckOptions(sidecar.checks));
-  return { file, drawing, map, config, sidecar, stack, checks, findings };
+  return { file, drawing, map, config, sidecar, sidecarText: found?.text ?? null, stack, checks, findings };
 }
 
 /** Where a drawing's sidecar is looked for: `pond.svg` has `pond.plystep.json` beside it. */
@@ -155,7 +158,11 @@ function withText<T>(file: string, text: string, step: () => T): T {
   }
 }
 
-async function findSidecar(file: string, args: CommandArguments, io: CommandIo): Promise<Sidecar | null> {
+async function findSidecar(
+  file: string,
+  args: CommandArguments,
+  io: CommandIo,
+): Promise<{ sidecar: Sidecar; text: string } | null> {
   const given = args.value('sidecar');
   if (given === STDIN && file === STDIN)
     throw new UsageError('the drawing and its sidecar cannot both be standard input.');
@@ -167,7 +174,7 @@ async function findSidecar(file: string, args: CommandArguments, io: CommandIo):
     const sidecar = parseSidecar(text);
     // Mistakes in its settings are told with the file they are in.
     if (sidecar.checks !== undefined) readCheckOptions(sidecar.checks);
-    return sidecar;
+    return { sidecar, text };
   });
 }
 

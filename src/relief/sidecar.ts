@@ -2,6 +2,8 @@ import { PlystepError } from '../error.js';
 import type { Finding } from '../finding.js';
 import type { RegionMap } from '../plane/region-map.js';
 import { parseDepthMark } from './depth-mark.js';
+import { locateRegions } from './locate-regions.js';
+import { numberPlace } from './number-place.js';
 import type { Frame, Joint, RegionNumber } from './relief.js';
 import type { Stack } from './stack.js';
 
@@ -23,9 +25,19 @@ export interface Sidecar {
   readonly checks?: unknown;
 }
 
+/** What a new sidecar takes over besides the numbers. */
+export interface SidecarSettings {
+  readonly stack?: Stack;
+  readonly frame?: Frame;
+  readonly joint?: Joint;
+  /** Members of an earlier sidecar that are kept as they are: `$schema`, `note`, `checks`. */
+  readonly kept?: Readonly<Record<string, unknown>>;
+}
+
 /**
- * A sidecar to fill in, one entry a region in the order of the map: the point where its label goes, its id
- * (for the reader only), its depth as known, else null. Points in mm with three decimals.
+ * A sidecar to fill in, one entry a region in the order of the map: a point that lies in this region and under no
+ * add-on, its id (for the reader only), its depth as known, else null. A region without such a point (it is covered
+ * wholly) is named by `region`. Points in mm with three decimals.
  *
  * @param depths the number of each region as written, same index as `map.regions`; null where there is none.
  */
@@ -33,11 +45,13 @@ export function formatSidecar(
   map: RegionMap,
   file: string,
   depths: readonly (string | null)[],
-  settings: { readonly stack?: Stack; readonly frame?: Frame; readonly joint?: Joint } = {},
+  settings: SidecarSettings = {},
 ): string {
-  const entries = map.regions.map((region, index) => {
-    const at = region.labelPoint.map((value) => Math.round(value * 1000) / 1000);
-    return JSON.stringify({ at, depth: depths[index] ?? null, id: region.id });
+  const locate = locateRegions(map, map.regions.length);
+  const entries = map.regions.map(({ id }, index) => {
+    const at = numberPlace(map, index, locate);
+    const depth = depths[index] ?? null;
+    return JSON.stringify(at === null ? { region: id, depth } : { at, depth, id });
   });
   const head = {
     schemaVersion: SIDECAR_VERSION,
@@ -45,6 +59,7 @@ export function formatSidecar(
     ...(settings.frame === undefined ? {} : { frame: settings.frame }),
     ...(settings.joint === undefined ? {} : { joint: settings.joint }),
     stack: settings.stack?.sheets ?? [],
+    ...settings.kept,
   };
   const opening = JSON.stringify(head, null, 2).replace(/\n\}$/, '');
   return `${opening},\n  "numbers": [\n    ${entries.join(',\n    ')}\n  ]\n}\n`;

@@ -1,4 +1,4 @@
-import { formatSidecar, type Relief, type Sidecar, writeOverview } from '../../index.js';
+import { formatSidecar, type Relief, writeOverview } from '../../index.js';
 import { type Command, type CommandArguments, type CommandIo, UsageError } from '../command.js';
 import { FORCE, MAP_OPTIONS, OUT_FILE, RELIEF_OPTIONS } from '../common-options.js';
 import { describeFindings, reaches } from '../describe-findings.js';
@@ -69,8 +69,8 @@ async function putSidecar(
     frame: relief.frame,
     joint: relief.joint,
     ...(mapped.stack === null ? {} : { stack: mapped.stack }),
+    kept: keptOf(mapped.sidecarText, name),
   });
-  refuseFilledIn(mapped.sidecar, name);
   await writeFiles([{ name, text }], io, { force: args.flag('force'), keep: args.files });
   const open = depths.filter((depth) => depth === null).length;
   io.stderr(
@@ -78,12 +78,22 @@ async function putSidecar(
   );
 }
 
-/** Names and faces that a person wrote would be lost; not even --force may do that. */
-function refuseFilledIn(sidecar: Sidecar | null, name: string): void {
-  const own =
-    sidecar?.numbers.some((number) => number.name !== undefined || number.face !== undefined) ?? false;
-  if (!own) return;
-  throw new UsageError(
-    `${name} holds names or faces that a new one would lose. Move it away first, then copy them over.`,
-  );
+/** Members of an entry that a new sidecar writes; anything else in it is a person's. */
+const ENTRY = ['at', 'region', 'depth', 'id'];
+
+/**
+ * What a new sidecar keeps of the one that is there. Names, faces and notes of single regions can't be kept, since
+ * their points may mean other regions now; not even --force may drop them.
+ */
+function keptOf(text: string | null, name: string): Readonly<Record<string, unknown>> {
+  if (text === null) return {};
+  const old = JSON.parse(text) as { readonly numbers?: readonly object[]; readonly [key: string]: unknown };
+  const own = (old.numbers ?? []).flatMap((entry) => Object.keys(entry)).find((key) => !ENTRY.includes(key));
+  if (own !== undefined) {
+    throw new UsageError(
+      `${name} holds a "${own}" for a region, and a new sidecar would lose it. Move the file away first, then copy such things over.`,
+    );
+  }
+  const kept = ['$schema', 'note', 'checks'].filter((key) => old[key] !== undefined);
+  return Object.fromEntries(kept.map((key) => [key, old[key]]));
 }

@@ -1,7 +1,13 @@
 import { PlystepError } from '../error.js';
-import { readLengthAt } from './parse-thickness.js';
+import { parseThickness, readLengthAt } from './parse-thickness.js';
 import { readStack } from './read-stack.js';
 import type { Stack } from './stack.js';
+import {
+  refuseDecimalComma,
+  refuseSheetInMaterial,
+  refuseUnknownUnit,
+  type StackPart,
+} from './stack-doubts.js';
 
 /**
  * Reads a stack written in one line, **front to back**: sheets with commas between them, each
@@ -17,19 +23,17 @@ import type { Stack } from './stack.js';
 export function parseStack(text: string): Stack {
   if (text.trim() === '') fail('The stack is empty; write for example "6 mm walnut, 3x 1/8 in basswood".', 1);
   const sheets: Record<string, unknown>[] = [];
-  for (const part of splitSheets(text)) sheets.push(...readPart(part.text, part.column));
+  const parts = splitSheets(text);
+  parts.forEach((part, index) => {
+    refuseDecimalComma(part, parts[index + 1]);
+    sheets.push(...readPart(part));
+  });
   return readStack(sheets);
 }
 
-interface Part {
-  readonly text: string;
-  /** 1-based */
-  readonly column: number;
-}
-
 /** The parts between commas that stand outside brackets, trimmed. */
-function splitSheets(text: string): Part[] {
-  const parts: Part[] = [];
+function splitSheets(text: string): StackPart[] {
+  const parts: StackPart[] = [];
   let depth = 0;
   let start = 0;
   const take = (end: number): void => {
@@ -52,7 +56,8 @@ function splitSheets(text: string): Part[] {
 const COUNT = /^(\d+)\s*[x\u00d7]\s*/i;
 const TAIL = /^([^()]*)(?:\(([^()]*)\))?$/;
 
-function readPart(text: string, column: number): Record<string, unknown>[] {
+function readPart(part: StackPart): Record<string, unknown>[] {
+  const { text, column } = part;
   if (text === '') fail('A sheet is missing between two commas of the stack.', column);
   const count = COUNT.exec(text);
   const copies = count === null ? 1 : Number(count[1]);
@@ -67,6 +72,9 @@ function readPart(text: string, column: number): Record<string, unknown>[] {
     );
   }
   const material = tail[1].trim();
+  const length = rest.slice(0, read.end).trim();
+  if (/\d$/.test(length)) refuseUnknownUnit(part, length, material);
+  refuseSheetInMaterial(part, material);
   const sheet: Record<string, unknown> = { thickness: read.mm };
   if (material !== '') sheet.material = material;
   for (const detail of (tail[2] ?? '').split(';')) {
@@ -103,13 +111,13 @@ function readDetail(detail: string, column: number): Record<string, unknown> {
 /** `300 x 200 mm`: a unit on the second length alone counts for both. */
 function board(value: string, detail: string, column: number): Record<string, unknown> {
   const [first, second, more] = value.split(/\s*[x\u00d7]\s*/i);
-  const height = readLengthAt(second ?? '');
+  const height = parseThickness(second ?? '');
   const unit = /[a-z"\u2033]+\s*$/i.exec(second ?? '')?.[0] ?? '';
-  const width = readLengthAt(/[a-z"\u2033]\s*$/i.test(first!) ? first! : `${first}${unit}`);
+  const width = parseThickness(/[a-z"\u2033]\s*$/i.test(first!) ? first! : `${first}${unit}`);
   if (width === null || height === null || more !== undefined) {
     fail(`"${detail}" is no size; write it like board 300 x 200 mm.`, column);
   }
-  return { width: width.mm, height: height.mm };
+  return { width, height };
 }
 
 function number(value: string, detail: string, column: number): number {

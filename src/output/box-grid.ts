@@ -5,10 +5,18 @@ export function boxesMeet(a: Bounds, b: Bounds): boolean {
   return a[0] < b[2] && b[0] < a[2] && a[1] < b[3] && b[1] < a[3];
 }
 
+/** Cells to a side of the plane of cell keys: more than any picture has, and its square fits a double. */
+const ROW = 2 ** 26;
+
+interface Item<T> {
+  readonly item: T;
+  readonly box: Bounds;
+}
+
 /** Things with boxes, sorted into square cells, to find those near a box while more are added and taken out. */
 export class BoxGrid<T> {
-  readonly #cells = new Map<string, Set<T>>();
-  readonly #boxes = new Map<T, Bounds>();
+  readonly #cells = new Map<number, Set<Item<T>>>();
+  readonly #items = new Map<T, Item<T>>();
   readonly #size: number;
 
   /** @param size side of a cell: about the size of a usual box. */
@@ -17,36 +25,57 @@ export class BoxGrid<T> {
   }
 
   add(item: T, box: Bounds): void {
-    this.#boxes.set(item, box);
-    for (const key of this.#keys(box)) {
+    const entry = { item, box };
+    this.#items.set(item, entry);
+    this.#each(box, (key) => {
       const cell = this.#cells.get(key);
-      if (cell === undefined) this.#cells.set(key, new Set([item]));
-      else cell.add(item);
-    }
+      if (cell === undefined) this.#cells.set(key, new Set([entry]));
+      else cell.add(entry);
+      return true;
+    });
   }
 
   remove(item: T): void {
-    const box = this.#boxes.get(item);
-    if (box === undefined) return;
-    this.#boxes.delete(item);
-    for (const key of this.#keys(box)) this.#cells.get(key)?.delete(item);
+    const entry = this.#items.get(item);
+    if (entry === undefined) return;
+    this.#items.delete(item);
+    this.#each(entry.box, (key) => {
+      this.#cells.get(key)?.delete(entry);
+      return true;
+    });
   }
 
-  /** The things whose boxes share area with this one, each once. */
-  near(box: Bounds): Set<T> {
-    const met = new Set<T>();
-    for (const key of this.#keys(box)) {
-      for (const item of this.#cells.get(key) ?? []) {
-        if (boxesMeet(box, this.#boxes.get(item)!)) met.add(item);
+  /** Calls `visit` with each thing whose box shares area with this one, once, until it returns false. */
+  visit(box: Bounds, visit: (item: T) => boolean): void {
+    this.#each(box, (key, x, y) => {
+      for (const { item, box: other } of this.#cells.get(key) ?? []) {
+        // A pair of boxes is met in the first cell that both lie in, and only there.
+        if (!boxesMeet(box, other) || !this.#isFirst(x, box[0], other[0])) continue;
+        if (this.#isFirst(y, box[1], other[1]) && !visit(item)) return false;
       }
-    }
+      return true;
+    });
+  }
+
+  /** Whether any thing's box shares area with this one. */
+  meets(box: Bounds): boolean {
+    let met = false;
+    this.visit(box, () => {
+      met = true;
+      return false;
+    });
     return met;
   }
 
-  #keys([x0, y0, x1, y1]: Bounds): string[] {
-    const keys: string[] = [];
-    const [a, b, c, d] = [x0, y0, x1, y1].map((value) => Math.floor(value / this.#size));
-    for (let x = a; x <= c; x++) for (let y = b; y <= d; y++) keys.push(`${x},${y}`);
-    return keys;
+  #isFirst(cell: number, a: number, b: number): boolean {
+    return cell === Math.floor(Math.max(a, b) / this.#size);
+  }
+
+  /** The cells of a box, column by column, until `visit` returns false. */
+  #each(box: Bounds, visit: (key: number, x: number, y: number) => boolean): void {
+    const [x0, y0, x1, y1] = box.map((value) => Math.floor(value / this.#size));
+    for (let x = x0; x <= x1; x++) {
+      for (let y = y0; y <= y1; y++) if (!visit(x * ROW + y, x, y)) return;
+    }
   }
 }

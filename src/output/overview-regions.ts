@@ -67,7 +67,7 @@ export function borderLines(scene: OverviewScene): string {
     cliff: [] as string[],
     addOn: [] as string[],
   };
-  const highest = Math.max(0, ...(scene.relief?.regions.map((region) => region.height ?? 0) ?? []));
+  const highest = (scene.relief?.regions ?? []).reduce((most, { height }) => Math.max(most, height ?? 0), 0);
   map.edges.forEach((edge, index) => {
     if (edge.kind !== 'border') return;
     const path = edgePath(map, index);

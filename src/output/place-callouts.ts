@@ -42,9 +42,13 @@ const TARGET = 0.5;
 /** Lines beyond these are not counted. */
 const COUNTED_LINES = 12;
 
-/** Rounds in which each callout looks for a better place among all others; above so many callouts, one. */
+/**
+ * Rounds in which each callout looks for a better place among all others. Above `MANY` callouts there is one
+ * round, and a callout that would cover another label gets no place: so no spot holds more than a few, however
+ * many are asked for.
+ */
 const ROUNDS = 4;
-const MANY = 400;
+export const MANY = 400;
 
 /** What is around while callouts are placed. */
 interface Surroundings {
@@ -55,6 +59,10 @@ interface Surroundings {
   readonly targets: BoxGrid<LabelRequest>;
   /** Callouts by the box around label and leader. */
   readonly callouts: BoxGrid<PlacedLabel>;
+  /** Callouts by their plates alone. */
+  readonly plates: BoxGrid<PlacedLabel>;
+  /** A place must cost less than this. */
+  readonly most: number;
 }
 
 /**
@@ -73,6 +81,8 @@ export function placeCallouts(
     fixed: new BoxGrid(cell),
     targets: new BoxGrid(cell),
     callouts: new BoxGrid(cell),
+    plates: new BoxGrid(sizes.callout * 4),
+    most: requests.length > MANY ? PRICE.label : Number.POSITIVE_INFINITY,
   };
   for (const box of fixed) around.fixed.add(box, box);
   for (const request of requests) around.targets.add(request, [...request.at, ...request.at]);
@@ -81,13 +91,23 @@ export function placeCallouts(
   for (let round = 0; round < rounds; round++) {
     requests.forEach((request, i) => {
       const before = placed[i];
-      if (before !== null) around.callouts.remove(before);
+      if (before !== null) take(before, around);
       const label = bestPlace(request, around, sizes) ?? before;
-      if (label !== null) around.callouts.add(label, reachOf(label));
+      if (label !== null) put(label, around);
       placed[i] = label;
     });
   }
   return placed;
+}
+
+function put(label: PlacedLabel, { callouts, plates }: Surroundings): void {
+  callouts.add(label, reachOf(label));
+  plates.add(label, label.box);
+}
+
+function take(label: PlacedLabel, { callouts, plates }: Surroundings): void {
+  callouts.remove(label);
+  plates.remove(label);
 }
 
 function bestPlace(request: LabelRequest, around: Surroundings, sizes: LabelSizes): PlacedLabel | null {
@@ -95,7 +115,7 @@ function bestPlace(request: LabelRequest, around: Surroundings, sizes: LabelSize
   const shape: LabelShape = { form: 'callout', size, idSize: sizes.calloutId };
   const [width, height] = labelExtent(request, shape);
   let best: PlacedLabel | null = null;
-  let least = Number.POSITIVE_INFINITY;
+  let least = around.most;
   for (let step = 0; step < STEPS; step++) {
     const reach = size * (NEAREST + step * STEP) + request.room;
     // What is left to try lies further away than the best costs.
@@ -106,7 +126,7 @@ function bestPlace(request: LabelRequest, around: Surroundings, sizes: LabelSize
       const y = request.at[1] + Math.sin(angle) * (reach + (height - size) / 2);
       const label: PlacedLabel = labelAt(request, shape, [x, y], size * 0.1);
       if (!within(label.box, around.obstacles.area)) continue;
-      const cost = reach / size + priceOf(label, around);
+      const cost = reach / size + priceOf(label, around, least - reach / size);
       if (cost < least) {
         least = cost;
         best = label;
@@ -116,27 +136,36 @@ function bestPlace(request: LabelRequest, around: Surroundings, sizes: LabelSize
   return best;
 }
 
-function priceOf(label: PlacedLabel, { obstacles, fixed, targets, callouts }: Surroundings): number {
+/** What a place costs beside its distance; once that is `enough` or more, the rest is not added up. */
+function priceOf(label: PlacedLabel, around: Surroundings, enough: number): number {
+  const { obstacles, fixed, targets, callouts, plates } = around;
   const { box, at, request } = label;
+  // The dearest first: in a crowd most places are given up here.
+  if (enough <= PRICE.label && (fixed.meets(box) || plates.meets(box))) return PRICE.label;
   let price = PRICE.line * segmentsInBox(obstacles.lines, box, COUNTED_LINES);
-  for (const target of targets.near(reachOf(label))) {
-    if (target === request) continue;
-    const [x, y] = target.at;
-    const spot: Bounds = [
-      x - TARGET * label.size,
-      y - TARGET * label.size,
-      x + TARGET * label.size,
-      y + TARGET * label.size,
-    ];
-    if (boxesMeet(box, [x, y, x, y])) price += PRICE.target;
-    else if (segmentMeetsBox(request.at, at, spot)) price += PRICE.passing;
-  }
-  for (const other of fixed.near(reachOf(label))) {
+  if (price >= enough) return price;
+  const reach = reachOf(label);
+  fixed.visit(reach, (other) => {
     if (boxesMeet(other, box)) price += PRICE.label;
     else if (segmentMeetsBox(request.at, at, other)) price += PRICE.hidden;
-  }
-  for (const other of callouts.near(reachOf(label))) price += priceAmong(label, other);
+    return price < enough;
+  });
+  callouts.visit(reach, (other) => {
+    price += priceAmong(label, other);
+    return price < enough;
+  });
+  targets.visit(reach, (target) => {
+    if (target !== request) price += priceOfTarget(label, target);
+    return price < enough;
+  });
   return price;
+}
+
+function priceOfTarget({ box, at, request, size }: PlacedLabel, target: LabelRequest): number {
+  const [x, y] = target.at;
+  if (boxesMeet(box, [x, y, x, y])) return PRICE.target;
+  const half = TARGET * size;
+  return segmentMeetsBox(request.at, at, [x - half, y - half, x + half, y + half]) ? PRICE.passing : 0;
 }
 
 function priceAmong(label: PlacedLabel, other: PlacedLabel): number {

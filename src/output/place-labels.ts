@@ -8,11 +8,14 @@ import {
   type PlacedLabel,
 } from './label-request.js';
 import type { LabelForm } from './label-shape.js';
-import { placeCallouts } from './place-callouts.js';
+import { MANY, placeCallouts } from './place-callouts.js';
 import { segmentsInBox, wayIsFree } from './segment-field.js';
 
 /** The id is set smaller than the number, but no smaller than `smallestId`. */
 const ID_PART = 0.62;
+
+/** In a crowd, type inside a region may be this part of the smallest that is read well on paper. */
+const CROWD_PART = 0.25;
 
 /** Each try is this much smaller than the one before. */
 const SHRINK = 0.87;
@@ -38,12 +41,17 @@ export function placeLabels(
   for (const box of obstacles.taken) boxes.add(box, box);
   const placed = new Array<PlacedLabel | null>(requests.length).fill(null);
   const byRoom = requests.map((_, i) => i).sort((a, b) => requests[b].room - requests[a].room || a - b);
-  for (const i of byRoom) {
-    const label = placeInside(requests[i], obstacles, sizes, boxes);
-    if (label !== null) boxes.add(label.box, label.box);
-    placed[i] = label;
-  }
-  const rest = requests.flatMap((_, i) => (placed[i] === null ? [i] : []));
+  const setInside = (some: readonly number[], allowed: LabelSizes): number[] =>
+    some.filter((i) => {
+      const label = placeInside(requests[i], obstacles, allowed, boxes);
+      if (label !== null) boxes.add(label.box, label.box);
+      placed[i] = label;
+      return label === null;
+    });
+  const left = setInside(byRoom, sizes);
+  // So many callouts would hide the picture: small type is read by enlarging it.
+  const rest = left.length > MANY ? setInside(left, smallerType(sizes)) : left;
+  rest.sort((a, b) => a - b);
   const fixed = [...obstacles.taken, ...placed.flatMap((label) => (label === null ? [] : [label.box]))];
   const asked = rest.map((i) => requests[i]);
   placeCallouts(asked, obstacles, sizes, fixed).forEach((label, k) => {
@@ -57,6 +65,11 @@ function smallLabel(request: LabelRequest, sizes: LabelSizes): PlacedLabel {
   return labelAt(request, { form: 'line', size: sizes.smallest, idSize: sizes.smallestId }, request.at, 0);
 }
 
+function smallerType(sizes: LabelSizes): LabelSizes {
+  const [smallest, smallestId] = [sizes.smallest * CROWD_PART, sizes.smallestId * CROWD_PART];
+  return { ...sizes, smallest, smallestId, clearance: sizes.clearance * CROWD_PART };
+}
+
 function placeInside(
   request: LabelRequest,
   { lines, borders }: LabelObstacles,
@@ -66,7 +79,7 @@ function placeInside(
   const tryAt = (at: Point, size: number, form: LabelForm): PlacedLabel | null => {
     const idSize = Math.max(size * ID_PART, sizes.smallestId);
     const label = labelAt(request, { form, size, idSize }, at, sizes.clearance);
-    return segmentsInBox(lines, label.box, 1) === 0 && boxes.near(label.box).size === 0 ? label : null;
+    return segmentsInBox(lines, label.box, 1) === 0 && !boxes.meets(label.box) ? label : null;
   };
   const all = trySizes(request, sizes);
   for (const size of all) {

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { expect, it } from 'vitest';
+import { expect, it, vi } from 'vitest';
 import type { Bounds } from '../../src/geometry/point.js';
 import { BoxGrid } from '../../src/output/box-grid.js';
 import type { LabelRequest } from '../../src/output/label-request.js';
@@ -82,7 +82,61 @@ it('finds what a plain search finds', () => {
       for (const [i, each] of boxes.entries()) grid.add(i, each);
       for (let i = 0; i < boxes.length; i += 3) grid.remove(i);
       const expected = boxes.flatMap((each, i) => (i % 3 !== 0 && meets(each, asked) ? [i] : []));
-      expect([...grid.near(asked)].sort((a, b) => a - b)).toEqual(expected);
+      const found: number[] = [];
+      grid.visit(asked, (item) => found.push(item) > 0);
+      expect(found.sort((a, b) => a - b)).toEqual(expected);
+      expect(grid.meets(asked)).toBe(expected.length > 0);
     }),
   );
+});
+
+/** Small squares in rows, each too small for a label; the work that placing them all takes is counted. */
+function crowd(side: number, part: number): { visits: number; labels: ReturnType<typeof place> } {
+  const requests = Array.from({ length: side * side }, (_, i): LabelRequest => {
+    const at: [number, number] = [
+      ((i % side) + 0.5) * (100 / side),
+      (Math.floor(i / side) + 0.5) * (100 / side),
+    ];
+    return { number: null, id: `r${i}`, at, room: part / side };
+  });
+  const lines = requests.flatMap(({ at: [x, y], room: r }) => [
+    ...[x - r, y - r, x + r, y - r, x + r, y - r, x + r, y + r],
+    ...[x + r, y + r, x - r, y + r, x - r, y + r, x - r, y - r],
+  ]);
+  let visits = 0;
+  const visit = BoxGrid.prototype.visit;
+  const counted = vi.spyOn(BoxGrid.prototype, 'visit').mockImplementation(function (
+    this: BoxGrid<unknown>,
+    box,
+    call,
+  ) {
+    visit.call(this, box, (item) => {
+      visits++;
+      return call(item);
+    });
+  });
+  const labels = place(requests, segmentField(Float64Array.from(lines)));
+  counted.mockRestore();
+  return { visits, labels };
+}
+
+it('places a crowd of labels with work in step with their number, no callout over another', () => {
+  const few = crowd(21, 2);
+  const many = crowd(42, 2);
+  expect(many.labels).toHaveLength(1764);
+  expect(many.visits / 1764).toBeLessThan(2 * (few.visits / 441));
+  const callouts = many.labels.filter((label) => label.form === 'callout');
+  expect(callouts.length).toBeGreaterThan(100);
+  const grid = new BoxGrid<Bounds>(10);
+  for (const { box } of callouts) {
+    expect(grid.meets(box)).toBe(false);
+    grid.add(box, box);
+  }
+});
+
+it('sets a crowd in small type inside its regions where it can', () => {
+  const { labels, visits } = crowd(60, 25);
+  expect(labels.filter((label) => label.form === 'callout')).toEqual([]);
+  expect(Math.min(...labels.map(({ size }) => size))).toBeGreaterThanOrEqual(SIZES.smallestId / 4);
+  expect(visits / 3600).toBeLessThan(10);
 });

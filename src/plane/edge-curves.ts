@@ -32,7 +32,8 @@ const turnRound = (curve: Curve): Curve => subCurve(curve, 1, 0);
 /** The curve with its ends moved: Bézier controls go along with their end, arcs keep their ellipse. */
 function withEnds(curve: Curve, from: Point, to: Point): Curve {
   if (curve.from === from && curve.to === to) return curve;
-  const shift = (p: Point, a: Point, b: Point): Point => [p[0] + b[0] - a[0], p[1] + b[1] - a[1]];
+  // The difference first: a point that is moved by nothing stays as it is, to the last digit.
+  const shift = (p: Point, a: Point, b: Point): Point => [p[0] + (b[0] - a[0]), p[1] + (b[1] - a[1])];
   switch (curve.kind) {
     case 'cubic':
       return {

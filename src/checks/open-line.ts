@@ -28,7 +28,10 @@ export const openLine = defineRule<'open-line', OpenLineOptions>({
   find: ({ relief }, { near }) => {
     const { map } = relief;
     const found: RuleFinding[] = [];
+    const dashed = new Set(map.details.map(({ shape }) => shape));
     for (const tree of veinTrees(map)) {
+      // A dashed line is meant to end, and was told of when it was read.
+      if (tree.edges.every((e) => map.edges[e].shapes.every((shape) => dashed.has(shape)))) continue;
       if (isOvershoot(map, tree, overshoot.defaults.longest)) continue;
       const where =
         tree.region === OUTSIDE ? 'outside every region' : `inside ${nameOf(relief, tree.region)}`;

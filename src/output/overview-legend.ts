@@ -149,6 +149,9 @@ function symbolEntries(scene: OverviewScene): Entry[] {
   if (map.outsideVeins.length > 0 || map.regions.some((region) => region.veins.length > 0)) {
     entries.push({ picture: (x, y) => veinSample(x, y, unit), words: 'line that bounds nothing' });
   }
+  if (map.details.some(({ mark }) => mark === 'fold')) {
+    entries.push({ picture: (x, y) => foldSample(x, y, unit), words: 'fold mark, not sawn' });
+  }
   const drills = drillStarts(scene).length;
   if (drills > 0)
     entries.push({ picture: (x, y) => drillSample(x, y, unit), words: `drilled start (${drills})` });
@@ -183,6 +186,18 @@ function veinSample(x: number, y: number, unit: number): string {
     y2: y,
     stroke: INK.vein,
     'stroke-width': 0.22 * unit,
+    'stroke-dasharray': dashes,
+  });
+}
+
+function foldSample(x: number, y: number, unit: number): string {
+  const half = unit * 1.2;
+  const line = { x1: x - half, y1: y, x2: x + half, y2: y };
+  const dashes = `${(1.4 * unit).toFixed(4)} ${(0.84 * unit).toFixed(4)}`;
+  return element('line', {
+    ...line,
+    stroke: INK.soft,
+    'stroke-width': 0.14 * unit,
     'stroke-dasharray': dashes,
   });
 }

@@ -1,6 +1,8 @@
+import { demandOptions, demandStage, demandTypes } from '../arguments.js';
 import type { RegionMap } from '../plane/region-map.js';
 import type { Relief } from '../relief/relief.js';
 import type { CutPlan } from '../workshop/cut-plan.js';
+import { foldMarks } from './fold-marks.js';
 import { regionLabels } from './overview-labels.js';
 import { overviewLegend } from './overview-legend.js';
 import { bridgeMarks, drillMarks, drillStarts, markBoxes } from './overview-marks.js';
@@ -35,6 +37,9 @@ const MARGIN = 5;
  * also the drilled starts and the narrow bridges.
  */
 export function writeOverview(from: RegionMap | Relief | CutPlan, options: OverviewOptions = {}): string {
+  demandStage(from, ['region map', 'relief', 'plan'], 'writeOverview');
+  demandOptions(options, 'writeOverview', Object.keys(DEFAULT_OVERVIEW_OPTIONS));
+  demandTypes(options, DEFAULT_OVERVIEW_OPTIONS, 'writeOverview');
   const { title, legend, assumedStack } = { ...DEFAULT_OVERVIEW_OPTIONS, ...options };
   const scene = overviewScene(from, assumedStack);
   const { drawing, unit } = scene;
@@ -54,6 +59,7 @@ export function writeOverview(from: RegionMap | Relief | CutPlan, options: Overv
     paper,
     regionFills(scene),
     veinLines(scene),
+    foldMarks(scene.map, 0.14 * unit, () => true),
     borderLines(scene),
     bridgeMarks(scene),
     drillMarks(scene, starts),

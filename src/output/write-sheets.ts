@@ -1,7 +1,9 @@
+import { demandOptions, demandRelief, demandTypes, refuseArgument, shown } from '../arguments.js';
 import type { RegionMap } from '../plane/region-map.js';
 import type { Relief } from '../relief/relief.js';
 import type { Sheet } from '../relief/stack.js';
 import { chainEdges } from './edge-chains.js';
+import { foldMarks } from './fold-marks.js';
 import { chainPath } from './map-paths.js';
 import { INK } from './palette.js';
 import { addOnMarks, drawingBox, pieceMarks, registrationMarks } from './sheet-marks.js';
@@ -48,6 +50,9 @@ const REGISTRATION_MARGIN = 9;
 
 const TITLE_SIZE = 3;
 
+/** A wider margin, mm, is a mistyped one. */
+const MOST_MARGIN = 1000;
+
 /**
  * Writes what is to be cut from each sheet: one SVG a sheet at true size (one unit is one mm), at the
  * coordinates of the drawing, curves kept and split where lines meet, each line once.
@@ -57,11 +62,17 @@ const TITLE_SIZE = 3;
  * regions of one level are not drawn. Add-ons, if there are any, come last on a drawing of their own.
  *
  * The SVG has groups with the ids `cut`, `board-edge` (what the board's own edge does, when the frame is
- * not sawn), `vein`, `marks` and `registration`. A reader of the file finds the same regions again.
+ * not sawn), `vein`, `fold` (marks that are not sawn, if there are any), `marks` and `registration`. A reader of the file finds the same regions again.
  */
 export function writeSheets(from: { readonly relief: Relief }, options: SheetOptions = {}): SheetDrawing[] {
+  demandRelief(from, 'writeSheets');
+  demandOptions(options, 'writeSheets', Object.keys(DEFAULT_SHEET_OPTIONS));
+  demandTypes(options, DEFAULT_SHEET_OPTIONS, 'writeSheets');
   const { relief } = from;
   const chosen = { ...DEFAULT_SHEET_OPTIONS, ...options };
+  if (!(chosen.margin >= 0 && chosen.margin <= MOST_MARGIN)) {
+    refuseArgument('writeSheets', `margin is ${shown(chosen.margin)}; it must be 0 to ${MOST_MARGIN} mm`);
+  }
   const sheets = relief.stack.sheets.map((sheet, index) => writeSheet(relief, sheet, index, chosen));
   if (relief.joint === 'continuous') sheets.reverse();
   return relief.addOns.length === 0 ? sheets : [...sheets, writeAddOns(relief, chosen)];
@@ -85,6 +96,7 @@ function writeSheet(
     lineGroup(map, 'cut', cut, INK.line),
     lineGroup(map, 'board-edge', boardEdge, INK.soft),
     lineGroup(map, 'vein', veinEdges(relief, index, material), INK.vein),
+    foldMarks(map, CUT_WIDTH, (region) => material[region] !== NOTHING),
     options.marks ? pieceMarks(relief, index, material) : '',
   ]);
   const count = relief.stack.sheets.length;

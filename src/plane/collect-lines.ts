@@ -16,11 +16,17 @@ export function collectLines(drawing: Drawing, skip: ReadonlySet<number>): MapIn
     hides: drawing.shapes.map((shape, index) => shape.hides && !skip.has(index)),
     evenOdd: drawing.shapes.map((shape) => shape.fill?.rule === 'evenodd'),
     fillOnly: drawing.shapes.map((shape) => shape.fillOnly === true),
+    detail: drawing.shapes.map(isSawnDetail),
   };
 }
 
+/** A detail line that is sawn; a fold mark is not. */
+function isSawnDetail({ use, mark }: Shape): boolean {
+  return use === 'detail' && mark !== 'fold';
+}
+
 function addShape(shape: Shape, index: number, curves: MapCurve[], runs: CurveRun[]): void {
-  const cuts = shape.use === 'cut';
+  const cuts = shape.use === 'cut' || isSawnDetail(shape);
   const ownCover = shape.hides && shape.cover === undefined;
   if (cuts || ownCover) {
     for (const subpath of shape.subpaths) {

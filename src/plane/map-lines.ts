@@ -8,14 +8,16 @@
  * 3. Where nodes came to lie on chords of curves, the true crossings are found and become vertices of the
  *    curves; curves that run along each other take the same chords; then 1 and 2 again, until nothing is left
  *    to refine (refine-rules.ts, coincident-curves.ts).
- * 4. Lines under opaque fills are dropped (hidden-lines.ts).
- * 5. Gaps are healed (heal-gaps.ts).
+ * 4. Lines under opaque fills are dropped (hidden-lines.ts), and detail lines where they would close off an area
+ *    (detail-edges.ts).
+ * 5. Gaps are healed (heal-gaps.ts), which may let detail lines close another area.
  * 6. Slivers are merged (merge-slivers.ts).
  */
 import { fromGrid } from '../geometry/grid.js';
 import type { Point } from '../geometry/point.js';
 import { addConnectors } from './add-connectors.js';
 import { canonicalLines, drawnNet, drawnRanks } from './canonical-lines.js';
+import { detailEdges, type UnsawnDetail } from './detail-edges.js';
 import { type Chords, type CurveRun, flattenRuns, type MapCurve, NO_RULES } from './flat-lines.js';
 import { findConnectors } from './heal-gaps.js';
 import { hiddenEdges, hidingShapes } from './hidden-lines.js';
@@ -42,6 +44,8 @@ export interface MapInput {
   readonly evenOdd: readonly boolean[];
   /** The shape has no stroke: only the edge of its filled area shows. */
   readonly fillOnly: readonly boolean[];
+  /** The shape is a detail line: sawn, but bounding nothing. */
+  readonly detail: readonly boolean[];
 }
 
 /** A gap that was healed: its ends in mm, and the drawing shape of the open end. */
@@ -66,6 +70,8 @@ export interface MappedLines {
   readonly strays: readonly { readonly at: Point; readonly away: number }[];
   readonly welded: number;
   readonly hiddenEdges: number;
+  /** Parts of detail lines that were left out. */
+  readonly unsawn: readonly UnsawnDetail[];
 }
 
 /** Rounds of refinement: the second settles crossings; a third, places that only finer chords show. */
@@ -78,11 +84,13 @@ const ROUND_SHARE = 0.28;
 export function* mapLines(input: MapInput, options: Required<MapOptions>): Generator<number, MappedLines> {
   const arranged = yield* within(arrangeCurves(input, options), 0, 0.7);
   yield 0.7;
-  const visible = yield* within(dropHidden(arranged.net, input, options), 0.7, 0.8);
+  const visible = yield* within(dropHidden(arranged.net, input, options), 0.7, 0.77);
+  const before = yield* within(dropDetails(visible.net, input, []), 0.77, 0.8);
   yield 0.8;
-  const healed = yield* within(heal(visible.net, input.curves, options.gap), 0.8, 0.9);
+  const healed = yield* within(heal(before.net, input.curves, options.gap), 0.8, 0.87);
+  const after = yield* within(dropDetails(healed.net, input, healed.healed), 0.87, 0.9);
   yield 0.9;
-  const merged = yield* within(mergeSlivers(healed.net, options.sliver), 0.9, 1);
+  const merged = yield* within(mergeSlivers(after.net, options.sliver), 0.9, 1);
   yield 1;
   return {
     faced: merged.faced,
@@ -95,6 +103,7 @@ export function* mapLines(input: MapInput, options: Required<MapOptions>): Gener
     strays: arranged.strays,
     welded: arranged.welded,
     hiddenEdges: visible.hidden,
+    unsawn: [...before.unsawn, ...after.unsawn],
   };
 }
 
@@ -147,6 +156,17 @@ function* dropHidden(net: Net, input: MapInput, { hiddenLines }: Required<MapOpt
   const hidden = drop.reduce((sum, one) => sum + one, 0);
   yield 0.9;
   return { net: hidden === 0 ? net : withoutEdges(net, drop), hidden };
+}
+
+/** Leaves out what detail lines, and the connectors at their ends, would close off. */
+function* dropDetails(net: Net, { curves, detail }: MapInput, healed: readonly Healing[]) {
+  if (!detail.includes(true)) return { net, unsawn: [] };
+  const faced = yield* within(faceNet(net), 0, 0.8);
+  const { drop, unsawn } = detailEdges(faced, (c) => {
+    const shape = curves[c]?.shape ?? healed[c - curves.length].shape;
+    return detail[shape] ? shape : -1;
+  });
+  return { net: unsawn.length === 0 ? net : withoutEdges(net, drop), unsawn };
 }
 
 function* heal(net: Net, curves: readonly MapCurve[], gap: number) {

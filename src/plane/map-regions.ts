@@ -5,6 +5,7 @@
  * themselves, on top (add-ons.ts); the rest goes through map-lines.ts, is traced into edges and loops
  * (trace-edges.ts, trace-loops.ts), measured on the true curves (build-regions.ts), and gets its labels.
  */
+import { demandOptions, demandStage } from '../arguments.js';
 import type { Drawing } from '../drawing/drawing.js';
 import { PlystepError } from '../error.js';
 import type { Point } from '../geometry/point.js';
@@ -41,6 +42,7 @@ export async function mapRegionsAsync(
   drawing: Drawing,
   options: MapOptions & AsyncOptions = {},
 ): Promise<RegionMap> {
+  demandOptions(options, 'mapRegionsAsync', null);
   const { signal, onProgress, ...rest } = options;
   return finishInTurns(mapSteps(drawing, rest), {
     ...(signal === undefined ? {} : { signal }),
@@ -49,6 +51,7 @@ export async function mapRegionsAsync(
 }
 
 function* mapSteps(drawing: Drawing, given: MapOptions): Generator<number, RegionMap> {
+  demandStage(drawing, ['drawing'], 'mapRegions');
   const options = readOptions(given);
   const covers = shapeCovers(drawing, options.tolerance);
   yield 0.02;
@@ -94,7 +97,14 @@ function* mapSteps(drawing: Drawing, given: MapOptions): Generator<number, Regio
       hiddenEdges: base.lines.hiddenEdges,
       mergedSlivers: base.lines.slivers.length,
     },
-    findings: [...drawing.findings, ...mapFindings(base, regions)],
+    findings: [
+      ...drawing.findings,
+      ...mapFindings(
+        base,
+        regions,
+        drawing.shapes.map(({ source }) => source),
+      ),
+    ],
   };
 }
 
@@ -135,6 +145,7 @@ function detailsOf(drawing: Drawing): MapDetail[] {
 }
 
 function readOptions(given: MapOptions): Required<MapOptions> {
+  demandOptions(given, 'mapRegions', Object.keys(MAP_DEFAULTS));
   const options = { ...MAP_DEFAULTS };
   for (const name of ['weld', 'gap', 'sliver', 'tolerance'] as const) {
     const value = given[name];

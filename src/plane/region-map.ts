@@ -136,7 +136,10 @@ export interface MapOptions {
   readonly hiddenLines?: 'drop' | 'keep';
 }
 
-/** A detail line (dashed in the drawing): drawn or scored, bounding nothing, and no part of the map's edges. */
+/**
+ * A detail line (dashed in the drawing) as drawn. A vein is in the map's edges too, as far as it lies in a region and
+ * closes off nothing; a fold mark is only drawn, and no edge.
+ */
 export interface MapDetail {
   /** Index of the drawing shape. */
   readonly shape: number;

@@ -67,7 +67,7 @@ function wordList({ relief, passes }: CutPlan, pictures: boolean): string[] {
     pieces
       ? 'Piece (p1, p2 …): what comes off the saw whole, through all the sheets held together at that moment.'
       : 'Level: one sheet with holes, sawn by itself. Level 1 is the back.',
-    'r1, r2 …: an area of the drawing that is no piece by itself, such as a cutout.',
+    'r1, r2 …: an area of the drawing, by the name that the overview and the sheets have for it; the table under Pieces says which one is which piece.',
   ];
   if (pieces) {
     words.push(
@@ -108,7 +108,7 @@ function readyList(plan: CutPlan, pictures: boolean): string[] {
   });
   const items = [`Boards, one of each: ${boards.join('; ')}. ${boardSize(plan)}${scrapFor(plan)}`];
   items.push(
-    `Drawing: print ${pictures ? 'the last pages of this plan' : 'the file of sheet 1'} at 100 %, not fitted to the page${pictures ? ', and check the bar of 100 mm with a rule; more than one page are joined at their crosses' : ', and check a known length with a rule'}. Cover the front of ${sheets[0]?.id ?? 'the board'} with masking tape and stick the drawing on that, with glue stick or spray glue${relief.frame === 'cut' ? ', in the middle of the board' : ', its outline on the edge of the board'}.`,
+    `Drawing: print ${pictures ? 'the last pages of this plan' : 'the file drawing.svg that is written beside the sheets (it has all lines; those of the sheets have not)'} at 100 %, not fitted to the page${pictures ? ', and check the bar of 100 mm with a rule; more than one page are joined at their crosses; 7 · S2 beside a mark: step 7, setting 2, and between them the bit where there are several' : ', and check a known length with a rule'}. Cover the front of ${sheets[0]?.id ?? 'the board'} with masking tape and stick the drawing on that, with glue stick or spray glue${relief.frame === 'cut' ? ', in the middle of the board' : ', its outline on the edge of the board'}.`,
   );
   if (many) {
     items.push(

@@ -16,7 +16,11 @@ export function legendHtml({ passes, relief }: CutPlan): string {
       EYE,
       'the blade is threaded here, through a place that is open: no hole',
     ],
-    [some(comesFromOutside), EDGE, 'the blade comes in here from outside'],
+    [
+      some(comesFromOutside),
+      EDGE,
+      'the blade comes in here from outside, or through gaps that are open to it',
+    ],
     [
       some((s) => !s.start.threaded && !comesFromOutside(s)),
       RING,

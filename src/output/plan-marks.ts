@@ -72,16 +72,54 @@ export function directionMark(points: readonly Point[], unit: number): string {
   return '';
 }
 
-/** The number of a part of a cut, at its beginning. */
-export function partMark(run: readonly Curve[], number: number, unit: number): string {
-  const points = chordsOf(run);
-  const [x0, y0] = points[0];
-  const [x1, y1] = points[Math.min(points.length - 1, Math.ceil(points.length / 8))];
-  const length = Math.hypot(x1 - x0, y1 - y0) || 1;
-  // Beside the line, so that neither line nor arrow is hidden.
-  const [x, y] = [x0 - (3.4 * unit * (y1 - y0)) / length, y0 + (3.4 * unit * (x1 - x0)) / length];
+/** Radius of the disc of a part's number, and how far beside the line it stands, in units. */
+const PART = { radius: 2.2, aside: 3.4 };
+
+/** The numbers of the parts of a cut, each at its beginning; where several begin together they stand apart. */
+export function partMarks(runs: readonly (readonly Curve[])[], first: number, unit: number): string[] {
+  const taken: Point[] = [];
+  return runs.map((run, i) => {
+    const places = placesAtBeginning(chordsOf(run), unit);
+    const room = (at: Point): number =>
+      Math.min(...taken.map((other) => Math.hypot(at[0] - other[0], at[1] - other[1])));
+    const free = places.find((at) => room(at) > 2.2 * PART.radius * unit);
+    const at = free ?? places.reduce((best, next) => (room(next) > room(best) ? next : best));
+    taken.push(at);
+    return partMark(at, first + i, unit);
+  });
+}
+
+/** Beside the line, so that neither line nor arrow is hidden; the nearest to its beginning first. */
+function placesAtBeginning(points: readonly Point[], unit: number): Point[] {
+  const along = [0, 6, 12, 18].flatMap((far) => {
+    const found = pointAlong(points, far * unit);
+    return found === null ? [] : [found];
+  });
+  return along.flatMap(([[x, y], [ux, uy]]) =>
+    [1, -1].map((side): Point => {
+      const aside = side * PART.aside * unit;
+      return [x - aside * uy, y + aside * ux];
+    }),
+  );
+}
+
+/** The point so far along chords, and the way on from there; null beyond the end. */
+function pointAlong(points: readonly Point[], far: number): readonly [at: Point, way: Point] | null {
+  let left = far;
+  for (let i = 1; i < points.length; i++) {
+    const [[x0, y0], [x1, y1]] = [points[i - 1], points[i]];
+    const length = Math.hypot(x1 - x0, y1 - y0);
+    if (length === 0) continue;
+    const way: Point = [(x1 - x0) / length, (y1 - y0) / length];
+    if (left <= length) return [[x0 + left * way[0], y0 + left * way[1]], way];
+    left -= length;
+  }
+  return null;
+}
+
+function partMark([x, y]: Point, number: number, unit: number): string {
   return (
-    element('circle', { cx: num(x), cy: num(y), r: num(2.2 * unit), class: 'part' }) +
+    element('circle', { cx: num(x), cy: num(y), r: num(PART.radius * unit), class: 'part' }) +
     textElement(x, y + 1.15 * unit, String(number), { 'font-size': num(3.2 * unit), class: 'part' })
   );
 }

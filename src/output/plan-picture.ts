@@ -4,9 +4,9 @@ import type { CutPlan, CutStep, Pass } from '../workshop/cut-plan.js';
 import { stepCurves } from '../workshop/step-curves.js';
 import { DETAIL, grow, PICTURE_DIGITS, type PlanCanvas, picture } from './plan-canvas.js';
 import { use } from './plan-maps.js';
-import { chordsOf, directionMark, endMark, idMark, partMark, startMark } from './plan-marks.js';
+import { chordsOf, directionMark, endMark, idMark, partMarks, startMark } from './plan-marks.js';
 import type { Progress } from './plan-progress.js';
-import { BOARD_ROOM, wayIn } from './plan-way-in.js';
+import { BOARD_ROOM } from './plan-way-in.js';
 import { element, svgNumber } from './svg-markup.js';
 
 /** Width by height of the picture of a step. */
@@ -27,8 +27,11 @@ const MOST_IDS = 12;
 /** A picture that shows more than this part of the page is drawn large. */
 const LARGE = 0.55;
 
+/** A large picture of so many parts takes the full width of the page. */
+const MANY_PARTS = 4;
+
 /** Marks are smaller in a large picture, by this. */
-const LARGE_MARKS = 0.5;
+const MARKS = { small: 1, large: 0.5, full: 0.36 } as const;
 
 /** The picture of a step. */
 export interface StepPicture {
@@ -36,8 +39,8 @@ export interface StepPicture {
   readonly near: string;
   /** A small whole drawing that tells where. */
   readonly far: string;
-  /** It takes the width of the page. */
-  readonly large: boolean;
+  /** large: two columns of the page; full: its whole width. */
+  readonly size: 'small' | 'large' | 'full';
 }
 
 /**
@@ -56,7 +59,9 @@ export function stepPicture(
   const { plan, page } = canvas;
   const box = fitted(steps.map((step) => stepView(canvas, pass, step)).reduce(joinBounds, EMPTY_BOUNDS));
   const large = box[2] - box[0] > LARGE * (page[2] - page[0]);
-  const unit = ((box[2] - box[0]) / 100) * (large ? LARGE_MARKS : 1);
+  const parts = Math.max(...steps.map((step) => stepCurves(plan.relief.map, step, canvas.shapes).length));
+  const size = !large ? 'small' : parts >= MANY_PARTS ? 'full' : 'large';
+  const unit = ((box[2] - box[0]) / 100) * MARKS[size];
   const tones = new Map(steps.flatMap((step) => [...tonesOf(plan, pass, step, progress)]));
   const near = [
     ...areasIn(canvas, pass, box, tones, progress),
@@ -67,7 +72,7 @@ export function stepPicture(
   return {
     near: picture('near', box, near),
     far: picture('far', grow(page, 0.03 * (page[2] - page[0])), farMarks(page, box)),
-    large,
+    size,
   };
 }
 
@@ -105,7 +110,7 @@ function cutMarks(
   const runs = stepCurves(plan.relief.map, step, shapes);
   const lead = step.edges.slice(0, step.leadIn).map((e) => shapes.curves(e));
   const way = wayOf(canvas, pass, step);
-  const parts = runs.length > 1 ? runs.map((run, i) => partMark(run, i + 1, unit)) : [];
+  const parts = runs.length > 1 ? partMarks(runs, 1, unit) : [];
   return [
     way.length === 0 ? '' : boardEdge(canvas.drawing),
     element('path', {
@@ -123,7 +128,7 @@ function cutMarks(
     ...runs.map((run) => endMark(run, unit) + directionMark(chordsOf(run), unit)),
     way.length === 0 ? '' : wayMark(way, unit),
     startMark(step, unit),
-    ...(number === null ? parts : [partMark(runs[0], number, unit)]),
+    ...(number === null ? parts : partMarks([runs[0]], number, unit)),
   ];
 }
 
@@ -143,9 +148,9 @@ function idMarks(
 }
 
 /** The way in from the edge of the board, where a step begins with it. */
-function wayOf(canvas: PlanCanvas, pass: Pass, { start }: CutStep): Point[] {
-  if (start.by !== 'board' || pass.phase === 'add-ons') return [];
-  return wayIn(canvas.outline(), canvas.drawing, start.at);
+function wayOf(canvas: PlanCanvas, pass: Pass, step: CutStep): readonly Point[] {
+  if (step.start.by !== 'board' || pass.phase === 'add-ons') return [];
+  return canvas.ways().get(step)?.points ?? [];
 }
 
 /** The ids to write on: those of pieces and add-ons, by their own region. */

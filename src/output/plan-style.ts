@@ -32,13 +32,14 @@ figcaption { font-size: 8.4pt; color: var(--soft); margin-top: 0.6mm; }
 .step { display: flex; flex-direction: column; margin: 0; break-inside: avoid; border: 0.2mm solid var(--rule); border-radius: 1.2mm; overflow: hidden; }
 .step .near { display: block; width: 100%; aspect-ratio: 4 / 3; background: #fff; border-bottom: 0.2mm solid var(--rule); }
 .step.large { grid-column: span 2; }
+.step.full { grid-column: span 3; }
 .far { float: right; width: 11mm; height: 11mm; margin: 0 0 0.6mm 1.4mm; }
 .say { padding: 1.3mm 1.7mm 0.9mm; font-size: 8pt; line-height: 1.25; }
 .say p { margin: 0 0 0.7mm; }
 .say p:last-child { color: var(--soft); }
 text { font-family: ${FONT_FAMILY}; text-anchor: middle; fill: var(--ink); }
 .stack text { text-anchor: start; }
-text.hole-number { text-anchor: start; fill: var(--start); }
+text.hole-number { fill: var(--start); }
 
 use { stroke: #4a5058; stroke-width: 0.22px; }
 .stays { fill: #efe9db; }
@@ -63,6 +64,7 @@ path.way { fill: #7a1c02; stroke: #fff; stroke-linejoin: round; }
 .near .leader { stroke: var(--soft); stroke-dasharray: 0.5 0.4; }
 circle.end { fill: #7a1c02; stroke: #fff; stroke-width: 0.1px; }
 path.way-in { fill: none; stroke: var(--start); stroke-dasharray: 0.9 0.7; }
+path.true-way { stroke-width: 0.35px; }
 .board { fill: none; stroke: var(--ink); stroke-width: 0.4px; }
 .detail { fill: none; stroke: #4a5058; stroke-width: 0.22px; }
 .plate { fill: #fff; stroke: var(--ink); }
@@ -102,5 +104,5 @@ tr { break-inside: avoid; }
 .key-height { display: inline-block; width: 4mm; height: 2.4mm; margin: 0 1mm 0 3mm; border: 0.2mm solid #4a5058; }
 .key-area { stroke: #4a5058; stroke-width: 0.4px; }
 @media print { body { padding: 0; max-width: none; } * { print-color-adjust: exact; -webkit-print-color-adjust: exact; } }
-@media screen and (max-width: 620px) { .steps { grid-template-columns: 1fr; } .step.large { grid-column: auto; } }
+@media screen and (max-width: 620px) { .steps { grid-template-columns: 1fr; } .step.large, .step.full { grid-column: auto; } }
 `;

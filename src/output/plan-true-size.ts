@@ -2,7 +2,8 @@ import { pathData } from '../geometry/path-data.js';
 import type { Bounds, Point } from '../geometry/point.js';
 import { grow, PICTURE_DIGITS, type PlanCanvas } from './plan-canvas.js';
 import { use } from './plan-maps.js';
-import { drillMark } from './plan-marks.js';
+import { startMarks } from './plan-true-marks.js';
+import { BOARD_ROOM } from './plan-way-in.js';
 import { element, svgNumber, textElement } from './svg-markup.js';
 
 /** What fits on one printed page, A4 or letter, mm; neighbouring pages share a strip. */
@@ -10,7 +11,7 @@ const TILE = { width: 178, height: 236 };
 const OVERLAP = 6;
 
 /** Room around the drawing where its outline is sawn, for the registration marks, mm; else for nothing but a rim. */
-const ROOM = { cut: 13, 'board-edge': 2 } as const;
+const ROOM = { cut: BOARD_ROOM, 'board-edge': 2 } as const;
 
 /** The measure of the ids, mm: small, so that they hide no line. */
 const TYPE = 1.35;
@@ -30,7 +31,7 @@ export function trueSizePages(canvas: PlanCanvas): string {
   const area = grow(canvas.drawing, ROOM[relief.frame]);
   const [columns, rows] = [tiles(area[2] - area[0], TILE.width), tiles(area[3] - area[1], TILE.height)];
   if (columns * rows > MOST_TILES) {
-    return `<p>It takes ${columns * rows} pages: print the file of sheet 1 at 100 % on larger paper instead.</p>`;
+    return `<p>It takes ${columns * rows} pages: print the file drawing.svg, which is written beside the sheets, at 100 % on larger paper instead.</p>`;
   }
   const pages: string[] = [];
   for (let row = 0; row < rows; row++) {
@@ -97,24 +98,7 @@ function drawingGroup(canvas: PlanCanvas, area: Bounds): string {
     room: 0.8 * map.regions[region].labelRoom,
   }));
   const pins = frame === 'cut' ? registration(drawing) : [];
-  return `<g id="true-size">${[...outlines, detail, ...holes(canvas), ...pins].join('')}<g class="faint">${label(ids, area, TYPE)}</g></g>`;
-}
-
-/** A cross for every hole, with the number of its step beside it. */
-function holes({ plan }: PlanCanvas): string[] {
-  let number = 0;
-  return plan.passes.flatMap(({ steps, phase }) =>
-    steps.flatMap(({ start }) => {
-      number++;
-      if (start.kind !== 'drill' || phase === 'add-ons') return [];
-      const [x, y] = start.at;
-      const aside = (start.diameter ?? 1) / 2 + 0.5;
-      return [
-        drillMark(start, 0.4),
-        textElement(x + aside, y - aside, String(number), { 'font-size': '1.7', class: 'hole-number' }),
-      ];
-    }),
-  );
+  return `<g id="true-size">${[...outlines, detail, ...startMarks(canvas, ids), ...pins].join('')}<g class="faint">${label(ids, area, TYPE)}</g></g>`;
 }
 
 /** Two opposite corners: enough to lay sheets alike, and not to turn them. */

@@ -1,5 +1,5 @@
 import Flatbush from 'flatbush';
-import type { Bounds, Point } from '../geometry/point.js';
+import { type Bounds, distanceToSegment, type Point } from '../geometry/point.js';
 import { segmentMeetsBox, segmentsMeet } from './segment-meeting.js';
 
 /**
@@ -44,6 +44,16 @@ export function wayIsFree(field: SegmentField, a: Point, b: Point): boolean {
     const [from, to] = segmentOf(field, i);
     return !segmentsMeet(a, b, from, to);
   });
+}
+
+/** From a point to the nearest segment, or Infinity where none is within `most`. */
+export function distanceToField(field: SegmentField, at: Point, most: number): number {
+  if (field.index === null) return Number.POSITIVE_INFINITY;
+  const near = field.index.search(at[0] - most, at[1] - most, at[0] + most, at[1] + most);
+  return near.reduce(
+    (least, i) => Math.min(least, distanceToSegment(at, ...segmentOf(field, i))),
+    Number.POSITIVE_INFINITY,
+  );
 }
 
 /** The box around two points. */

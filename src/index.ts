@@ -21,7 +21,6 @@ export { type CheckedRelief, type CheckMemo, checkAgain } from './checks/check-a
 export type * from './checks/check-options.js';
 export { checkRelief } from './checks/check-relief.js';
 export { mergeCheckOptions } from './checks/merge-check-options.js';
-export { nearestName } from './checks/nearest-name.js';
 export { readCheckOptions } from './checks/read-check-options.js';
 export type { RuleFinding, RuleGroup } from './checks/rule.js';
 export type { OptionsOf, RuleId } from './checks/rules.js';
@@ -42,6 +41,7 @@ export type { Finding, FindingLevel, SourcePlace } from './finding.js';
 export type { BoxTree } from './geometry/box-tree.js';
 export type { ArcCurve, CubicCurve, Curve, LineCurve, QuadraticCurve } from './geometry/curve.js';
 export type { Bounds, Point } from './geometry/point.js';
+export { nearestName } from './nearest-name.js';
 export { type CheckedFile, type CheckReport, checkReport } from './output/check-json.js';
 export { writePlanHtml } from './output/plan-html.js';
 export {

@@ -1,3 +1,4 @@
+import { demandStage } from '../arguments.js';
 import type { Finding, FindingLevel } from '../finding.js';
 import { distance } from '../geometry/point.js';
 import { regionAt } from '../plane/region-at.js';
@@ -40,6 +41,8 @@ export function checkAgain(
   options: CheckOptions = {},
   before: CheckMemo | null = null,
 ): CheckedRelief {
+  demandStage(relief, ['relief'], 'checkRelief');
+  if (plan !== null) demandStage(plan, ['plan'], 'checkRelief');
   const { rules = {}, stages = {}, exceptions = [], groups } = readCheckOptions(options);
   const { map } = relief;
   const input: CheckInput = { relief, plan, workshop: plan?.workshop ?? DEFAULT_WORKSHOP };

@@ -1,6 +1,6 @@
 import { PlystepError } from '../error.js';
+import { nearestName } from '../nearest-name.js';
 import type { CheckOptions, RuleException, RuleLevel } from './check-options.js';
-import { nearestName } from './nearest-name.js';
 import type { Rule, RuleGroup } from './rule.js';
 import { RULES } from './rules.js';
 import { STAGE_RULES } from './stage-rules.js';

@@ -1,3 +1,4 @@
+import { refuseArgument } from '../arguments.js';
 import { PlystepError } from '../error.js';
 
 /** How far into a file an XML declaration is looked for, bytes. */
@@ -12,6 +13,12 @@ const DECLARATION_REACH = 200;
  * @throws PlystepError `not-xml` for bytes that fit no encoding that the file could mean
  */
 export function decodeDrawing(bytes: Uint8Array): string {
+  if (!(bytes instanceof Uint8Array)) {
+    refuseArgument(
+      'decodeDrawing',
+      `the bytes of a file (Uint8Array) are needed; a text goes to readDrawing as it is`,
+    );
+  }
   const sure = sureEncoding(bytes);
   if (sure !== null) return decode(bytes, sure, false) ?? failed(sure);
   const utf8 = decode(bytes, 'utf-8', true);

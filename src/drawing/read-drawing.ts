@@ -1,3 +1,4 @@
+import { demandText } from '../arguments.js';
 import { PlystepError } from '../error.js';
 import { IDENTITY, multiplyAffine } from '../geometry/affine.js';
 import { markBackground } from './background.js';
@@ -31,6 +32,7 @@ import { isSvg, placeOf, type XmlElement } from './xml/xml-tree.js';
  * `bad-option` for an option that makes no sense
  */
 export function readDrawing(text: string, options: ReadOptions = {}): Drawing {
+  demandText(text, 'readDrawing', 'text', 'for bytes use decodeDrawing');
   const resolved = resolveReadOptions(options);
   const log = new FindingLog(resolved.limits.findings);
   const document = parseXml(text, resolved.limits, log);

@@ -1,3 +1,4 @@
+import { demandOptions } from '../arguments.js';
 import { PlystepError } from '../error.js';
 
 /** What reading may cost at most. Going over one is an error with code `limit` that names it. */
@@ -116,8 +117,11 @@ const CHOICES = {
  * @throws PlystepError `bad-option` naming the option
  */
 export function resolveReadOptions(options: ReadOptions): ResolvedReadOptions {
+  demandOptions(options, 'readDrawing', Object.keys(DEFAULT_READ_OPTIONS));
+  const given = options.limits === undefined ? {} : options.limits;
+  demandOptions(given, 'readDrawing', Object.keys(DEFAULT_READ_LIMITS), 'limits');
   const resolved = { ...DEFAULT_READ_OPTIONS, ...withoutUndefined(options) } as ResolvedReadOptions;
-  const limits = { ...DEFAULT_READ_LIMITS, ...withoutUndefined(options.limits ?? {}) };
+  const limits = { ...DEFAULT_READ_LIMITS, ...withoutUndefined(given) };
   for (const [name, values] of Object.entries(CHOICES)) {
     const value = resolved[name as keyof typeof CHOICES];
     if (!(values as readonly string[]).includes(value)) {
@@ -137,6 +141,7 @@ export function resolveReadOptions(options: ReadOptions): ResolvedReadOptions {
 }
 
 function checkScale(scale: ScaleTo): void {
+  demandOptions(scale, 'readDrawing', null, 'scaleTo');
   const entries = Object.entries(scale);
   if (entries.length !== 1 || !['width', 'height', 'factor'].includes(entries[0][0])) {
     throw badOption('scaleTo', 'needs exactly one of width, height (mm) and factor');

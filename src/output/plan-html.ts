@@ -8,7 +8,7 @@ import { type StepPicture, stepPicture } from './plan-picture.js';
 import { walkPlan } from './plan-progress.js';
 import { stepGroups } from './plan-step-groups.js';
 import { PLAN_STYLE } from './plan-style.js';
-import { DEFAULT_PLAN_TITLE, type PlanDocumentOptions } from './plan-text.js';
+import { DEFAULT_PLAN_TITLE, demandPlanDocument, type PlanDocumentOptions } from './plan-text.js';
 import { trueSizePages } from './plan-true-size.js';
 import { millimetres } from './plan-words.js';
 import { escapeXml, svgNumber } from './svg-markup.js';
@@ -18,6 +18,7 @@ import { escapeXml, svgNumber } from './svg-markup.js';
  * at true size. Nothing is loaded from anywhere, no script runs, and a content policy in the page says so.
  */
 export function writePlanHtml(plan: CutPlan, options: PlanDocumentOptions = {}): string {
+  demandPlanDocument('writePlanHtml', plan, options);
   const title = escapeXml(options.title ?? DEFAULT_PLAN_TITLE);
   const canvas = planCanvas(plan);
   const drawn = drawAll(canvas);
@@ -154,14 +155,14 @@ type StepBlock = Extract<Block, { kind: 'step' }>;
 
 /** The card of a step, or of several that share a picture. */
 function cardHtml(blocks: readonly StepBlock[], drawn: DrawnPlan): string {
-  const { near, far, size } = drawn.steps.get(blocks[0].number) ?? { near: '', far: '', size: 'small' };
+  const { near, far, large } = drawn.steps.get(blocks[0].number) ?? { near: '', far: '', large: false };
   const said = blocks.map(({ number, title, lines }) => {
     const told = lines.map((line) => `<p>${escapeXml(line)}</p>`).join('');
     return `<h3><b>${number}</b> ${escapeXml(title)}</h3>${told}`;
   });
   return (
-    `<li class="step${size === 'small' ? '' : ` ${size}`}">${near}` +
-    `<div class="say">${size === 'small' ? far : ''}${said.join('')}</div></li>`
+    `<li class="step${large ? ' large' : ''}">${near}` +
+    `<div class="say">${large ? '' : far}${said.join('')}</div></li>`
   );
 }
 

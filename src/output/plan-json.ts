@@ -1,3 +1,4 @@
+import { demandList, demandStage } from '../arguments.js';
 import type { Finding } from '../finding.js';
 import { pathData } from '../geometry/path-data.js';
 import type { Point } from '../geometry/point.js';
@@ -118,7 +119,9 @@ export interface PlanReport {
 }
 
 /** @param findings what to list instead of the findings of the plan itself, for example those of all checks */
-export function planReport(plan: CutPlan, findings: readonly Finding[] = plan.findings): PlanReport {
+export function planReport(plan: CutPlan, findings: readonly Finding[] = plan?.findings): PlanReport {
+  demandStage(plan, ['plan'], 'planReport');
+  demandList(findings, 'planReport', 'findings');
   const { relief, workshop, glueUp } = plan;
   const { map } = relief;
   const id = (region: number): string => map.regions[region].id;

@@ -1,9 +1,10 @@
 import type { CutPlan } from '../workshop/cut-plan.js';
 import { type Block, planContent } from './plan-content.js';
-import { DEFAULT_PLAN_TITLE, type PlanDocumentOptions } from './plan-text.js';
+import { DEFAULT_PLAN_TITLE, demandPlanDocument, type PlanDocumentOptions } from './plan-text.js';
 
 /** The plan as Markdown (CommonMark, with tables as in GitHub's flavour). */
 export function writePlanMarkdown(plan: CutPlan, options: PlanDocumentOptions = {}): string {
+  demandPlanDocument('writePlanMarkdown', plan, options);
   const parts = [`# ${escapeMarkdown(options.title ?? DEFAULT_PLAN_TITLE)}`];
   for (const section of planContent(plan, options)) {
     parts.push(`## ${escapeMarkdown(section.title)}`);

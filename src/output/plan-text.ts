@@ -1,3 +1,4 @@
+import { demandList, demandOptions, demandStage, demandTypes } from '../arguments.js';
 import type { Finding } from '../finding.js';
 import type { CutPlan } from '../workshop/cut-plan.js';
 import { type Block, planContent } from './plan-content.js';
@@ -19,6 +20,7 @@ const WIDTH = 96;
 
 /** The plan as plain text, for a terminal or a printer: lines of 96 columns at most, but for wide tables. */
 export function writePlanText(plan: CutPlan, options: PlanDocumentOptions = {}): string {
+  demandPlanDocument('writePlanText', plan, options);
   const title = options.title ?? DEFAULT_PLAN_TITLE;
   const lines = [title, '='.repeat(title.length), ''];
   for (const section of planContent(plan, options)) {
@@ -27,6 +29,14 @@ export function writePlanText(plan: CutPlan, options: PlanDocumentOptions = {}):
   }
   while (lines[lines.length - 1] === '') lines.pop();
   return `${lines.join('\n')}\n`;
+}
+
+/** Demands the arguments of a function that writes a plan document. */
+export function demandPlanDocument(call: string, plan: unknown, options: PlanDocumentOptions): void {
+  demandStage(plan, ['plan'], call);
+  demandOptions(options, call, ['title', 'findings', 'copies']);
+  demandTypes(options, { title: '', copies: 1 }, call);
+  if (options.findings !== undefined) demandList(options.findings, call, 'findings');
 }
 
 function blockLines(block: Block): string[] {

@@ -1,3 +1,4 @@
+import { demandStage } from '../arguments.js';
 import type { Finding } from '../finding.js';
 import type { Bounds, Point } from '../geometry/point.js';
 import { type HealedGap, OUTSIDE, type RegionMap } from '../plane/region-map.js';
@@ -52,6 +53,7 @@ export interface RegionsReport {
  * @param findings what to list instead of the findings of the map and the relief.
  */
 export function regionsReport(from: RegionMap | Relief, findings?: readonly Finding[]): RegionsReport {
+  demandStage(from, ['region map', 'relief'], 'regionsReport');
   const relief = 'map' in from ? from : null;
   const map = 'map' in from ? from.map : from;
   return {

@@ -1,3 +1,4 @@
+import { demandList, demandRelief } from '../arguments.js';
 import type { Joint, Relief } from '../relief/relief.js';
 import { materialArea, NOTHING, sheetMaterial } from './sheet-material.js';
 import { sheetPicture } from './sheet-picture.js';
@@ -30,6 +31,8 @@ export interface SheetIndex {
 
 /** The index of sheets written by `writeSheets` for the same relief. */
 export function sheetIndex(from: { readonly relief: Relief }, sheets: readonly SheetDrawing[]): SheetIndex {
+  demandRelief(from, 'sheetIndex');
+  demandList(sheets, 'sheetIndex', 'sheets');
   const { relief } = from;
   return {
     schemaVersion: '1.0',

@@ -1,7 +1,9 @@
+import { demandOneOf, demandOptions, demandStage } from '../arguments.js';
 import type { RegionMap } from '../plane/region-map.js';
 import { assembleRelief, type ReliefSettings } from './assemble-relief.js';
 import { locateRegions } from './locate-regions.js';
 import { collectClaims, type MutableClaims, placeEntries, type RegionClaims } from './number-claims.js';
+import { readNumbers } from './read-numbers.js';
 import { readStack } from './read-stack.js';
 import type { Frame, Joint, RegionNumber, Relief, ReliefOptions, UnplacedNumber } from './relief.js';
 import type { Stack } from './stack.js';
@@ -19,18 +21,30 @@ import type { Stack } from './stack.js';
  *
  * Cost: linear in regions, borders and labels.
  *
- * @throws PlystepError 'bad-stack', 'bad-number'.
+ * @throws PlystepError 'bad-option', 'bad-stack', 'bad-number'.
  */
 export function buildRelief(map: RegionMap, options: ReliefOptions): Relief {
-  const points = [...(options.numbers ?? []), ...(options.sidecar ?? [])].filter(
-    ({ at }) => at !== undefined,
-  );
+  demandStage(map, ['region map'], 'buildRelief');
+  demandOptions(options, 'buildRelief', RELIEF_OPTIONS);
+  demandChoices(options, 'buildRelief');
+  const numbers = readNumbers(options.numbers, 'numbers');
+  const sidecar = readNumbers(options.sidecar, 'sidecar');
+  const points = [...numbers, ...sidecar].filter(({ at }) => at !== undefined);
   const collected = collectClaims(map, options, locateRegions(map, points.length));
   return assembleRelief(map, collected, {
     stack: readStack(options.stack),
     joint: options.joint ?? 'pieces',
     frame: options.frame ?? 'cut',
   });
+}
+
+const CHANGES = ['numbers', 'stack', 'joint', 'frame'];
+const RELIEF_OPTIONS = [...CHANGES, 'sidecar', 'legend'];
+
+function demandChoices({ joint, frame, legend }: Partial<ReliefOptions>, call: string): void {
+  if (joint !== undefined) demandOneOf(joint, ['pieces', 'continuous'], call, 'joint');
+  if (frame !== undefined) demandOneOf(frame, ['cut', 'board-edge'], call, 'frame');
+  if (legend !== undefined) demandOptions(legend, call, null, 'legend');
 }
 
 /** What `renumber` changes; everything else stays as it was. */
@@ -46,19 +60,23 @@ export interface ReliefChange {
  * The relief with some numbers, swaps, the stack or the joint changed. Reuses the map and the numbers found in
  * the drawing, so it costs far less than mapping (docs/numbers.md tells the ratio).
  *
- * @throws PlystepError 'bad-stack', 'bad-number'.
+ * @throws PlystepError 'bad-option', 'bad-stack', 'bad-number'.
  */
 export function renumber(relief: Relief, change: ReliefChange): Relief {
+  demandStage(relief, ['relief'], 'renumber');
+  demandOptions(change, 'renumber', CHANGES, 'change');
+  demandChoices(change, 'renumber');
+  const numbers = readNumbers(change.numbers, 'numbers');
   const { map } = relief;
   const unplaced: UnplacedNumber[] = [...relief.unplaced];
   const regions = [...relief.regions] as RegionClaims[];
-  if (change.numbers !== undefined && change.numbers.length > 0) {
+  if (numbers.length > 0) {
     const given = new Map<number, MutableClaims>();
     placeEntries(
       map,
-      change.numbers,
+      numbers,
       'caller',
-      locateRegions(map, change.numbers.length),
+      locateRegions(map, numbers.length),
       (region) => claimsIn(given, region),
       unplaced,
     );

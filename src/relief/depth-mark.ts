@@ -1,3 +1,5 @@
+import { demandText } from '../arguments.js';
+
 /**
  * What a number on a drawing says.
  * piece: a body of the front `sheets` sheets; opening: right through what surrounds it;
@@ -16,6 +18,7 @@ const MARK = /^([+\-\u2212]?)(\d{0,3})$/;
  * Returns null for any other text.
  */
 export function parseDepthMark(text: string): DepthMark | null {
+  demandText(text, 'parseDepthMark');
   const match = MARK.exec(text.trim());
   if (match === null || match[0] === '') return null;
   const [, sign, digits] = match as unknown as [string, string, string];

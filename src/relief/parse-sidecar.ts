@@ -1,3 +1,4 @@
+import { demandText } from '../arguments.js';
 import { PlystepError } from '../error.js';
 import type { Point } from '../geometry/point.js';
 import { readStack } from './read-stack.js';
@@ -29,6 +30,7 @@ const ENTRY = ['at', 'region', 'depth', 'name', 'face', 'substitute', 'extra', '
  *   the text is no JSON), `bad-stack`.
  */
 export function parseSidecar(text: string): Sidecar {
+  demandText(text, 'parseSidecar');
   const top = asMembers(parseJson(text), '', TOP);
   const version = top.schemaVersion;
   if (typeof version !== 'string' || version.split('.')[0] !== SIDECAR_VERSION.split('.')[0]) {

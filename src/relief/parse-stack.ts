@@ -1,3 +1,4 @@
+import { demandText } from '../arguments.js';
 import { PlystepError } from '../error.js';
 import { parseThickness, readLengthAt } from './parse-thickness.js';
 import { readStack } from './read-stack.js';
@@ -21,6 +22,7 @@ import {
  * @throws PlystepError 'bad-stack' with the column of the faulty part.
  */
 export function parseStack(text: string): Stack {
+  demandText(text, 'parseStack', 'text', 'a stack as data goes to readStack');
   if (text.trim() === '') fail('The stack is empty; write for example "6 mm walnut, 3x 1/8 in basswood".', 1);
   const sheets: Record<string, unknown>[] = [];
   const parts = splitSheets(text);

@@ -1,4 +1,5 @@
 import { BLADES } from '../../shared/tables/blades.js';
+import { demandOptions } from '../arguments.js';
 import { PlystepError } from '../error.js';
 import type { Workshop } from './cut-plan.js';
 import { DEFAULT_WORKSHOP } from './default-workshop.js';
@@ -24,6 +25,7 @@ const CLAMP_SIDES: readonly string[] = ['top', 'right', 'bottom', 'left'];
  * @throws PlystepError 'bad-option' for an unknown name, or a value that makes no sense.
  */
 export function completeWorkshop(given: Partial<Workshop> = {}): Workshop {
+  demandOptions(given, 'planCuts', null, 'workshop');
   const known = Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined));
   refuseUnknown(known, [...Object.keys(DEFAULT_WORKSHOP), 'bridges'], '');
   const packet = BLADES.find((b) => b.name === given.blade?.name);

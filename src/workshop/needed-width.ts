@@ -1,4 +1,5 @@
 import { findMaterial, WOODS } from '../../shared/tables/woods.js';
+import { demandOptions, demandText, demandTypes, refuseArgument, shown } from '../arguments.js';
 
 /** What decides how wide a bridge must be drawn. Lengths in mm. */
 export interface BridgeCase {
@@ -67,12 +68,25 @@ const UNKNOWN_GRAIN = 45;
  * fails in a stack of four.
  */
 export function neededWidth(bridge: BridgeCase, options: NeededWidthOptions = {}): number {
+  demandCase(bridge);
+  demandOptions(options, 'neededWidth', Object.keys(NEEDED_WIDTH_DEFAULTS));
+  demandTypes(options, NEEDED_WIDTH_DEFAULTS, 'neededWidth');
   const o = { ...NEEDED_WIDTH_DEFAULTS, ...options };
   const reference = strengthAt(REFERENCE_WOOD, UNKNOWN_GRAIN, o.acrossByAlong);
   const strength = strengthAt(bridge.material, bridge.grainAngle ?? UNKNOWN_GRAIN, o.acrossByAlong);
   const wood = Math.max(o.least, o.perThickness * bridge.thickness * Math.sqrt(reference / strength));
   const sides = bridge.sawnSides ?? 2;
   return wood + sides * (o.kerfShare * bridge.kerf + o.drift * bridge.heightSawn);
+}
+
+function demandCase(bridge: BridgeCase): void {
+  demandOptions(bridge, 'neededWidth', null, 'bridge');
+  demandText(bridge.material, 'neededWidth', 'material');
+  for (const name of ['thickness', 'heightSawn', 'kerf'] as const) {
+    if (!Number.isFinite(bridge[name])) {
+      refuseArgument('neededWidth', `${name} is ${shown(bridge[name])}; it must be a number of mm`);
+    }
+  }
 }
 
 /**

@@ -1,3 +1,4 @@
+import { demandStage, refuseArgument } from '../arguments.js';
 import type { Finding } from '../finding.js';
 import type { Point } from '../geometry/point.js';
 import type { Relief } from '../relief/relief.js';
@@ -68,6 +69,10 @@ export function planAgain(
   widthFor: NeededWidth | null = null,
   before: BridgeMemo | null = null,
 ): PlannedAgain {
+  demandStage(relief, ['relief'], 'planCuts');
+  if (widthFor !== null && typeof widthFor !== 'function') {
+    refuseArgument('planCuts', 'widthFor must be a function or null');
+  }
   const workshop = completeWorkshop(given);
   const model: NeededWidth = widthFor ?? ((bridge) => neededWidth(bridge, given.bridges));
   const search = bridgeSearch(relief, workshop, widthFor, model, before);

@@ -4,7 +4,13 @@ import { filesBelow, importsOf, runtimeImportsOf, textOf } from './source-files.
 
 /** Each folder may import from those before it. */
 const ORDER = ['geometry', 'drawing', 'plane', 'relief', 'workshop', 'checks', 'output'];
-const COMMON = ['src/finding.ts', 'src/error.ts', 'src/version.ts'];
+const COMMON = [
+  'src/finding.ts',
+  'src/error.ts',
+  'src/version.ts',
+  'src/nearest-name.ts',
+  'src/arguments.ts',
+];
 
 /** Files that common files import from, and no further. */
 const LEAF = 'src/geometry/point.ts';

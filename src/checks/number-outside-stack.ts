@@ -20,7 +20,7 @@ export const numberOutsideStack = defineRule<'number-outside-stack', NoOptions>(
         at: placeOf(relief, region),
         regions: [region],
         measured: { value: asked, needed: most, unit: 'sheets' },
-        fix: `Give it a number from 1 to ${most}, or add ${countOf(asked - most, 'sheet')} to the stack.`,
+        fix: `Give it ${most === 1 ? 'the number 1' : `a number from 1 to ${most}`}, or add ${countOf(asked - most, 'sheet')} to the stack.`,
       });
     });
     return found;

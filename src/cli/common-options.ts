@@ -82,12 +82,3 @@ export function choiceOf<T extends string>(
   if (found === undefined) throw new UsageError(`--${name} is "${text}"; it can be ${allowed.join(', ')}.`);
   return found;
 }
-
-/** The format asked for by `--format`, else by the ending of `--out`, else the first of the list. */
-export function formatOf<T extends string>(args: CommandArguments, allowed: readonly [T, ...T[]]): T {
-  const asked = choiceOf(args, 'format', allowed);
-  if (asked !== undefined) return asked;
-  const ending = /\.([a-z]+)$/i.exec(args.value('out') ?? '')?.[1]?.toLowerCase() ?? '';
-  const names: Readonly<Record<string, string>> = { json: 'json', md: 'markdown', html: 'html', txt: 'text' };
-  return allowed.find((each) => each === names[ending]) ?? allowed[0];
-}

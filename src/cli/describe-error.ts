@@ -1,4 +1,4 @@
-import { PlystepError, type PlystepErrorCode } from '../index.js';
+import { DEFAULT_READ_LIMITS, PlystepError, type PlystepErrorCode, type ReadLimits } from '../index.js';
 import { UsageError } from './command.js';
 
 /** A fault in a file that was read: the fault, the file's name as given, and its text for the caret. */
@@ -20,7 +20,6 @@ export class InputError extends Error {
 const ADVICE: Readonly<Partial<Record<PlystepErrorCode, string>>> = {
   'not-xml': 'Open the file in a browser or a vector editor and save it again as plain SVG.',
   'not-svg': 'plystep reads SVG. Save or export the drawing as SVG from the program that made it.',
-  limit: 'Simplify the drawing, or split it, so that it stays under the limit.',
   'bad-stack': 'List the sheets front to back, for example --stack "6 mm walnut, 3x 1/8 in birch".',
   'bad-sidecar': 'plystep overview FILE --sidecar writes a correct one to compare with.',
 };
@@ -42,9 +41,19 @@ function describeFault(fault: PlystepError, file: string | undefined, text: stri
   const place = [file, line, line === undefined ? undefined : column].filter((part) => part !== undefined);
   const lines = [`plystep: ${place.length === 0 ? '' : `${place.join(':')}: `}${fault.message}`];
   if (text !== undefined && line !== undefined) lines.push(...caret(text, line, column));
-  const advice = ADVICE[fault.code];
+  const advice = fault.code === 'limit' ? limitAdvice(fault.message) : ADVICE[fault.code];
   if (advice !== undefined) lines.push(`  ${advice}`);
   return lines.join('\n');
+}
+
+/** Where the command takes a higher limit from: the settings file, under the name that the message gives. */
+function limitAdvice(message: string): string {
+  const simplify = 'Simplify the drawing, or split it, so that it stays under the limit';
+  const name = /the limit "(\w+)"/.exec(message)?.[1];
+  const limit = name === undefined ? undefined : DEFAULT_READ_LIMITS[name as keyof ReadLimits];
+  if (limit === undefined) return `${simplify}.`;
+  const settings = `{ "schemaVersion": "1.0", "read": { "limits": { "${name}": ${2 * limit} } } }`;
+  return `${simplify}; or raise it in a file given with --config:\n    ${settings}`;
 }
 
 /** The source line with a caret under the column; a long line is cut around it. */

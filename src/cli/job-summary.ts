@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import type { CutPlan, Finding } from '../index.js';
 import type { CommandIo } from './command.js';
+import { counted } from './counted.js';
 import { countFindings } from './describe-findings.js';
 import type { MappedDrawing } from './pipeline.js';
 import { shownName } from './read-text.js';
@@ -36,9 +37,6 @@ export function jobSummary(
     '',
   ].join('\n');
 }
-
-const counted = (count: number, one: string, many = `${one}s`): string =>
-  `${count} ${count === 1 ? one : many}`;
 
 const POINTERS = [
   ['overview.svg', 'the picture: ids, numbers, holes, bridges'],

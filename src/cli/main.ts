@@ -1,10 +1,20 @@
 #!/usr/bin/env node
+import { describeError } from './describe-error.js';
+import { asFileError } from './file-error.js';
 import { runCommandLine } from './run.js';
 
+/** Whether a document could not be written out; then the command has failed, whatever it found. */
+let failed = false;
+
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  // The reader of a pipe has seen enough (`plystep … | head`).
-  if (error.code === 'EPIPE') process.exit(0);
+  // The reader of a pipe has seen enough (`plystep … | head`): no fault, and the command's own code stands.
+  if (failed || error.code === 'EPIPE') return;
+  failed = true;
+  process.exitCode = 2;
+  process.stderr.write(`${describeError(asFileError(error, 'standard output', 'write'))}\n`);
 });
+// Nobody is left to be told.
+process.stderr.on('error', () => undefined);
 
 async function readStdin(): Promise<Uint8Array> {
   const chunks: Uint8Array[] = [];
@@ -12,9 +22,10 @@ async function readStdin(): Promise<Uint8Array> {
   return Buffer.concat(chunks);
 }
 
-process.exitCode = await runCommandLine(process.argv.slice(2), {
+const code = await runCommandLine(process.argv.slice(2), {
   cwd: process.cwd(),
   readStdin,
   stdout: (text) => process.stdout.write(text),
   stderr: (text) => process.stderr.write(text),
 });
+process.exitCode = failed ? 2 : code;

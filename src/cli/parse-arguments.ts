@@ -17,8 +17,13 @@ export function optionsOf(command: Command): readonly OptionSpec[] {
 export function parseArguments(command: Command, argv: readonly string[]): CommandArguments {
   const specs = optionsOf(command);
   refuseUnknown(command, argv);
-  const parsed = parseStrictly(command, specs, argv);
+  const parsed = parseStrictly(command, specs, withValues(specs, argv));
   const values = parsed.values as Readonly<Record<string, string | boolean | undefined>>;
+  for (const { name, value } of specs) {
+    // What an empty stack should have been is said where stacks are read.
+    if (values[name] === '' && name !== 'stack')
+      throw new UsageError(`--${name} is empty; write --${name} ${value}.`);
+  }
   const files = parsed.positionals;
   if (values.help !== true) checkFiles(command, files);
   return {
@@ -47,6 +52,31 @@ function parseStrictly(command: Command, specs: readonly OptionSpec[], argv: rea
     const first = error instanceof Error ? error.message.split('\n')[0] : String(error);
     throw new UsageError(`${first} Try: plystep ${command.name} --help`);
   }
+}
+
+/**
+ * Joins options to values that start with a dash, as in `--weld -1`: a negative number is told better where the value
+ * is read. Another option in the place of a value is refused.
+ */
+function withValues(specs: readonly OptionSpec[], argv: readonly string[]): string[] {
+  const joined: string[] = [];
+  for (let i = 0; i < argv.length; i++) {
+    const arg = argv[i];
+    if (arg === '--') return [...joined, ...argv.slice(i)];
+    const spec = specs.find(({ name, short }) => arg === `--${name}` || arg === `-${short}`);
+    const next = argv[i + 1];
+    if (spec?.value === undefined || (next !== undefined && !/^-./.test(next))) {
+      joined.push(arg);
+      // The value of an option is no option, whatever it looks like.
+      if (spec?.value !== undefined) joined.push(argv[++i]);
+    } else if (next !== undefined && /^-[\d.]/.test(next)) {
+      joined.push(`--${spec.name}=${next}`);
+      i++;
+    } else {
+      throw new UsageError(`${arg} needs a value: ${arg} ${spec.value}.`);
+    }
+  }
+  return joined;
 }
 
 function refuseUnknown(command: Command, argv: readonly string[]): void {

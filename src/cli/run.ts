@@ -37,16 +37,15 @@ async function dispatch(argv: readonly string[], io: CommandIo): Promise<ExitCod
     return 2;
   }
   if (first === '--help' || first === '-h' || first === 'help') {
-    const named = COMMANDS.find((command) => command.name === rest[0]);
-    io.stdout(named === undefined ? programHelp(COMMANDS) : commandHelp(named));
+    const about = first === 'help' ? rest[0] : undefined;
+    io.stdout(about === undefined ? programHelp(COMMANDS) : commandHelp(commandNamed(about)));
     return 0;
   }
-  if (first === '--version') {
+  if (first === '--version' || first === '-v') {
     io.stdout(`${VERSION}\n`);
     return 0;
   }
-  const command = COMMANDS.find((each) => each.name === first);
-  if (command === undefined) throw new UsageError(unknownCommand(first));
+  const command = commandNamed(first);
   const args = parseArguments(command, rest);
   if (args.flag('help')) {
     io.stdout(commandHelp(command));
@@ -55,9 +54,11 @@ async function dispatch(argv: readonly string[], io: CommandIo): Promise<ExitCod
   return command.run(args, io);
 }
 
-function unknownCommand(name: string): string {
+function commandNamed(name: string): Command {
+  const found = COMMANDS.find((each) => each.name === name);
+  if (found !== undefined) return found;
   const names = COMMANDS.map((command) => command.name);
   const near = nearestName(name, names);
   const hint = near === null ? `The commands are ${names.join(', ')}.` : `Did you mean ${near}?`;
-  return `there is no command "${name}". ${hint}`;
+  throw new UsageError(`there is no command "${name}". ${hint}`);
 }

@@ -1,6 +1,14 @@
 import { readdir, readFile, rm } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
-import { type CutPlan, type SheetDrawing, sheetIndex, sheetIndexHtml, writeSheets } from '../index.js';
+import {
+  type CutPlan,
+  DRAWING_FILE,
+  type SheetDrawing,
+  sheetIndex,
+  sheetIndexHtml,
+  writeDrawing,
+  writeSheets,
+} from '../index.js';
 import type { CommandIo } from './command.js';
 import { isSealed } from './seal.js';
 import type { OutputFile } from './write-files.js';
@@ -12,8 +20,9 @@ export function sheetFiles(plan: CutPlan, title: string, folder: string): Output
   const file = (name: string, text: string): OutputFile => ({ name: join(folder, name), text });
   return [
     ...sheets.map((sheet: SheetDrawing) => file(`${sheet.name}.svg`, sheet.svg)),
+    file(DRAWING_FILE, writeDrawing(plan, title)),
     file('index.json', `${JSON.stringify(index, null, 2)}\n`),
-    file('index.html', sheetIndexHtml(plan, sheets, title)),
+    file('index.html', sheetIndexHtml(plan, sheets, title, DRAWING_FILE)),
   ];
 }
 

@@ -14,7 +14,7 @@ export interface OutputFile {
 export interface WriteOptions {
   /** Overwrite what is there, whoever wrote it. */
   readonly force: boolean;
-  /** Files that are never overwritten: the drawings that were read. */
+  /** Files that are never overwritten: those that were read. */
   readonly keep: readonly string[];
 }
 
@@ -98,9 +98,13 @@ interface Target extends OutputFile {
 function refuseInputs(targets: readonly Target[], inputs: ReadonlySet<string>): void {
   for (const { name, path } of targets) {
     if (!inputs.has(path)) continue;
-    throw new PlystepError('file', 'this is the drawing itself. Choose another name with --out.', {
-      file: name,
-    });
+    throw new PlystepError(
+      'file',
+      'this is the drawing itself, or its sidecar, stack or settings. Choose another name with --out.',
+      {
+        file: name,
+      },
+    );
   }
 }
 

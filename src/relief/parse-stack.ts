@@ -61,6 +61,7 @@ const TAIL = /^([^()]*)(?:\(([^()]*)\))?$/;
 function readPart(part: StackPart): Record<string, unknown>[] {
   const { text, column } = part;
   if (text === '') fail('A sheet is missing between two commas of the stack.', column);
+  if (/^[-\u2212]/.test(text)) fail(`"${text}" is below 0; a thickness is above 0, like 3 mm birch.`, column);
   const count = COUNT.exec(text);
   const copies = count === null ? 1 : Number(count[1]);
   if (copies < 1) fail(`"${text}" asks for ${copies} sheets; ask for at least one.`, column);

@@ -104,6 +104,20 @@ it.each([
   [['regions', 'pond.svg', '--wild', '3'], /Did you mean --weld\?/],
   [['regions', 'pond.svg', '--weld', 'much'], /--weld is "much"/],
   [['regions', 'pond.svg', '--weld=-1'], /--weld is "-1"/],
+  [['regions', 'pond.svg', '--weld', '-1'], /--weld is "-1"; write a length in mm of 0 or more/],
+  [['check', 'pond.svg', '--stack', '-3 mm'], /--stack:1:1: "-3 mm" is below 0/],
+  [['check', 'pond.svg', '--sidecar', '--force'], /--sidecar needs a value: --sidecar FILE/],
+  [['plan', 'pond.svg', '-o', '--force'], /-o needs a value: -o FILE/],
+  [['plan', 'pond.svg', '-o', ''], /--out is empty; write --out FILE/],
+  [['plan', 'pond.svg', '--out', 'x.pdf'], /nothing of that kind; .*\.txt, \.json, \.md, \.html/],
+  [['regions', 'pond.svg', '--out', 'x.html'], /nothing of that kind; .*\.txt, \.json/],
+  [['overview', 'pond.svg', '-o', 'x.png'], /nothing of that kind; it can end in \.svg/],
+  [['overview', 'pond.svg', '--sidecar', '--force', '-o', 'x.png'], /it can end in \.svg/],
+  [
+    ['plan', 'pond.svg', '--format', 'json', '--out', 'x.html'],
+    /a name for html, and --format asks for json/,
+  ],
+  [['help', 'nothing'], /no command "nothing"/],
   [['regions', 'pond.svg', '--format', 'xml'], /--format is "xml"; it can be text, json/],
   [['regions', 'pond.svg', '--hidden-lines', 'maybe'], /it can be drop, keep/],
   [['regions', 'pond.svg', '--weld'], /--weld/],
@@ -165,4 +179,26 @@ it('does not overwrite the drawing', async () => {
   const result = await bench.run(['overview', 'pond.svg', '--out', 'pond.svg', '--force']);
   expect(result.code).toBe(2);
   expect(bench.text('pond.svg')).toBe(before);
+});
+
+it.each([
+  [['regions', 'pond.svg', '--format', 'json', '--out', 'pond.plystep.json']],
+  [['check', 'pond.svg', '--sidecar', 'own.json', '--out', 'own.json']],
+  [['check', 'pond.svg', '--config', 'own.json', '--out', './own.json']],
+  [['check', 'pond.svg', '--stack', 'stack.json', '--out', 'stack.json']],
+])('does not overwrite what goes with the drawing: %j', async (args) => {
+  writeFileSync(bench.path('own.json'), '{"schemaVersion":"1.0"}');
+  writeFileSync(bench.path('stack.json'), '[{"thickness":3}]');
+  const out = args.at(-1)!;
+  const before = bench.text(out);
+  const result = await bench.run([...args, '--force']);
+  expect(result.code).toBe(2);
+  expect(result.err).toContain('its sidecar, stack or settings');
+  expect(bench.text(out)).toBe(before);
+});
+
+it('takes an ending that is no form of its own where the format is said', async () => {
+  const result = await bench.run(['plan', 'pond.svg', '--format', 'text', '--out', 'plan.log']);
+  expect(result.code, result.err).toBe(0);
+  expect((await bench.run(['plan', 'pond.svg', '--out', 'plan'])).code).toBe(0);
 });

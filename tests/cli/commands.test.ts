@@ -31,6 +31,7 @@ it('explains itself, as a whole and for each command', async () => {
     expect(Math.max(...text.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80);
   }
   expect((await bench.run([])).code).toBe(2);
+  expect(await bench.run(['-v'])).toEqual(await bench.run(['--version']));
 });
 
 it('lists regions as a table and as JSON that fits its schema', async () => {
@@ -101,6 +102,7 @@ it('writes sheets in both joints, and removes outdated ones of its own only', as
   expect(result.code, result.err).toBe(0);
   expect(readdirSync(bench.path('cut')).sort()).toEqual([
     'add-ons.svg',
+    'drawing.svg',
     'index.html',
     'index.json',
     'level-1.svg',
@@ -146,6 +148,7 @@ it('does the whole job into a folder, twice the same', async () => {
     'regions.json',
     'findings.txt',
     'sheets/sheet-4.svg',
+    'sheets/drawing.svg',
     'sheets/index.html',
   ]) {
     expect(files).toContain(name);

@@ -37,3 +37,9 @@ it('never shows a stack trace', () => {
     expect(describeError(error)).not.toMatch(/\n\s+at /);
   }
 });
+
+it('says where a limit is raised', () => {
+  const limit = new PlystepError('limit', 'too much; the limit "depth" is 2000. Raise limits.depth.');
+  expect(describeError(limit)).toContain('"read": { "limits": { "depth": 4000 } }');
+  expect(describeError(limit)).toContain('--config');
+});

@@ -1,4 +1,5 @@
 import { spawnSync } from 'node:child_process';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { buildSync } from 'esbuild';
 import { afterAll, beforeAll, expect, it } from 'vitest';
@@ -47,4 +48,19 @@ it('ends quietly when the reader of its pipe has seen enough', () => {
   const result = spawnSync('sh', ['-c', line], { cwd: bench.folder, encoding: 'utf8' });
   expect(result.stdout).toHaveLength(10);
   expect(result.stderr).not.toMatch(/EPIPE|Error/);
+});
+
+it('says so and fails where standard output cannot be written', () => {
+  const line = `"${process.execPath}" "${main}" overview pond.svg > /dev/full`;
+  const result = spawnSync('sh', ['-c', line], { cwd: bench.folder, encoding: 'utf8' });
+  expect(result.status).toBe(2);
+  expect(result.stderr).toMatch(/^plystep: standard output: could not write it: the disk is full/);
+  expect(result.stderr.trim().split('\n')).toHaveLength(1);
+});
+
+it("keeps the command's own exit code where nobody reads its pipe", () => {
+  writeFileSync(bench.path('bare.svg'), bench.text('pond.svg').replace(/<text[^>]*>.*?<\/text>/g, ''));
+  const line = `{ "${process.execPath}" "${main}" check bare.svg; echo "code $?" >&2; } | true`;
+  const result = spawnSync('sh', ['-c', line], { cwd: bench.folder, encoding: 'utf8' });
+  expect(result.stderr).toBe('code 1\n');
 });

@@ -1,8 +1,10 @@
 import { type CheckedFile, checkReport } from '../../index.js';
 import type { Command, CommandArguments, CommandIo } from '../command.js';
-import { choiceOf, FORCE, formatOf, MAP_OPTIONS, OUT_FILE, RELIEF_OPTIONS } from '../common-options.js';
+import { choiceOf, FORCE, MAP_OPTIONS, OUT_FILE, RELIEF_OPTIONS } from '../common-options.js';
+import { counted } from '../counted.js';
 import { describeError } from '../describe-error.js';
 import { countFindings, describeFindings, reaches } from '../describe-findings.js';
+import { formatOf } from '../output-format.js';
 import { mapFile, planOf, reliefWithAnyStack } from '../pipeline.js';
 import { putOut } from '../put-out.js';
 import { shownName } from '../read-text.js';
@@ -67,7 +69,7 @@ async function checkFile(file: string, args: CommandArguments, io: CommandIo): P
 
 function describeReport(files: readonly CheckedFile[]): string {
   const parts = files.map(({ file, findings, regions }) => {
-    const summary = `${file}: ${regions} regions, ${countFindings(findings)}\n`;
+    const summary = `${file}: ${counted(regions, 'region')}, ${countFindings(findings)}\n`;
     return describeFindings(file, findings) + summary;
   });
   return parts.join('\n');

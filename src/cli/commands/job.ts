@@ -3,6 +3,7 @@ import { regionsReport, writeOverview } from '../../index.js';
 import type { Command } from '../command.js';
 import { FORCE, MAP_OPTIONS, RELIEF_OPTIONS } from '../common-options.js';
 import { describeFindings } from '../describe-findings.js';
+import { inputFiles } from '../input-files.js';
 import { jobSummary } from '../job-summary.js';
 import { jobName, mapFile, planOf, reliefOf } from '../pipeline.js';
 import { planFiles } from '../plan-documents.js';
@@ -48,7 +49,7 @@ export const jobCommand: Command = {
       put('regions.json', `${JSON.stringify(regionsReport(relief, findings), null, 2)}\n`),
       put('findings.txt', listed === '' ? 'Nothing was found.\n' : listed),
     ];
-    await writeFiles(files, io, { force: args.flag('force'), keep: args.files });
+    await writeFiles(files, io, { force: args.flag('force'), keep: inputFiles(args) });
     await removeOutdatedSheets(join(folder, 'sheets'), sheets, io);
     const code = reportFindings(file, findings, io, 'error');
     io.stdout(jobSummary(mapped, plan, findings, folder, io));

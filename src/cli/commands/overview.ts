@@ -1,7 +1,9 @@
 import { formatSidecar, type Relief, writeOverview } from '../../index.js';
 import { type Command, type CommandArguments, type CommandIo, UsageError } from '../command.js';
 import { FORCE, MAP_OPTIONS, OUT_FILE, RELIEF_OPTIONS } from '../common-options.js';
+import { counted } from '../counted.js';
 import { describeFindings, reaches } from '../describe-findings.js';
+import { formatOf } from '../output-format.js';
 import {
   jobName,
   type MappedDrawing,
@@ -36,6 +38,7 @@ export const overviewCommand: Command = {
   run: async (args, io) => {
     const [file] = args.files;
     const wantsSidecar = args.flag('sidecar');
+    formatOf(args, ['svg']);
     if (wantsSidecar && file === STDIN)
       throw new UsageError('--sidecar needs a drawing with a file name, not standard input.');
     const mapped = await mapFile(file, args, io);
@@ -74,7 +77,7 @@ async function putSidecar(
   await writeFiles([{ name, text }], io, { force: args.flag('force'), keep: args.files });
   const open = depths.filter((depth) => depth === null).length;
   io.stderr(
-    `Wrote ${shownPath(name, io)}: ${depths.length} regions, ${open} of them without a number yet.\n`,
+    `Wrote ${shownPath(name, io)}: ${counted(depths.length, 'region')}, ${open} of them without a number yet.\n`,
   );
 }
 

@@ -1,5 +1,6 @@
 import { type Command, type CommandArguments, UsageError } from '../command.js';
-import { FORCE, formatOf, MAP_OPTIONS, OUT_FILE, RELIEF_OPTIONS } from '../common-options.js';
+import { FORCE, MAP_OPTIONS, OUT_FILE, RELIEF_OPTIONS } from '../common-options.js';
+import { formatOf } from '../output-format.js';
 import { jobName, mapFile, planOf, reliefOf } from '../pipeline.js';
 import { PLAN_FORMATS, planDocument } from '../plan-documents.js';
 import { putOut } from '../put-out.js';

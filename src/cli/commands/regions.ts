@@ -1,7 +1,9 @@
 import { type RegionsReport, regionsReport } from '../../index.js';
 import type { Command } from '../command.js';
-import { FORCE, formatOf, MAP_OPTIONS, OUT_FILE, RELIEF_OPTIONS } from '../common-options.js';
+import { FORCE, MAP_OPTIONS, OUT_FILE, RELIEF_OPTIONS } from '../common-options.js';
+import { counted } from '../counted.js';
 import { describeFindings, reaches } from '../describe-findings.js';
+import { formatOf } from '../output-format.js';
 import { mapFile, reliefWithAnyStack } from '../pipeline.js';
 import { putOut } from '../put-out.js';
 import { shownName } from '../read-text.js';
@@ -68,5 +70,5 @@ function regionTable(report: RegionsReport): string {
       .join('  ')
       .trimEnd(),
   );
-  return `${lines.join('\n')}\n\n${report.regions.length} regions\n`;
+  return `${lines.join('\n')}\n\n${counted(report.regions.length, 'region')}\n`;
 }

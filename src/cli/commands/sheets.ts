@@ -1,5 +1,6 @@
 import type { Command } from '../command.js';
 import { FORCE, MAP_OPTIONS, RELIEF_OPTIONS } from '../common-options.js';
+import { inputFiles } from '../input-files.js';
 import { jobName, mapFile, planOf, reliefOf } from '../pipeline.js';
 import { reportFindings } from '../report-findings.js';
 import { removeOutdatedSheets, sheetFiles } from '../sheet-files.js';
@@ -28,10 +29,10 @@ export const sheetsCommand: Command = {
     const { plan, findings } = planOf(mapped, reliefOf(mapped, args));
     const folder = args.value('out') ?? `${jobName(file)}-sheets`;
     const files = sheetFiles(plan, jobName(file), folder);
-    await writeFiles(files, io, { force: args.flag('force'), keep: args.files });
+    await writeFiles(files, io, { force: args.flag('force'), keep: inputFiles(args) });
     await removeOutdatedSheets(folder, files, io);
     const code = reportFindings(file, findings, io);
-    const count = files.length - 2;
+    const count = files.length - 3;
     io.stdout(
       `Wrote ${count} sheet${count === 1 ? '' : 's'} to ${shownPath(folder, io)}; open index.html there to see them.\n`,
     );

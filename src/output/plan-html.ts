@@ -155,14 +155,14 @@ type StepBlock = Extract<Block, { kind: 'step' }>;
 
 /** The card of a step, or of several that share a picture. */
 function cardHtml(blocks: readonly StepBlock[], drawn: DrawnPlan): string {
-  const { near, far, large } = drawn.steps.get(blocks[0].number) ?? { near: '', far: '', large: false };
+  const { near, far, size } = drawn.steps.get(blocks[0].number) ?? { near: '', far: '', size: 'small' };
   const said = blocks.map(({ number, title, lines }) => {
     const told = lines.map((line) => `<p>${escapeXml(line)}</p>`).join('');
     return `<h3><b>${number}</b> ${escapeXml(title)}</h3>${told}`;
   });
   return (
-    `<li class="step${large ? ' large' : ''}">${near}` +
-    `<div class="say">${large ? '' : far}${said.join('')}</div></li>`
+    `<li class="step${size === 'small' ? '' : ` ${size}`}">${near}` +
+    `<div class="say">${size === 'small' ? far : ''}${said.join('')}</div></li>`
   );
 }
 

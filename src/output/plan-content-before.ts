@@ -145,6 +145,10 @@ function sawList({ relief, passes, pieces, bridges }: CutPlan): string[] {
     'Take the steps in their order. Each shows all that is sawn in it; every line is sawn once, right on the line.',
     'Unplug the saw to thread the blade, or to take it out, only where a step says so. Else it comes in from outside or is still in: stop the saw, let go what is free, and move the work so that the blade goes through gaps, or back along its kerf, to the next mark.',
   ];
+  if (steps.some(({ start }) => start.by === 'board'))
+    items.push(
+      'A way in from the edge of the board parts its waste. Tape it over behind the blade, front and back, so that the board stays in one; before you saw a line that joins two ways, tape across both. A part that comes away all the same with pieces still in it: lay it aside and go on with it as a block of its own.',
+    );
   if (steps.some(({ kind }) => kind === 'vein'))
     items.push(
       'A detail line ends blind: stop at its end, go back along the kerf, gently, to where it began. If that is a hole, unplug there, unclamp the blade and take it out; the step says so.',

@@ -16,15 +16,16 @@ export function afterSawing(plan: CutPlan, words: PlanWords, pictures: boolean):
   return sections.filter((section) => section.blocks.length > 0);
 }
 
-function pieceBlocks({ pieces }: CutPlan): Block[] {
+function pieceBlocks({ pieces, relief: { map } }: CutPlan): Block[] {
   if (pieces.length === 0) return [];
   return [
     {
       kind: 'table',
-      head: ['Piece', 'Name', 'Sheets from the face', 'Thick', 'Size', 'Area', 'Weight', 'Finish'],
-      numbers: [3, 4, 5, 6],
+      head: ['Piece', 'Region', 'Name', 'Sheets from the face', 'Thick', 'Size', 'Area', 'Weight', 'Finish'],
+      numbers: [4, 5, 6, 7],
       rows: pieces.map((piece) => [
         piece.id,
+        map.regions[piece.region].id,
         piece.name ?? '',
         piece.sheets.join(' '),
         millimetres(piece.thickness),

@@ -74,11 +74,15 @@ function addOnEntry(relief: Relief): Content {
   };
 }
 
-/** A self-contained page that shows all sheets side by side, what is kept of each in its colour. */
+/**
+ * A self-contained page that shows all sheets side by side, what is kept of each in its colour.
+ * @param drawing file of the drawing to stick on (`writeDrawing`), to be linked to. Default: none.
+ */
 export function sheetIndexHtml(
   from: { readonly relief: Relief },
   sheets: readonly SheetDrawing[],
   title: string,
+  drawing: string | null = null,
 ): string {
   const index = sheetIndex(from, sheets);
   const cards = index.sheets.map((entry) => {
@@ -92,6 +96,10 @@ export function sheetIndexHtml(
       '</figure>',
     ].join('\n');
   });
+  const link =
+    drawing === null
+      ? ''
+      : `<p>Drawing with all lines and holes, to stick on the front: <a href="${escapeXml(drawing)}">${escapeXml(drawing)}</a></p>\n`;
   return `<!doctype html>
 <html lang="en">
 <head>
@@ -110,7 +118,7 @@ figcaption { margin-top: 0.5rem; font-size: 0.875rem; }
 <body>
 <h1>${escapeXml(title)}: sheets</h1>
 <p>Joint: ${index.joint}. Print and cut each at 100 %: one unit is one millimetre.</p>
-<main>
+${link}<main>
 ${cards.join('\n')}
 </main>
 </body>

@@ -75,7 +75,8 @@ export function drawingBox(map: RegionMap): PageBox {
 
 const markAttributes = (id: string) => ({ id, class: 'mark', fill: INK.soft, 'text-anchor': 'middle' });
 
-function markText(text: string, [x, y]: readonly [number, number], room: number): string {
+/** A mark centred at a point, as large as fits into `room` around it, mm. */
+export function markText(text: string, [x, y]: readonly [number, number], room: number): string {
   const widthAtOne = textWidth(text, 1);
   const size = Math.min(LARGEST, Math.max(SMALLEST, (2 * room) / Math.hypot(widthAtOne, 1)));
   return textElement(x, y + size * BASELINE, text, { 'font-size': size });

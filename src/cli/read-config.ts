@@ -1,10 +1,16 @@
 import {
   type CheckOptions,
+  completeWorkshop,
+  DEFAULT_READ_LIMITS,
+  DEFAULT_READ_OPTIONS,
   type Frame,
   type Joint,
+  MAP_DEFAULTS,
   type MapOptions,
   nearestName,
   PlystepError,
+  parseDepthMark,
+  parseStack,
   type ReadOptions,
   readCheckOptions,
   readStack,
@@ -70,28 +76,71 @@ export async function readConfig(file: string | undefined, io: CommandIo): Promi
 
 function configOf(value: unknown): Config {
   const members = objectAt(value, 'the file');
-  for (const key of Object.keys(members)) {
-    if (KNOWN.includes(key)) continue;
-    const near = nearestName(key, KNOWN);
-    throw bad(
-      `"${key}" is no setting. ${near === null ? `Known are ${KNOWN.join(', ')}.` : `Did you mean "${near}"?`}`,
-    );
-  }
+  refuseUnknown(members, KNOWN, '');
   const version = members.schemaVersion;
   if (typeof version !== 'string' || !version.startsWith('1.')) {
     throw bad(`schemaVersion is ${JSON.stringify(version) ?? 'missing'}; write "schemaVersion": "1.0".`);
   }
   return {
-    read: objectAt(members.read ?? {}, 'read'),
-    map: objectAt(members.map ?? {}, 'map'),
-    stack: members.stack === undefined ? null : readStack(members.stack),
+    read: readingAt(members.read ?? {}),
+    map: mappingAt(members.map ?? {}),
+    stack: stackAt(members.stack),
     joint: wordAt<Joint>(members.joint, 'joint', ['pieces', 'continuous']),
     frame: wordAt<Frame>(members.frame, 'frame', ['cut', 'board-edge']),
-    legend:
-      members.legend === undefined ? null : (objectAt(members.legend, 'legend') as Record<string, string>),
-    workshop: objectAt(members.workshop ?? {}, 'workshop'),
+    legend: members.legend === undefined ? null : legendAt(members.legend),
+    workshop: workshopAt(members.workshop ?? {}),
     checks: readCheckOptions(members.checks ?? {}),
   };
+}
+
+function refuseUnknown(members: object, known: readonly string[], place: string): void {
+  const key = Object.keys(members).find((name) => !known.includes(name));
+  if (key === undefined) return;
+  const near = nearestName(key, known);
+  const hint = near === null ? `Known are ${known.join(', ')}.` : `Did you mean "${place}${near}"?`;
+  throw bad(`"${place}${key}" is no setting. ${hint}`);
+}
+
+function readingAt(value: unknown): ReadOptions {
+  const members = objectAt(value, 'read');
+  refuseUnknown(members, Object.keys(DEFAULT_READ_OPTIONS), 'read.');
+  const limits = objectAt(members.limits ?? {}, 'read.limits');
+  refuseUnknown(limits, Object.keys(DEFAULT_READ_LIMITS), 'read.limits.');
+  return members;
+}
+
+function mappingAt(value: unknown): MapOptions {
+  const members = objectAt(value, 'map');
+  refuseUnknown(members, Object.keys(MAP_DEFAULTS), 'map.');
+  for (const [name, given] of Object.entries(members)) {
+    if (name === 'hiddenLines') wordAt(given, 'map.hiddenLines', ['drop', 'keep']);
+    else if (typeof given !== 'number' || !(given >= 0))
+      throw bad(`map.${name} is ${JSON.stringify(given)}; write a number of mm, 0 or more.`);
+  }
+  return members;
+}
+
+function stackAt(value: unknown): Stack | null {
+  if (value === undefined) return null;
+  return typeof value === 'string' ? parseStack(value) : readStack(value);
+}
+
+function legendAt(value: unknown): Readonly<Record<string, string>> {
+  const members = objectAt(value, 'legend');
+  for (const [color, depth] of Object.entries(members)) {
+    if (!/^#[0-9a-f]{6}$/i.test(color))
+      throw bad(`legend has the colour "${color}"; write it as #rrggbb, for example "#aa3311".`);
+    if (typeof depth !== 'string' || parseDepthMark(depth) === null)
+      throw bad(`legend gives ${color} the number ${JSON.stringify(depth)}; write "3", "0", "-1" or "+".`);
+  }
+  return members as Record<string, string>;
+}
+
+/** Mistakes are told here, with the file that they are in. */
+function workshopAt(value: unknown): Partial<Workshop> {
+  const members: Partial<Workshop> = objectAt(value, 'workshop');
+  completeWorkshop(members);
+  return members;
 }
 
 function objectAt(value: unknown, name: string): Record<string, unknown> {

@@ -149,7 +149,14 @@ it('says where a sidecar is wrong, by pointer or by line', async () => {
 it.each([
   ['{"schemaVersion":"1.0","jiont":"pieces"}', /Did you mean "joint"\?/],
   ['{"schemaVersion":"1.0","checks":{"rules":{"slivr":"off"}}}', /sliver/],
-  ['{"schemaVersion":"1.0","workshop":{"feed":-1}}', /feed/],
+  ['{"schemaVersion":"1.0","workshop":{"feed":-1}}', /house\.json: .*feed/],
+  ['{"schemaVersion":"1.0","read":{"dashd":"cut"}}', /Did you mean "read\.dashed"\?/],
+  ['{"schemaVersion":"1.0","read":{"limits":{"dept":9}}}', /Did you mean "read\.limits\.depth"\?/],
+  ['{"schemaVersion":"1.0","map":{"wled":1}}', /Did you mean "map\.weld"\?/],
+  ['{"schemaVersion":"1.0","map":{"weld":"0.1"}}', /house\.json: map\.weld is "0\.1"/],
+  ['{"schemaVersion":"1.0","legend":{"red":"2"}}', /house\.json: .*"red"; write it as #rrggbb/],
+  ['{"schemaVersion":"1.0","legend":{"#aa3311":"deep"}}', /"deep"/],
+  ['{"schemaVersion":"1.0","stack":"3,2 mm birch"}', /house\.json.*3\.2 mm birch/],
   ['{"schemaVersion":"1.0",', /no valid JSON/],
   ['{}', /"schemaVersion": "1\.0"/],
 ])('says what is wrong with the config %s', async (config, expected) => {

@@ -31,8 +31,11 @@ export function withOuterNames(own: readonly string[], outer: readonly string[])
   return names;
 }
 
+/** Marks that turn the direction of text (Unicode UAX #9): in a name they could turn the words around it. */
+const TURNING = /[\u202a-\u202e\u2066-\u2069]/g;
+
 function addName(names: string[], text: string): void {
-  const name = text.trim().replace(/\s+/g, ' ').slice(0, MAX_NAME_LENGTH);
+  const name = text.replace(TURNING, '').trim().replace(/\s+/g, ' ').slice(0, MAX_NAME_LENGTH);
   if (name !== '' && !names.includes(name)) names.push(name);
 }
 

@@ -1,6 +1,6 @@
 import type { Relief } from '../relief/relief.js';
 import { distinctBridges, drillStarts } from './overview-marks.js';
-import { unnumberedCount } from './overview-regions.js';
+import { depthlessCounts } from './overview-regions.js';
 import type { OverviewScene } from './overview-scene.js';
 import { depthTint, INK, inkOn } from './palette.js';
 import { scaleBar } from './scale-bar.js';
@@ -128,11 +128,17 @@ function symbolEntries(scene: OverviewScene): Entry[] {
   const { relief, map, unit } = scene;
   const has = (role: string): boolean => relief?.regions.some((region) => region.role === role) ?? false;
   const entries: Entry[] = [];
-  const unnumbered = unnumberedCount(scene);
+  const { unnumbered, unusable } = depthlessCounts(scene);
   if (unnumbered > 0) {
     entries.push({
       picture: (x, y) => swatch(x, y, unit, INK.unnumbered),
       words: `no number yet (${unnumbered})`,
+    });
+  }
+  if (unusable > 0) {
+    entries.push({
+      picture: (x, y) => swatch(x, y, unit, INK.unnumbered),
+      words: `number that cannot be used (${unusable})`,
     });
   }
   if (has('opening') || has('void')) {

@@ -120,7 +120,12 @@ export function veinLines(scene: OverviewScene): string {
   );
 }
 
-/** Regions that still want a number, for the legend. */
-export function unnumberedCount(scene: OverviewScene): number {
-  return scene.map.regions.filter((_, index) => shownDepth(scene, index) === null).length;
+/** Regions without a depth, for the legend: those that still want a number, and those whose number cannot be used. */
+export function depthlessCounts(scene: OverviewScene): {
+  readonly unnumbered: number;
+  readonly unusable: number;
+} {
+  const without = scene.map.regions.flatMap((_, index) => (shownDepth(scene, index) === null ? [index] : []));
+  const unusable = without.filter((index) => (scene.relief?.regions[index].label ?? null) !== null).length;
+  return { unnumbered: without.length - unusable, unusable };
 }

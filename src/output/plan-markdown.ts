@@ -33,7 +33,8 @@ function blockText(block: Block): string {
   }
 }
 
-/** Text in which no character is read as markup; line ends become spaces. */
+/** Text in which no character is read as markup, nor an address as a link; line ends become spaces. */
 export function escapeMarkdown(text: string): string {
-  return text.replace(/\s+/g, ' ').replace(/[\\`*_{}[\]<>#|&~]/g, (c) => `\\${c}`);
+  const plain = text.replace(/\s+/g, ' ').replace(/[\\`*_{}[\]<>#|&~@]/g, (c) => `\\${c}`);
+  return plain.replace(/:(?=\/\/)/g, '\\:').replace(/\bwww\./gi, (www) => `${www.slice(0, 3)}\\.`);
 }

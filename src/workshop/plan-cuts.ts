@@ -12,6 +12,7 @@ import { completeWorkshop } from './complete-workshop.js';
 import type { Bridge, CutPlan, Offcut, Pass, PlanPiece, Workshop } from './cut-plan.js';
 import { finishedScenes } from './finished-scenes.js';
 import { glueUp } from './glue-up.js';
+import { holesThatShow } from './holes-that-show.js';
 import { sawLevels } from './level-job.js';
 import { lineShapes } from './line-shapes.js';
 import { type NeededWidth, neededWidth } from './needed-width.js';
@@ -111,6 +112,7 @@ function planWith(
     findings: [
       ...job.findings,
       ...addOns.findings,
+      ...holesThatShow(passes, [...job.findings, ...addOns.findings]),
       ...heightFindings(workshop, passes),
       ...unused(relief, passes),
     ],

@@ -41,6 +41,7 @@ export const STAGE_RULES: readonly StageRule[] = [
   mapping('dashed-line-closes', 'a dashed line would close off an area, and is not sawn there'),
   mapping('dashed-line-outside', 'dashed lines lie outside of all regions, and are not sawn'),
   mapping('hidden-lines-dropped', 'lines under opaque fills were dropped'),
+  mapping('no-region', 'the lines close off no area'),
   mapping('sliver-kept', 'a strip between two lines stays, since merging it would lose a line'),
   mapping('sliver-merged', 'a strip between two lines was merged into its neighbour'),
   planning('drill-start', 'a hole is drilled where it shows, or none fits'),

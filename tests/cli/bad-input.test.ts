@@ -47,6 +47,19 @@ it('finds that a drawing has no cut lines', async () => {
   expect(result.err + result.out).toMatch(/no (visible |cut |)lines?|nothing to cut|[Nn]o cut lines/);
 });
 
+it.each(['check', 'regions', 'plan', 'sheets', 'job', 'overview'])(
+  '%s fails where no line closes an area',
+  async (command) => {
+    writeFileSync(
+      bench.path('v.svg'),
+      `<svg ${SVG}><path fill="none" stroke="#000" d="M2 2L16 10M4 10L12 6"/></svg>`,
+    );
+    const result = await bench.run([command, 'v.svg', '--stack', '3 mm birch']);
+    expect(result.code).toBe(1);
+    expect(result.err + result.out).toContain('close off no area');
+  },
+);
+
 it('draws faulty path data up to the fault, and says so with line and column', async () => {
   writeFileSync(
     bench.path('bad.svg'),

@@ -37,7 +37,8 @@ it.each(blocks('ts'))('runs the TypeScript of %s', (_, code) => {
     nodePaths: [join(ROOT, 'node_modules')],
     logLevel: 'silent',
   });
-  execFileSync(process.execPath, [built], { cwd: bench.folder, encoding: 'utf8' });
+  const said = execFileSync(process.execPath, [built], { cwd: bench.folder, encoding: 'utf8' });
+  expect(said).not.toMatch(/^error /m);
 });
 
 it.each(blocks('sh'))('runs the command lines of %s', async (_, block) => {

@@ -2,9 +2,9 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
 import type { CheckOptions } from '../../src/checks/check-options.js';
 import { checkRelief } from '../../src/checks/check-relief.js';
-import { nearestName } from '../../src/nearest-name.js';
 import { readCheckOptions } from '../../src/checks/read-check-options.js';
 import { PlystepError } from '../../src/error.js';
+import { nearestName } from '../../src/nearest-name.js';
 import { cellMiddle, cellRelief } from '../support/cells.js';
 import { textAt } from '../support/check-pair.js';
 

@@ -134,3 +134,7 @@ it.each(['x', 1.5])('finds the depth %s, which is no number of sheets', (depth) 
 it('takes all that the fixtures give', () => {
   expect(loadFixture('harbour').relief.regions.length).toBeGreaterThan(100);
 });
+
+it('refuses a sliver tolerance that would take whole regions for slivers', () => {
+  expect(errorOf('mapRegions', drawing, { sliver: 1000 }).message).toContain('from 0 to 10');
+});

@@ -144,14 +144,18 @@ function detailsOf(drawing: Drawing): MapDetail[] {
   );
 }
 
+/** No wider region is a slip of the pen, mm; and each line within this reach of a sliver is compared with it. */
+const MOST_SLIVER = 10;
+
 function readOptions(given: MapOptions): Required<MapOptions> {
   demandOptions(given, 'mapRegions', Object.keys(MAP_DEFAULTS));
   const options = { ...MAP_DEFAULTS };
   for (const name of ['weld', 'gap', 'sliver', 'tolerance'] as const) {
     const value = given[name];
     if (value === undefined) continue;
-    if (!Number.isFinite(value) || value < 0 || value > 1000 || (name === 'tolerance' && value === 0))
-      throw new PlystepError('bad-option', `${name}: ${value} is no length in mm from 0 to 1000`);
+    const most = name === 'sliver' ? MOST_SLIVER : 1000;
+    if (!Number.isFinite(value) || value < 0 || value > most || (name === 'tolerance' && value === 0))
+      throw new PlystepError('bad-option', `${name}: ${value} is no length in mm from 0 to ${most}`);
     options[name] = value;
   }
   if (given.hiddenLines !== undefined) {

@@ -10,7 +10,7 @@ const text = textOf('docs/examples/pond.svg');
 const stack = '6 mm walnut, 3x 3 mm birch';
 
 /** Most that the whole library may weigh, packed with gzip: a quarter above what docs/dependencies.md states. */
-const MOST_PACKED = 200_000;
+const MOST_PACKED = 257_000;
 
 let bundle: Awaited<ReturnType<typeof bundleForBrowser>>;
 

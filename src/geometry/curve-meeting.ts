@@ -1,6 +1,7 @@
 import { secondDerivativeAt } from './curvature.js';
 import { type Curve, derivativeAt, pointAt } from './curve.js';
 import type { Point } from './point.js';
+import { tangencyStep } from './tangency-step.js';
 
 /** A place where two curves meet or come nearest. */
 export interface Meeting {
@@ -144,19 +145,10 @@ function polishTangency(a: Curve, b: Curve, start: Approach): Approach {
     const [bx, by] = derivativeAt(b, at.tb);
     const sine = ax * by - ay * bx;
     if (sine * sine > NEAR_PARALLEL * NEAR_PARALLEL * (ax * ax + ay * ay) * (bx * bx + by * by)) break;
-    const [aax, aay] = secondDerivativeAt(a, at.ta);
-    const [bbx, bby] = secondDerivativeAt(b, at.tb);
-    const [dx, dy] = [at.pa[0] - at.pb[0], at.pa[1] - at.pb[1]];
-    const along = dx * ax + dy * ay;
-    // Rows: d(A′×B′) and d(D·A′) by ta and tb.
-    const pa = aax * by - aay * bx;
-    const pb = ax * bby - ay * bbx;
-    const qa = ax * ax + ay * ay + dx * aax + dy * aay;
-    const qb = -(bx * ax + by * ay);
-    const determinant = pa * qb - pb * qa;
-    if (Math.abs(determinant) <= SAME_BEND * (Math.abs(pa * qb) + Math.abs(pb * qa))) break;
-    const ta = clamp(at.ta + (pb * along - qb * sine) / determinant);
-    const tb = clamp(at.tb + (qa * sine - pa * along) / determinant);
+    const { stepA, stepB, determinant, size } = tangencyStep(a, at.ta, at.pa, b, at.tb, at.pb);
+    if (Math.abs(determinant) <= SAME_BEND * size) break;
+    const ta = clamp(at.ta + stepA);
+    const tb = clamp(at.tb + stepB);
     if (ta === at.ta && tb === at.tb) break;
     at = measure(a, b, ta, tb);
   }

@@ -1,6 +1,7 @@
-import { curvatureAt, secondDerivativeAt } from './curvature.js';
+import { curvatureAt } from './curvature.js';
 import { type Curve, derivativeAt, pointAt } from './curve.js';
 import type { Point } from './point.js';
+import { tangencyStep } from './tangency-step.js';
 
 /**
  * A place where two curves run side by side, joined by their common normal. In the frame of the first curve there
@@ -37,23 +38,9 @@ export function findTangency(a: Curve, startA: number, b: Curve, startB: number)
   let ta = startA;
   let tb = startB;
   for (let step = 0; step < MAX_STEPS; step++) {
-    const [ax, ay] = derivativeAt(a, ta);
-    const [bx, by] = derivativeAt(b, tb);
-    const [aax, aay] = secondDerivativeAt(a, ta);
-    const [bbx, bby] = secondDerivativeAt(b, tb);
-    const pa = pointAt(a, ta);
-    const pb = pointAt(b, tb);
-    const [dx, dy] = [pa[0] - pb[0], pa[1] - pb[1]];
-    const sine = ax * by - ay * bx;
-    const along = dx * ax + dy * ay;
-    // Rows: d(A′×B′) and d(D·A′) by ta and tb.
-    const sa = aax * by - aay * bx;
-    const sb = ax * bby - ay * bbx;
-    const la = ax * ax + ay * ay + dx * aax + dy * aay;
-    const lb = -(bx * ax + by * ay);
-    const determinant = sa * lb - sb * la;
-    const nextA = ta + (sb * along - lb * sine) / determinant;
-    const nextB = tb + (la * sine - sa * along) / determinant;
+    const { stepA, stepB } = tangencyStep(a, ta, pointAt(a, ta), b, tb, pointAt(b, tb));
+    const nextA = ta + stepA;
+    const nextB = tb + stepB;
     if (!(nextA > 0 && nextA < 1 && nextB > 0 && nextB < 1)) return null;
     const moved = Math.abs(nextA - ta) + Math.abs(nextB - tb);
     ta = nextA;

@@ -6,6 +6,13 @@ import type { GridLines } from './weld.js';
 /** Segments at most whose pairs are all tested. */
 export const PIXEL_CROWD = 256;
 
+/**
+ * Grid steps along one axis. Of a chain whose segments are all longer and run into the same quadrant, no two
+ * segments meet but at their joint, and no end is within a pixel's reach (1 + √2 steps) of another segment: what
+ * lies between them adds up along both axes.
+ */
+const LONG = 3;
+
 /** The work on one cell at a time, with its scratch arrays and the list of meetings found. */
 export class CellWork {
   readonly segment: Int32List;
@@ -17,6 +24,8 @@ export class CellWork {
   private readonly ay: Float64Array;
   private readonly bx: Float64Array;
   private readonly by: Float64Array;
+  /** Chains of the cell: the first segment of each, and one past the last of all. */
+  private readonly chains: Int32Array;
   private readonly crossing: GridPoint = { x: 0, y: 0 };
   private hotX: Float64Array;
   private hotY: Float64Array;
@@ -36,6 +45,7 @@ export class CellWork {
     this.ay = scratch.float64(PIXEL_CROWD);
     this.bx = scratch.float64(PIXEL_CROWD);
     this.by = scratch.float64(PIXEL_CROWD);
+    this.chains = scratch.int32(PIXEL_CROWD + 1);
     this.hotX = scratch.float64(64);
     this.hotY = scratch.float64(64);
     this.slots = scratch.int32(1024);
@@ -44,26 +54,59 @@ export class CellWork {
 
   /** Tests all pairs of `list[from … to - 1]`, at most PIXEL_CROWD segments, in the cell [x0, x1) × [y0, y1). */
   testAll(list: Int32Array, from: number, to: number, x0: number, y0: number, x1: number, y1: number): void {
-    const { ids, ax, ay, bx, by } = this;
-    const { x, y } = this.lines;
-    const n = to - from;
-    for (let i = 0; i < n; i++) {
-      const k = list[from + i];
-      ids[i] = k;
-      ax[i] = x[k];
-      ay[i] = y[k];
-      bx[i] = x[k + 1];
-      by[i] = y[k + 1];
-    }
+    const count = this.load(list, from, to);
+    if (count === 1) return;
+    const { chains } = this;
     this.hots = 0;
     this.stamp++;
-    for (let i = 0; i < n; i++) this.testAfter(i, n, x0, y0, x1, y1);
-    for (let h = 0; h < this.hots; h++) this.snapToHot(this.hotX[h], this.hotY[h], n);
+    for (let c = 0; c + 1 < count; c++) {
+      const end = chains[c + 1];
+      for (let i = chains[c]; i < end; i++) this.testAgainst(i, c + 1, count, x0, y0, x1, y1);
+    }
+    for (let h = 0; h < this.hots; h++) this.snapToHot(this.hotX[h], this.hotY[h], to - from);
   }
 
-  /** Tests segment i of the cell against those after it. */
-  private testAfter(i: number, n: number, x0: number, y0: number, x1: number, y1: number): void {
-    const { ids, ax, ay, bx, by } = this;
+  /** Loads the segments, and joins those that run on in the same quadrant to chains; returns how many. */
+  private load(list: Int32Array, from: number, to: number): number {
+    const { ids, ax, ay, bx, by, chains } = this;
+    const { x, y } = this.lines;
+    let count = 0;
+    let runsOn = -1;
+    let quadrant = -1;
+    for (let i = 0; i < to - from; i++) {
+      const k = list[from + i];
+      const aX = x[k];
+      const aY = y[k];
+      const bX = x[k + 1];
+      const bY = y[k + 1];
+      ids[i] = k;
+      ax[i] = aX;
+      ay[i] = aY;
+      bx[i] = bX;
+      by[i] = bY;
+      const dx = bX - aX;
+      const dy = bY - aY;
+      const way = (dx > 0 ? 1 : 0) + (dy > 0 ? 2 : 0);
+      const long = dx > LONG || dx < -LONG || dy > LONG || dy < -LONG;
+      if (!long || k !== runsOn || way !== quadrant) chains[count++] = i;
+      runsOn = long ? k + 1 : -1;
+      quadrant = way;
+    }
+    chains[count] = to - from;
+    return count;
+  }
+
+  /** Tests segment i of the cell against the chains from `first` on. */
+  private testAgainst(
+    i: number,
+    first: number,
+    count: number,
+    x0: number,
+    y0: number,
+    x1: number,
+    y1: number,
+  ): void {
+    const { ids, ax, ay, bx, by, chains } = this;
     const aX = ax[i];
     const aY = ay[i];
     const bX = bx[i];
@@ -73,12 +116,44 @@ export class CellWork {
     const maxX = (aX < bX ? bX : aX) + 1;
     const minY = (aY < bY ? aY : bY) - 1;
     const maxY = (aY < bY ? bY : aY) + 1;
+    for (let c = first; c < count; c++) {
+      const from = chains[c];
+      const to = chains[c + 1];
+      const cX = ax[from];
+      const dX = bx[to - 1];
+      if (cX < dX ? cX > maxX || dX < minX : dX > maxX || cX < minX) continue;
+      const cY = ay[from];
+      const dY = by[to - 1];
+      if (cY < dY ? cY > maxY || dY < minY : dY > maxY || cY < minY) continue;
+      this.testAfter(i, from, to, minX, maxX, minY, maxY, x0, y0, x1, y1);
+    }
+  }
+
+  /** Tests segment i of the cell against the segments of a chain. */
+  private testAfter(
+    i: number,
+    from: number,
+    to: number,
+    minX: number,
+    maxX: number,
+    minY: number,
+    maxY: number,
+    x0: number,
+    y0: number,
+    x1: number,
+    y1: number,
+  ): void {
+    const { ids, ax, ay, bx, by } = this;
+    const aX = ax[i];
+    const aY = ay[i];
+    const bX = bx[i];
+    const bY = by[i];
     const dx = bX - aX;
     const dy = bY - aY;
     // An end whose pixel is met lies within two pixel reaches of the line.
     const reach = (dx < 0 ? -dx : dx) + (dy < 0 ? -dy : dy);
     const doubt = reach * DOUBT;
-    for (let j = i + 1; j < n; j++) {
+    for (let j = from; j < to; j++) {
       const cX = ax[j];
       const dX = bx[j];
       if (cX < dX ? cX > maxX || dX < minX : dX > maxX || cX < minX) continue;

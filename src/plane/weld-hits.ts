@@ -57,11 +57,119 @@ export function* findHits(
   };
   const search: Search = { coords: lines.coords, last, points, reach, hits };
   for (let from = 0; from + 1 < last.length; from += BLOCK) {
-    const to = Math.min(last.length - 1, from + BLOCK);
-    for (let v = from; v < to; v++) if (last[v] === 0) visitCells(search, v);
+    visitBlock(search, from, Math.min(last.length - 1, from + BLOCK));
     yield from / last.length;
   }
   return hits;
+}
+
+/** Looks for points near the segments `from … to - 1`: chains at once, other segments one by one. */
+function visitBlock(search: Search, from: number, to: number): void {
+  for (let v = from; v < to; ) {
+    const end = chainEnd(search, v, to);
+    if (end > v + 1) visitChain(search, v, end);
+    else if (search.last[v] === 0) visitCells(search, v);
+    v = end > v ? end : v + 1;
+  }
+}
+
+/**
+ * Where the chain that begins with segment v ends (v itself: it does not begin one). The segments of a chain run on
+ * in the same quadrant, each for more than the reach along one axis, so none is within reach of a vertex of the
+ * chain that is not its own end. A chain stays within two cells, so that few points are about it.
+ */
+function chainEnd({ coords, last, points, reach }: Search, v: number, to: number): number {
+  const long = (reach + 2 * SHARED) / STEPS_PER_MM;
+  const most = CHAIN_CELLS / (points.cell.scale * STEPS_PER_MM);
+  const startX = coords[2 * v];
+  const startY = coords[2 * v + 1];
+  let x = startX;
+  let y = startY;
+  let quadrant = -1;
+  let k = v;
+  for (; k < to && last[k] === 0; k++) {
+    const bx = coords[2 * k + 2];
+    const by = coords[2 * k + 3];
+    const dx = bx - x;
+    const dy = by - y;
+    if (dx <= long && dx >= -long && dy <= long && dy >= -long) break;
+    const way = (dx > 0 ? 1 : 0) + (dy > 0 ? 2 : 0);
+    if (k > v && way !== quadrant) break;
+    if (bx - startX > most || startX - bx > most || by - startY > most || startY - by > most) break;
+    quadrant = way;
+    x = bx;
+    y = by;
+  }
+  return k;
+}
+
+/** Cells of the points that a chain spans at most. */
+const CHAIN_CELLS = 2;
+
+/** Tests the segments `v … end - 1` of a chain against the points near it. */
+function visitChain(search: Search, v: number, end: number): void {
+  const { coords, points } = search;
+  const { cell, cellStart } = points;
+  const reach = search.reach + SHARED;
+  const fromX = coords[2 * v] * STEPS_PER_MM - cell.x0;
+  const fromY = coords[2 * v + 1] * STEPS_PER_MM - cell.y0;
+  const toX = coords[2 * end] * STEPS_PER_MM - cell.x0;
+  const toY = coords[2 * end + 1] * STEPS_PER_MM - cell.y0;
+  const minX = (fromX < toX ? fromX : toX) - reach;
+  const maxX = (fromX < toX ? toX : fromX) + reach;
+  const minY = (fromY < toY ? fromY : toY) - reach;
+  const maxY = (fromY < toY ? toY : fromY) + reach;
+  if (maxX < 0 || maxY < 0) return;
+  const { scale, columns } = cell;
+  const row0 = minY < 0 ? 0 : (minY * scale) | 0;
+  const row1 = Math.min(cell.rows - 1, (maxY * scale) | 0);
+  const column0 = minX < 0 ? 0 : (minX * scale) | 0;
+  const column1 = Math.min(columns - 1, (maxX * scale) | 0);
+  if (column1 < column0) return;
+  for (let row = row0; row <= row1; row++) {
+    const beyond = cellStart[row * columns + column1 + 1];
+    for (let p = cellStart[row * columns + column0]; p < beyond; p++) {
+      const x = points.x[p] - cell.x0;
+      const y = points.y[p] - cell.y0;
+      if (x < minX) continue;
+      if (x > maxX) break;
+      if (y < minY || y > maxY) continue;
+      const first = points.vertices[points.vertexStart[p]];
+      if (first < v || first > end) testChain(search, v, end, p);
+    }
+  }
+}
+
+/** Tests a point against the segments of a chain. */
+function testChain(search: Search, v: number, end: number, p: number): void {
+  const { coords, points } = search;
+  const reach = search.reach + SHARED;
+  const px = points.x[p];
+  const py = points.y[p];
+  let ax = coords[2 * v] * STEPS_PER_MM;
+  let ay = coords[2 * v + 1] * STEPS_PER_MM;
+  for (let k = v; k < end; k++) {
+    const bx = coords[2 * k + 2] * STEPS_PER_MM;
+    const by = coords[2 * k + 3] * STEPS_PER_MM;
+    if (px === ax && py === ay) points.ofVertex[k] = p;
+    else if (px === bx && py === by) points.ofVertex[k + 1] = p;
+    else if (isInBox(px, py, ax, ay, bx, by, reach)) tryHit(search, k, p, ax, ay, bx, by);
+    ax = bx;
+    ay = by;
+  }
+}
+
+function isInBox(
+  px: number,
+  py: number,
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+  reach: number,
+): boolean {
+  if (ax < bx ? px < ax - reach || px > bx + reach : px < bx - reach || px > ax + reach) return false;
+  return ay < by ? py >= ay - reach && py <= by + reach : py >= by - reach && py <= ay + reach;
 }
 
 function visitCells(search: Search, v: number): void {

@@ -6,6 +6,10 @@ import type { SegmentField } from './segment-field.js';
 export interface LabelRequest extends LabelWords {
   readonly at: Point;
   readonly room: number;
+  /** Said in place of the id where that has no room. */
+  readonly short?: string;
+  /** It speaks of a mark and never stands on it; `room` is then how far the mark reaches. */
+  readonly isBeside?: boolean;
 }
 
 /** A placed label: `at` is its middle, mm. */
@@ -25,6 +29,8 @@ export interface LabelObstacles {
   readonly taken: readonly Bounds[];
   /** Where labels may stand. */
   readonly area: Bounds;
+  /** What a label beside its region pays for a line under it, in its own sizes of distance. Default 0.5. */
+  readonly linePrice?: number;
 }
 
 /** Type sizes for one picture, mm. */
@@ -38,6 +44,8 @@ export interface LabelSizes {
   readonly calloutId: number;
   /** Least distance from a label to a line. */
   readonly clearance: number;
+  /** How labels beside their regions are set. Default `callout`. */
+  readonly aside?: 'callout' | 'beside';
 }
 
 /** A label set around `at`, its box grown by `margin`. */
@@ -45,4 +53,10 @@ export function labelAt(request: LabelRequest, shape: LabelShape, at: Point, mar
   const [width, height] = labelExtent(request, shape);
   const [w, h] = [width / 2 + margin, height / 2 + margin];
   return { request, ...shape, at, box: [at[0] - w, at[1] - h, at[0] + w, at[1] + h] };
+}
+
+/** The request itself, then with its short words where it has some. */
+export function wordings(request: LabelRequest): LabelRequest[] {
+  const { short } = request;
+  return short === undefined ? [request] : [request, { ...request, id: short }];
 }

@@ -1,8 +1,8 @@
 import type { Point } from '../geometry/point.js';
 import { textWidth } from './text-width.js';
 
-/** How a label is set: number above id, number and id side by side, or side by side on a plate. */
-export type LabelForm = 'stacked' | 'line' | 'callout';
+/** How a label is set: number above id, side by side, side by side on a plate, or so without a plate. */
+export type LabelForm = 'stacked' | 'line' | 'callout' | 'beside';
 
 /** The words of a label. */
 export interface LabelWords {

@@ -6,15 +6,17 @@ import {
   type LabelSizes,
   labelAt,
   type PlacedLabel,
+  wordings,
 } from './label-request.js';
 import { type LabelShape, labelExtent } from './label-shape.js';
 import { boxOfWay, segmentsInBox } from './segment-field.js';
 import { segmentMeetsBox, segmentsMeet } from './segment-meeting.js';
 
-/** Directions and distances (in type sizes) tried for a label beside its region. */
+/** Directions and distances (in type sizes) tried for a label beside its region, or beside a mark. */
 const TURNS = 24;
 const STEPS = 16;
 const NEAREST = 1.1;
+const NEAREST_MARK = 0.8;
 const STEP = 0.55;
 
 /**
@@ -22,8 +24,10 @@ const STEP = 0.55;
  * its own size further away.
  */
 const PRICE = {
-  /** A line of the drawing under the label. */
+  /** A line of the drawing under the label, unless the picture has a price of its own. */
   line: 0.5,
+  /** Short words, where it has long ones. */
+  short: 2,
   /** A place that another callout speaks of, under the label. */
   target: 4,
   /** Another label, or a mark, under the label. */
@@ -112,24 +116,28 @@ function take(label: PlacedLabel, { callouts, plates }: Surroundings): void {
 
 function bestPlace(request: LabelRequest, around: Surroundings, sizes: LabelSizes): PlacedLabel | null {
   const size = sizes.callout;
-  const shape: LabelShape = { form: 'callout', size, idSize: sizes.calloutId };
-  const [width, height] = labelExtent(request, shape);
+  const shape: LabelShape = { form: sizes.aside ?? 'callout', size, idSize: sizes.calloutId };
+  const nearest = request.isBeside ? NEAREST_MARK : NEAREST;
   let best: PlacedLabel | null = null;
   let least = around.most;
-  for (let step = 0; step < STEPS; step++) {
-    const reach = size * (NEAREST + step * STEP) + request.room;
-    // What is left to try lies further away than the best costs.
-    if (reach / size > least) break;
-    for (let turn = 0; turn < TURNS; turn++) {
-      const angle = (2 * Math.PI * (turn + 0.5)) / TURNS;
-      const x = request.at[0] + Math.cos(angle) * (reach + (width - size) / 2);
-      const y = request.at[1] + Math.sin(angle) * (reach + (height - size) / 2);
-      const label: PlacedLabel = labelAt(request, shape, [x, y], size * 0.1);
-      if (!within(label.box, around.obstacles.area)) continue;
-      const cost = reach / size + priceOf(label, around, least - reach / size);
-      if (cost < least) {
-        least = cost;
-        best = label;
+  for (const [shorter, words] of wordings(request).entries()) {
+    const [width, height] = labelExtent(words, shape);
+    for (let step = 0; step < STEPS; step++) {
+      const reach = size * (nearest + step * STEP) + request.room;
+      const price = reach / size + shorter * PRICE.short;
+      // What is left to try lies further away than the best costs.
+      if (price > least) break;
+      for (let turn = 0; turn < TURNS; turn++) {
+        const angle = (2 * Math.PI * (turn + 0.5)) / TURNS;
+        const x = request.at[0] + Math.cos(angle) * (reach + (width - size) / 2);
+        const y = request.at[1] + Math.sin(angle) * (reach + (height - size) / 2);
+        const label: PlacedLabel = labelAt(words, shape, [x, y], size * 0.1);
+        if (!within(label.box, around.obstacles.area)) continue;
+        const cost = price + priceOf(label, around, least - price);
+        if (cost < least) {
+          least = cost;
+          best = label;
+        }
       }
     }
   }
@@ -142,7 +150,7 @@ function priceOf(label: PlacedLabel, around: Surroundings, enough: number): numb
   const { box, at, request } = label;
   // The dearest first: in a crowd most places are given up here.
   if (enough <= PRICE.label && (fixed.meets(box) || plates.meets(box))) return PRICE.label;
-  let price = PRICE.line * segmentsInBox(obstacles.lines, box, COUNTED_LINES);
+  let price = (obstacles.linePrice ?? PRICE.line) * segmentsInBox(obstacles.lines, box, COUNTED_LINES);
   if (price >= enough) return price;
   const reach = reachOf(label);
   fixed.visit(reach, (other) => {
@@ -155,7 +163,7 @@ function priceOf(label: PlacedLabel, around: Surroundings, enough: number): numb
     return price < enough;
   });
   targets.visit(reach, (target) => {
-    if (target !== request) price += priceOfTarget(label, target);
+    if (target.at !== request.at) price += priceOfTarget(label, target);
     return price < enough;
   });
   return price;

@@ -6,8 +6,9 @@ import {
   type LabelSizes,
   labelAt,
   type PlacedLabel,
+  wordings,
 } from './label-request.js';
-import type { LabelForm } from './label-shape.js';
+import { type LabelForm, labelExtent } from './label-shape.js';
 import { MANY, placeCallouts } from './place-callouts.js';
 import { segmentsInBox, wayIsFree } from './segment-field.js';
 
@@ -43,7 +44,7 @@ export function placeLabels(
   const byRoom = requests.map((_, i) => i).sort((a, b) => requests[b].room - requests[a].room || a - b);
   const setInside = (some: readonly number[], allowed: LabelSizes): number[] =>
     some.filter((i) => {
-      const label = placeInside(requests[i], obstacles, allowed, boxes);
+      const label = requests[i].isBeside ? null : placeInside(requests[i], obstacles, allowed, boxes);
       if (label !== null) boxes.add(label.box, label.box);
       placed[i] = label;
       return label === null;
@@ -60,9 +61,14 @@ export function placeLabels(
   return placed as PlacedLabel[];
 }
 
-/** The last resort: small type on the spot. */
+/** The last resort: small type on the spot, or right beside the mark there. */
 function smallLabel(request: LabelRequest, sizes: LabelSizes): PlacedLabel {
-  return labelAt(request, { form: 'line', size: sizes.smallest, idSize: sizes.smallestId }, request.at, 0);
+  const shape = { form: 'line', size: sizes.smallest, idSize: sizes.smallestId } as const;
+  const [words] = wordings(request).slice(-1);
+  if (!request.isBeside) return labelAt(words, shape, request.at, 0);
+  const [x, y] = request.at;
+  const [width] = labelExtent(words, shape);
+  return labelAt(words, shape, [x + request.room + width / 2, y - request.room], 0);
 }
 
 function smallerType(sizes: LabelSizes): LabelSizes {
@@ -71,6 +77,19 @@ function smallerType(sizes: LabelSizes): LabelSizes {
 }
 
 function placeInside(
+  request: LabelRequest,
+  obstacles: LabelObstacles,
+  sizes: LabelSizes,
+  boxes: BoxGrid<Bounds>,
+): PlacedLabel | null {
+  for (const words of wordings(request)) {
+    const label = placeWords(words, obstacles, sizes, boxes);
+    if (label !== null) return label;
+  }
+  return null;
+}
+
+function placeWords(
   request: LabelRequest,
   { lines, borders }: LabelObstacles,
   sizes: LabelSizes,

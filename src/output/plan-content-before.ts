@@ -67,7 +67,9 @@ function wordList({ relief, passes }: CutPlan, pictures: boolean): string[] {
     pieces
       ? 'Piece (p1, p2 …): what comes off the saw whole, through all the sheets held together at that moment.'
       : 'Level: one sheet with holes, sawn by itself. Level 1 is the back.',
-    'r1, r2 …: an area of the drawing, by the name that the overview and the sheets have for it; the table under Pieces says which one is which piece.',
+    pieces
+      ? 'r1, r2 …: an area of the drawing, a piece or a cutout. On the drawing it stands beside the id of the piece (p6 r8) where there is room; the table under Pieces has both.'
+      : 'r1, r2 …: an area of the drawing, as in the overview.',
   ];
   if (pieces) {
     words.push(
@@ -106,9 +108,12 @@ function readyList(plan: CutPlan, pictures: boolean): string[] {
     const place = j === 0 ? ' (front)' : j === sheets.length - 1 ? ' (back)' : '';
     return `${sheet.id}${place}: ${sheet.material}, ${millimetres(sheet.thickness)}`;
   });
+  // With one bit for the whole job it is not said beside each hole.
+  const several = bitNames(plan).length > 1;
+  const beside = `; ${several ? '7 · 2 mm · S2 beside a mark: step 7, its bit, setting 2' : '7 · S2 beside a mark: step 7, setting 2'}; 7 alone where there is no room: look it up in the settings`;
   const items = [`Boards, one of each: ${boards.join('; ')}. ${boardSize(plan)}${scrapFor(plan)}`];
   items.push(
-    `Drawing: print ${pictures ? 'the last pages of this plan' : 'the file drawing.svg that is written beside the sheets (it has all lines; those of the sheets have not)'} at 100 %, not fitted to the page${pictures ? ', and check the bar of 100 mm with a rule; more than one page are joined at their crosses; 7 · S2 beside a mark: step 7, setting 2, and between them the bit where there are several' : ', and check a known length with a rule'}. Cover the front of ${sheets[0]?.id ?? 'the board'} with masking tape and stick the drawing on that, with glue stick or spray glue${relief.frame === 'cut' ? ', in the middle of the board' : ', its outline on the edge of the board'}.`,
+    `Drawing: print ${pictures ? 'the last pages of this plan' : 'the file drawing.svg that is written beside the sheets (it has all lines; those of the sheets have not)'} at 100 %, not fitted to the page${pictures ? ', and check the bar of 100 mm with a rule; more than one page are joined at their crosses' : ', and check a known length with a rule'}${beside}. Cover the front of ${sheets[0]?.id ?? 'the board'} with masking tape and stick the drawing on that, with glue stick or spray glue${relief.frame === 'cut' ? ', in the middle of the board' : ', its outline on the edge of the board'}.`,
   );
   if (many) {
     items.push(

@@ -37,9 +37,10 @@ figcaption { font-size: 8.4pt; color: var(--soft); margin-top: 0.6mm; }
 .say { padding: 1.3mm 1.7mm 0.9mm; font-size: 8pt; line-height: 1.25; }
 .say p { margin: 0 0 0.7mm; }
 .say p:last-child { color: var(--soft); }
-text { font-family: ${FONT_FAMILY}; text-anchor: middle; fill: var(--ink); }
+text { font-family: ${FONT_FAMILY}; text-anchor: middle; fill: var(--ink); stroke: none; }
 .stack text { text-anchor: start; }
-text.hole-number { fill: var(--start); }
+.steps-at text { fill: var(--start); font-weight: 700; }
+.aside { fill: var(--soft); stroke: var(--soft); stroke-width: 0.14px; stroke-dasharray: 0.6px 0.35px; }
 
 use { stroke: #4a5058; stroke-width: 0.22px; }
 .stays { fill: #efe9db; }

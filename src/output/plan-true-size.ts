@@ -1,10 +1,12 @@
 import { pathData } from '../geometry/path-data.js';
 import type { Bounds, Point } from '../geometry/point.js';
+import { foldMarks } from './fold-marks.js';
 import { grow, PICTURE_DIGITS, type PlanCanvas } from './plan-canvas.js';
 import { use } from './plan-maps.js';
-import { startMarks } from './plan-true-marks.js';
+import { trueMarks } from './plan-true-marks.js';
 import { BOARD_ROOM } from './plan-way-in.js';
 import { element, svgNumber, textElement } from './svg-markup.js';
+import { layOutTrueDrawing } from './true-drawing.js';
 
 /** What fits on one printed page, A4 or letter, mm; neighbouring pages share a strip. */
 const TILE = { width: 178, height: 236 };
@@ -13,8 +15,8 @@ const OVERLAP = 6;
 /** Room around the drawing where its outline is sawn, for the registration marks, mm; else for nothing but a rim. */
 const ROOM = { cut: BOARD_ROOM, 'board-edge': 2 } as const;
 
-/** The measure of the ids, mm: small, so that they hide no line. */
-const TYPE = 1.35;
+/** Width of a fold mark, mm. */
+const FOLD_WIDTH = 0.2;
 
 /** How far outside the drawing the registration holes stand, mm. */
 const REGISTRATION_AT = 8;
@@ -34,15 +36,27 @@ export function trueSizePages(canvas: PlanCanvas): string {
     return `<p>It takes ${columns * rows} pages: print the file drawing.svg, which is written beside the sheets, at 100 % on larger paper instead.</p>`;
   }
   const pages: string[] = [];
+  const seams: number[] = [];
   for (let row = 0; row < rows; row++) {
     for (let column = 0; column < columns; column++) {
       const x = area[0] + column * (TILE.width - OVERLAP);
       const y = area[1] + row * (TILE.height - OVERLAP);
       const tile: Bounds = [x, y, Math.min(x + TILE.width, area[2]), Math.min(y + TILE.height, area[3])];
       pages.push(tilePage(tile, { row, column, rows, columns }));
+      seams.push(...innerEdges(tile, area));
     }
   }
-  return `<svg class="outlines" aria-hidden="true"><defs>${drawingGroup(canvas, area)}</defs></svg>${pages.join('\n')}`;
+  return `<svg class="outlines" aria-hidden="true"><defs>${drawingGroup(canvas, area, seams)}</defs></svg>${pages.join('\n')}`;
+}
+
+/** The edges of a page that lie within the drawing, as segments: no word is cut in two there. */
+function innerEdges([x0, y0, x1, y1]: Bounds, [left, top, right, bottom]: Bounds): number[] {
+  const edges: number[] = [];
+  if (x0 > left) edges.push(x0, y0, x0, y1);
+  if (x1 < right) edges.push(x1, y0, x1, y1);
+  if (y0 > top) edges.push(x0, y0, x1, y0);
+  if (y1 < bottom) edges.push(x0, y1, x1, y1);
+  return edges;
 }
 
 function tiles(size: number, tile: number): number {
@@ -80,38 +94,35 @@ function tilePage(tile: Bounds, { row, column, rows, columns }: TilePlace): stri
   );
 }
 
-function drawingGroup(canvas: PlanCanvas, area: Bounds): string {
-  const { plan, shapes, drawing, label } = canvas;
-  const { map, frame, addOns } = plan.relief;
+function drawingGroup(canvas: PlanCanvas, area: Bounds, seams: readonly number[]): string {
+  const { plan, shapes, drawing } = canvas;
+  const { map, frame } = plan.relief;
   const outlines = map.regions.map(({ id, addOn }) => use(id, `class="${addOn ? 'seat' : 'line'}"`));
   const veins = map.edges.flatMap(({ kind }, e) => (kind === 'border' ? [] : [shapes.curves(e)]));
   const detail =
     veins.length === 0 ? '' : element('path', { d: pathData(veins, { digits: 3 }), class: 'line' });
-  const ids = [
-    ...plan.pieces.filter(
-      ({ sheets }) => plan.relief.joint === 'pieces' || sheets[0] === plan.relief.stack.sheets[0].id,
-    ),
-    ...addOns,
-  ].map(({ id, region }) => ({
-    text: id,
-    at: map.regions[region].labelPoint,
-    room: 0.8 * map.regions[region].labelRoom,
-  }));
-  const pins = frame === 'cut' ? registration(drawing) : [];
-  return `<g id="true-size">${[...outlines, detail, ...startMarks(canvas, ids), ...pins].join('')}<g class="faint">${label(ids, area, TYPE)}</g></g>`;
+  const pins = frame === 'cut' ? pinPlaces(drawing) : [];
+  const marks = layOutTrueDrawing(canvas, area, seams, pins.map(boxOfPin));
+  const parts = [...outlines, detail, foldMarks(map, FOLD_WIDTH, () => true), trueMarks(marks)];
+  return `<g id="true-size">${[...parts, ...pins.map(pinMark)].join('')}</g>`;
 }
 
 /** Two opposite corners: enough to lay sheets alike, and not to turn them. */
-function registration([x0, y0, x1, y1]: Bounds): string[] {
-  const places: Point[] = [
+function pinPlaces([x0, y0, x1, y1]: Bounds): Point[] {
+  return [
     [x0 - REGISTRATION_AT + 2, y0 - REGISTRATION_AT + 2],
     [x1 + REGISTRATION_AT - 2, y1 + REGISTRATION_AT - 2],
   ];
-  return places.map(
-    ([x, y]) =>
-      element('circle', { cx: x, cy: y, r: 1.5, class: 'pin' }) +
-      element('path', { d: crossAt([x, y], 3), class: 'joint' }) +
-      textElement(x + 2.2, y - 1.6, 'R', { 'font-size': '3' }),
+}
+
+/** A pin with its letter. */
+const boxOfPin = ([x, y]: Point): Bounds => [x - 3, y - 4, x + 4, y + 3];
+
+function pinMark([x, y]: Point): string {
+  return (
+    element('circle', { cx: x, cy: y, r: 1.5, class: 'pin' }) +
+    element('path', { d: crossAt([x, y], 3), class: 'joint' }) +
+    textElement(x + 2.2, y - 1.6, 'R', { 'font-size': '3' })
   );
 }
 

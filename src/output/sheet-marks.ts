@@ -1,41 +1,81 @@
+import type { Bounds } from '../geometry/point.js';
 import type { RegionMap } from '../plane/region-map.js';
 import type { Relief } from '../relief/relief.js';
+import { joinAreas } from '../workshop/areas.js';
+import { keptLevels } from '../workshop/levels.js';
+import type { PlacedLabel } from './label-request.js';
 import { INK } from './palette.js';
 import { NOTHING } from './sheet-material.js';
-import { element, group, type PageBox, svgNumber, textElement } from './svg-markup.js';
-import { BASELINE, textWidth } from './text-width.js';
-
-/** Largest and smallest type of a mark on a piece, mm: readable pencil size, and the least that a laser draws. */
-const LARGEST = 3;
-const SMALLEST = 0.9;
+import { element, group, type PageBox, svgNumber } from './svg-markup.js';
+import { leaderMarkup, placeTrueWords, type TrueLines, type TrueWord, wordMarkup } from './true-words.js';
 
 /** Arm of a registration cross, mm. */
 const ARM = 3;
 
-/**
- * The marks of one sheet: on each piece its region id and, in the joint `pieces`, which of the piece's sheets
- * this is, counted from the face (`r12 2/3`).
- */
-export function pieceMarks(relief: Relief, sheet: number, material: Int32Array): string {
-  const marks = relief.map.regions.flatMap((region, index) => {
-    const body = relief.regions[index].body;
-    if (material[index] === NOTHING || body === null || relief.bodies[body].region !== index) return [];
-    const { order } = relief.bodies[body];
-    const place = order.indexOf(relief.stack.sheets[sheet].id) + 1;
-    const text = relief.joint === 'pieces' ? `${region.id} ${place}/${order.length}` : region.id;
-    return [markText(text, region.labelPoint, region.labelRoom)];
-  });
-  return group(markAttributes('marks'), marks);
+/** What the marks of all sheets of one relief share. */
+export interface MarkRoom {
+  readonly lines: TrueLines;
+  /** Where marks may stand. */
+  readonly area: Bounds;
+  /** What they must not cover. */
+  readonly taken: readonly Bounds[];
 }
 
-/** Marks on the add-ons: region id and number of extra sheets (`r7, 2 sheets`). */
-export function addOnMarks(relief: Relief): string {
-  const marks = relief.addOns.map((addOn) => {
-    const region = relief.map.regions[addOn.region];
-    const text = addOn.sheets === 1 ? region.id : `${region.id}, ${addOn.sheets} sheets`;
-    return markText(text, region.labelPoint, region.labelRoom);
+/**
+ * The marks of one sheet, in the language of the plan: on each piece its id and the sheet that this is (`p12 s2`, or
+ * `p12` where there is no more room); in the joint `continuous` the parts of the level (`s2.1`).
+ */
+export function pieceMarks(relief: Relief, sheet: number, material: Int32Array, room: MarkRoom): string {
+  const { id } = relief.stack.sheets[sheet];
+  return markGroup(relief.joint === 'pieces' ? ofPieces(relief, id, material) : ofLevel(relief, sheet), room);
+}
+
+function ofPieces({ map, regions, bodies }: Relief, sheet: string, material: Int32Array): TrueWord[] {
+  return map.regions.flatMap(({ labelPoint, labelRoom }, index): TrueWord[] => {
+    const { body } = regions[index];
+    if (material[index] === NOTHING || body === null || bodies[body].region !== index) return [];
+    const { id } = bodies[body];
+    return [{ text: `${id} ${sheet}`, short: id, at: labelPoint, room: labelRoom }];
   });
-  return group(markAttributes('marks'), marks);
+}
+
+/** The parts of a level, numbered as in the plan. */
+function ofLevel(relief: Relief, sheet: number): TrueWord[] {
+  const { map, stack } = relief;
+  const level = stack.sheets.length - sheet;
+  const kept = keptLevels(relief).map((levels) => (levels >= level ? 0 : NOTHING));
+  return joinAreas(map, kept).map(({ regions }, i) => {
+    const widest = regions.reduce((a, r) => (map.regions[r].labelRoom > map.regions[a].labelRoom ? r : a));
+    const { labelPoint, labelRoom } = map.regions[widest];
+    return { text: `${stack.sheets[sheet].id}.${i + 1}`, at: labelPoint, room: labelRoom };
+  });
+}
+
+/** Marks on the add-ons: id and number of sheets where it has several (`a2, 2 sheets`). */
+export function addOnMarks(relief: Relief, room: MarkRoom): string {
+  const words = relief.addOns.map(({ id, region, sheets }): TrueWord => {
+    const { labelPoint, labelRoom } = relief.map.regions[region];
+    const text = sheets === 1 ? id : `${id}, ${sheets} sheets`;
+    return { text, short: id, at: labelPoint, room: labelRoom };
+  });
+  return markGroup(words, room);
+}
+
+function markGroup(words: readonly TrueWord[], { lines, area, taken }: MarkRoom): string {
+  return wordGroups(placeTrueWords(words, lines, area, taken), { id: 'marks', fill: INK.soft });
+}
+
+/** Placed words as one group, with lines to what they speak of where they stand beside it. */
+export function wordGroups(
+  words: readonly PlacedLabel[],
+  { id, fill }: { readonly id: string; readonly fill: string },
+): string {
+  const leaders = words.map((word) => leaderMarkup(word)).filter((part) => part !== '');
+  // Dashes tell a reader, plystep included, that these are no cut lines.
+  const look = { class: 'leaders', fill, stroke: fill, 'stroke-width': 0.12, 'stroke-dasharray': '0.6 0.35' };
+  const texts = words.map((word) => wordMarkup(word));
+  const parts = [group(look, leaders), ...texts].filter((part) => part !== '');
+  return group({ id, class: 'mark', fill, 'text-anchor': 'middle' }, parts);
 }
 
 /** Four crosses outside the drawing, at the same places on every sheet, to lay the sheets over one another. */
@@ -59,6 +99,13 @@ export function registrationMarks(drawing: PageBox, distance: number): string {
   return group(attributes, crosses);
 }
 
+/** The boxes that the crosses take. */
+export function registrationBoxes({ x, y, width, height }: PageBox, distance: number): Bounds[] {
+  return [x - distance, x + width + distance].flatMap((cx) =>
+    [y - distance, y + height + distance].map((cy): Bounds => [cx - ARM, cy - ARM, cx + ARM, cy + ARM]),
+  );
+}
+
 /** The bounds of all lines of a map, joined with its page. */
 export function drawingBox(map: RegionMap): PageBox {
   let { x, y, width, height } = map.page;
@@ -71,13 +118,4 @@ export function drawingBox(map: RegionMap): PageBox {
     height = bottom - y;
   }
   return { x, y, width, height };
-}
-
-const markAttributes = (id: string) => ({ id, class: 'mark', fill: INK.soft, 'text-anchor': 'middle' });
-
-/** A mark centred at a point, as large as fits into `room` around it, mm. */
-export function markText(text: string, [x, y]: readonly [number, number], room: number): string {
-  const widthAtOne = textWidth(text, 1);
-  const size = Math.min(LARGEST, Math.max(SMALLEST, (2 * room) / Math.hypot(widthAtOne, 1)));
-  return textElement(x, y + size * BASELINE, text, { 'font-size': size });
 }

@@ -1,61 +1,77 @@
+import { demandStage, demandText } from '../arguments.js';
+import type { Bounds, Point } from '../geometry/point.js';
 import type { CutPlan } from '../workshop/cut-plan.js';
 import { chainEdges } from './edge-chains.js';
 import { foldMarks } from './fold-marks.js';
 import { chainPath } from './map-paths.js';
 import { INK } from './palette.js';
-import { drawingBox, markText, registrationMarks } from './sheet-marks.js';
+import { planCanvas } from './plan-canvas.js';
+import { BOARD_ROOM } from './plan-way-in.js';
+import { drawingBox, registrationBoxes, registrationMarks, wordGroups } from './sheet-marks.js';
 import { element, group, svgDocument, svgNumber, textElement } from './svg-markup.js';
 import { FONT_FAMILY } from './text-width.js';
+import { layOutTrueDrawing } from './true-drawing.js';
+import { EYE, HOLE_ARM, type TrueStart } from './true-starts.js';
 
 /** File name of the drawing beside the sheets. */
 export const DRAWING_FILE = 'drawing.svg';
 
-/** Width of a line to saw, and of the cross of a hole, mm. */
+/** Width of a line to saw, and of the mark of a start, mm. */
 const LINE_WIDTH = 0.15;
 
-/** Room around the drawing, mm, and in it the registration crosses. */
-const MARGIN = 12;
+/** Room around the drawing, mm: that of the least board, where ways in begin. In it the registration crosses. */
+const MARGIN = BOARD_ROOM;
 const REGISTRATION_AT = 5;
 
-/** Type of the numbers of steps, and of the title, mm. */
-const STEP_SIZE = 1.7;
+/** Size of the title, and room for it below, mm. */
 const TITLE_SIZE = 3;
+const TITLE_ROOM = 5;
 
 /**
  * The drawing to stick on the front sheet, as one SVG at true size (mm): every line that is sawn in any sheet, add-ons
- * dashed, each hole with the number of its step, each piece with the id that it has in the plan and that of its region
- * (`p6 r8`), and the crosses of the written sheets. The sheets by themselves have not all lines: a recess takes away
- * what is sawn within it.
+ * dashed, each piece with the id that it has in the plan and that of its region (`p6 r8`; `p6` where there is no more
+ * room), each hole, place to thread and way in with its step, bit and setting as on the last pages of the printed plan,
+ * and the crosses of the written sheets. The sheets by themselves have not all lines: a recess takes away what is
+ * sawn within it.
+ *
+ * @throws PlystepError `bad-option` where the plan is none, or the title no text
  */
 export function writeDrawing(plan: CutPlan, title = ''): string {
-  const { relief, pieces } = plan;
-  const { map } = relief;
+  demandStage(plan, ['plan'], 'writeDrawing');
+  demandText(title, 'writeDrawing', 'title');
+  const { map } = plan.relief;
   const box = drawingBox(map);
   const onTop = (face: number): boolean => face >= 0 && map.regions[face].addOn;
   const isAddOn = (e: number): boolean => onTop(map.edges[e].left) || onTop(map.edges[e].right);
   const all = map.edges.map((_, e) => e);
-  const addOns = all.filter(isAddOn);
-  const lines = all.filter((e) => !isAddOn(e));
-  const label = relief.joint === 'pieces' ? pieces : [];
-  const ids = [...label, ...relief.addOns].map(({ id, region }) => {
-    const { id: name, labelPoint, labelRoom } = map.regions[region];
-    return markText(`${id} ${name}`, labelPoint, labelRoom);
-  });
   const words = [title, 'drawing to stick on the front'].filter((part) => part !== '').join(' \u2013 ');
   const page = {
     x: box.x - MARGIN,
     y: box.y - MARGIN,
     width: box.width + 2 * MARGIN,
-    height: box.height + 2 * MARGIN,
+    height: box.height + 2 * MARGIN + TITLE_ROOM,
   };
+  const area: Bounds = [page.x + 1, page.y + 1, page.x + page.width - 1, page.y + page.height - TITLE_ROOM];
+  const { starts, ids, steps } = layOutTrueDrawing(
+    planCanvas(plan),
+    area,
+    [],
+    registrationBoxes(box, REGISTRATION_AT),
+  );
   return svgDocument(page, words, `.mark{font-family:${FONT_FAMILY}}`, [
-    lineGroup(plan, 'lines', lines, {}),
-    lineGroup(plan, 'add-ons', addOns, { 'stroke-dasharray': '1 0.7' }),
+    lineGroup(
+      plan,
+      'lines',
+      all.filter((e) => !isAddOn(e)),
+      {},
+    ),
+    lineGroup(plan, 'add-ons', all.filter(isAddOn), { 'stroke-dasharray': '1 0.7' }),
     foldMarks(map, LINE_WIDTH, () => true),
-    holeMarks(plan),
-    group({ id: 'marks', class: 'mark', fill: INK.soft, 'text-anchor': 'middle' }, ids),
+    startGroups(starts),
+    wordGroups(ids, { id: 'marks', fill: INK.soft }),
+    wordGroups(steps, { id: 'steps', fill: INK.drill }),
     registrationMarks(box, REGISTRATION_AT),
-    textElement(box.x + box.width / 2, box.y + box.height + MARGIN / 2 + 1, words, {
+    textElement(box.x + box.width / 2, page.y + page.height - TITLE_ROOM / 2, words, {
       id: 'title',
       class: 'mark',
       'font-size': TITLE_SIZE,
@@ -76,29 +92,50 @@ function lineGroup(
   return group({ id, fill: 'none', stroke: INK.line, 'stroke-width': LINE_WIDTH, ...more }, paths);
 }
 
-/** A circle of the size of each hole with a cross, and the number of its step. */
-function holeMarks({ passes }: CutPlan): string {
-  let number = 0;
-  const marks = passes.flatMap(({ steps, phase }) =>
-    steps.flatMap(({ start }) => {
-      number++;
-      if (start.kind !== 'drill' || phase === 'add-ons') return [];
-      const [x, y] = start.at;
-      const radius = (start.diameter ?? 1) / 2;
-      const arm = radius + 0.4;
-      const cross = `M${svgNumber(x - arm)} ${svgNumber(y)}h${svgNumber(2 * arm)}M${svgNumber(x)} ${svgNumber(y - arm)}v${svgNumber(2 * arm)}`;
-      const aside = radius + 0.5;
-      return [
-        element('circle', { cx: x, cy: y, r: radius }) +
-          element('path', { d: cross }) +
-          textElement(x + aside, y - aside, String(number), {
-            class: 'mark',
-            'font-size': STEP_SIZE,
-            fill: INK.drill,
-            stroke: 'none',
-          }),
-      ];
-    }),
-  );
-  return group({ id: 'holes', fill: 'none', stroke: INK.drill, 'stroke-width': LINE_WIDTH }, marks);
+/** Holes as circles of their size with a cross, open places to thread as eyes, ways in as dashes. */
+function startGroups(starts: readonly TrueStart[]): string {
+  const ways = starts
+    .filter(({ kind }) => kind === 'way')
+    .map(({ way }) => element('path', { d: pathOf(way) }));
+  const marks = starts.filter(({ kind }) => kind !== 'way').map((start) => startMark(start));
+  const look = { fill: 'none', stroke: INK.drill, 'stroke-width': LINE_WIDTH };
+  return [
+    group({ id: 'holes', ...look }, marks),
+    group({ id: 'ways', ...look, 'stroke-dasharray': '0.9 0.7' }, ways),
+  ]
+    .filter((part) => part !== '')
+    .join('\n');
 }
+
+function startMark({ kind, start }: TrueStart): string {
+  const [x, y] = start.at;
+  if (kind === 'thread') {
+    const rim = pathOf([
+      [x - EYE, y],
+      [x, y - EYE],
+      [x + EYE, y],
+      [x, y + EYE],
+    ]);
+    return element('path', {
+      d: `${rim}Z${pathOf([
+        [x, y - EYE / 2],
+        [x, y + EYE / 2],
+      ])}`,
+    });
+  }
+  const radius = (start.diameter ?? 1) / 2;
+  const arm = radius + HOLE_ARM;
+  const cross =
+    pathOf([
+      [x - arm, y],
+      [x + arm, y],
+    ]) +
+    pathOf([
+      [x, y - arm],
+      [x, y + arm],
+    ]);
+  return element('circle', { cx: x, cy: y, r: radius }) + element('path', { d: cross });
+}
+
+const pathOf = (points: readonly Point[]): string =>
+  `M${points.map(([x, y]) => `${svgNumber(x)} ${svgNumber(y)}`).join('L')}`;

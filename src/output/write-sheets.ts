@@ -1,4 +1,5 @@
 import { demandOptions, demandRelief, demandTypes, refuseArgument, shown } from '../arguments.js';
+import type { Bounds } from '../geometry/point.js';
 import type { RegionMap } from '../plane/region-map.js';
 import type { Relief } from '../relief/relief.js';
 import type { Sheet } from '../relief/stack.js';
@@ -6,10 +7,18 @@ import { chainEdges } from './edge-chains.js';
 import { foldMarks } from './fold-marks.js';
 import { chainPath } from './map-paths.js';
 import { INK } from './palette.js';
-import { addOnMarks, drawingBox, pieceMarks, registrationMarks } from './sheet-marks.js';
+import {
+  addOnMarks,
+  drawingBox,
+  type MarkRoom,
+  pieceMarks,
+  registrationBoxes,
+  registrationMarks,
+} from './sheet-marks.js';
 import { materialEdges, NOTHING, sheetMaterial } from './sheet-material.js';
 import { element, group, type PageBox, svgDocument, textElement } from './svg-markup.js';
 import { FONT_FAMILY } from './text-width.js';
+import { trueLines } from './true-words.js';
 
 /** Choices for written sheets; lengths in mm. */
 export interface SheetOptions {
@@ -73,9 +82,25 @@ export function writeSheets(from: { readonly relief: Relief }, options: SheetOpt
   if (!(chosen.margin >= 0 && chosen.margin <= MOST_MARGIN)) {
     refuseArgument('writeSheets', `margin is ${shown(chosen.margin)}; it must be 0 to ${MOST_MARGIN} mm`);
   }
-  const sheets = relief.stack.sheets.map((sheet, index) => writeSheet(relief, sheet, index, chosen));
+  const room = chosen.marks ? markRoom(relief.map, chosen.margin) : null;
+  const sheets = relief.stack.sheets.map((sheet, index) => writeSheet(relief, sheet, index, chosen, room));
   if (relief.joint === 'continuous') sheets.reverse();
-  return relief.addOns.length === 0 ? sheets : [...sheets, writeAddOns(relief, chosen)];
+  return relief.addOns.length === 0 ? sheets : [...sheets, writeAddOns(relief, chosen, room)];
+}
+
+/** Marks may stand in the margin as far as the title is not. */
+const MARKS_OUT = 4;
+
+function markRoom(map: RegionMap, margin: number): MarkRoom {
+  const drawing = drawingBox(map);
+  const { x, y, width, height } = grow(drawing, Math.min(margin, MARKS_OUT));
+  const area: Bounds = [x, y, x + width, y + height];
+  const onTop = (face: number): boolean => face >= 0 && map.regions[face].addOn;
+  const lines = trueLines(
+    map,
+    map.edges.filter(({ left, right }) => !onTop(left) && !onTop(right)),
+  );
+  return { lines, area, taken: registrationBoxes(drawing, REGISTRATION_AT) };
 }
 
 function writeSheet(
@@ -83,6 +108,7 @@ function writeSheet(
   sheet: Sheet,
   index: number,
   options: Required<SheetOptions>,
+  room: MarkRoom | null,
 ): SheetDrawing {
   const { map } = relief;
   const material = sheetMaterial(relief, index);
@@ -97,14 +123,14 @@ function writeSheet(
     lineGroup(map, 'board-edge', boardEdge, INK.soft),
     lineGroup(map, 'vein', veinEdges(relief, index, material), INK.vein),
     foldMarks(map, CUT_WIDTH, (region) => material[region] !== NOTHING),
-    options.marks ? pieceMarks(relief, index, material) : '',
+    room === null ? '' : pieceMarks(relief, index, material, room),
   ]);
   const count = relief.stack.sheets.length;
   const name = relief.joint === 'pieces' ? `sheet-${index + 1}` : `level-${count - index}`;
   return { name, sheet: sheet.id, title, svg };
 }
 
-function writeAddOns(relief: Relief, options: Required<SheetOptions>): SheetDrawing {
+function writeAddOns(relief: Relief, options: Required<SheetOptions>, room: MarkRoom | null): SheetDrawing {
   const { map } = relief;
   const edges = new Set(
     relief.addOns.flatMap(({ region }) => map.regions[region].loops.flat().map((step) => step.edge)),
@@ -117,7 +143,7 @@ function writeAddOns(relief: Relief, options: Required<SheetOptions>): SheetDraw
       [...edges].sort((a, b) => a - b),
       INK.line,
     ),
-    options.marks ? addOnMarks(relief) : '',
+    room === null ? '' : addOnMarks(relief, room),
   ]);
   return { name: 'add-ons', sheet: null, title, svg };
 }

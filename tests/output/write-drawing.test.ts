@@ -1,12 +1,25 @@
 import { describe, expect, it } from 'vitest';
 import { readDrawing } from '../../src/drawing/read-drawing.js';
+import type { Bounds } from '../../src/geometry/point.js';
+import { boxesMeet } from '../../src/output/box-grid.js';
 import { writePlanMarkdown } from '../../src/output/plan-markdown.js';
 import { writePlanText } from '../../src/output/plan-text.js';
 import { sheetIndexHtml } from '../../src/output/sheet-index.js';
+import { textWidth } from '../../src/output/text-width.js';
 import { DRAWING_FILE, writeDrawing } from '../../src/output/write-drawing.js';
 import { writeSheets } from '../../src/output/write-sheets.js';
 import { mapRegions } from '../../src/plane/map-regions.js';
 import { JOBS, planOf } from './jobs.js';
+
+/** The texts of a group, whatever is in it beside. */
+function textsIn(svg: string, id: string) {
+  const from = svg.indexOf(`<g id="${id}"`);
+  if (from < 0) return [];
+  const next = svg.indexOf('\n<g id="', from + 1);
+  const part = svg.slice(from, next < 0 ? undefined : next);
+  const found = part.matchAll(/<text x="([^"]+)" y="([^"]+)" font-size="([^"]+)">([^<]*)</g);
+  return [...found].map(([, x, y, size, text]) => ({ x: Number(x), y: Number(y), size: Number(size), text }));
+}
 
 describe.each(JOBS)('the drawing of %s', (path) => {
   const plan = planOf(path);
@@ -34,9 +47,44 @@ describe.each(JOBS)('the drawing of %s', (path) => {
       .flatMap(({ steps }) => steps.filter(({ start }) => start.kind === 'drill'));
     const group = /<g id="holes"[^>]*>(.*?)<\/g>/s.exec(drawing)?.[1] ?? '';
     expect(group.match(/<circle/g) ?? []).toHaveLength(holes.length);
-    for (const { id, region } of plan.pieces) {
-      expect(drawing).toContain(`>${id} ${relief.map.regions[region].id}<`);
+    const said = textsIn(drawing, 'marks');
+    expect(said).toHaveLength(plan.pieces.length + relief.addOns.length);
+    [...plan.pieces, ...relief.addOns].forEach(({ id, region }, i) => {
+      expect([id, `${id} ${relief.map.regions[region].id}`]).toContain(said[i].text);
+    });
+  });
+
+  it('says beside every start its step, and its bit and setting where there is room', () => {
+    const starts = plan.passes.flatMap(({ steps, phase }, p) =>
+      steps.map(({ start }) => ({ start, setting: p + 1, isAddOn: phase === 'add-ons' })),
+    );
+    const threaded = starts.flatMap(({ start: { kind, threaded }, isAddOn }, i) =>
+      !isAddOn && (kind === 'drill' || threaded) ? [i + 1] : [],
+    );
+    const said = textsIn(drawing, 'steps');
+    expect(said.map(({ text }) => Number.parseInt(text, 10))).toEqual(expect.arrayContaining(threaded));
+    for (const { text } of said) {
+      const { start, setting } = starts[Number.parseInt(text, 10) - 1];
+      if (/^\d+$/.test(text)) continue;
+      expect(text).toMatch(new RegExp(`^\\d+( · [\\d.]+ mm)? · S${setting}$`));
+      const size = /([\d.]+) mm/.exec(text);
+      if (size !== null) expect(Number(size[1])).toBeCloseTo(start.diameter ?? 0, 2);
     }
+    expect(said.length).toBeGreaterThan(threaded.length / 2);
+  });
+
+  it('can be read: type of 2 mm and more, no word on another, none outside', () => {
+    const words = [...textsIn(drawing, 'marks'), ...textsIn(drawing, 'steps')];
+    for (const { size } of words) expect(size).toBeGreaterThan(2);
+    for (const { size } of textsIn(drawing, 'steps')) expect(size).toBeGreaterThanOrEqual(2.3);
+    const boxes = words.map(({ text, x, y, size }): Bounds => {
+      const half = textWidth(text, size) / 2;
+      return [x - half, y - 0.72 * size, x + half, y];
+    });
+    boxes.forEach((box, i) => {
+      for (let k = 0; k < i; k++)
+        expect(boxesMeet(box, boxes[k]), `${words[i].text}, ${words[k].text}`).toBe(false);
+    });
   });
 
   it('is named by the plans and linked to in the index', () => {
@@ -50,7 +98,7 @@ describe.each(JOBS)('the drawing of %s', (path) => {
   });
 });
 
-it('the plans tell the region of each piece, as the sheets name it', () => {
+it('the plans tell the region of each piece', () => {
   const plan = planOf('fixtures/harbour/harbour');
   const text = writePlanText(plan);
   const markdown = writePlanMarkdown(plan);
@@ -58,6 +106,5 @@ it('the plans tell the region of each piece, as the sheets name it', () => {
     const name = plan.relief.map.regions[region].id;
     expect(text).toMatch(new RegExp(`^${id} +${name} `, 'm'));
     expect(markdown).toContain(`| ${id} | ${name} |`);
-    expect(writeDrawing(plan)).toContain(`>${id} ${name}<`);
   }
 });

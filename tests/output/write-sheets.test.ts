@@ -6,6 +6,7 @@ import { writeSheets } from '../../src/output/write-sheets.js';
 import { mapRegions } from '../../src/plane/map-regions.js';
 import { buildRelief } from '../../src/relief/build-relief.js';
 import { parseStack } from '../../src/relief/parse-stack.js';
+import { planCuts } from '../../src/workshop/plan-cuts.js';
 import { JOBS, reliefOf, shownGroups } from './jobs.js';
 
 const descending = (values: readonly number[]): number[] => [...values].sort((a, b) => b - a);
@@ -103,12 +104,34 @@ it('sets the edge of the board apart where it is not sawn', () => {
   expect(groupOf(front.svg, 'cut')).not.toContain('A15 15');
 });
 
-it('marks pieces with their region and the place of the sheet in the piece', () => {
+it('marks pieces as the plan calls them, with the sheet that this is', () => {
   const relief = disc('pieces');
   const sheets = writeSheets({ relief }, { title: 'Disc' });
-  const host = relief.map.regions[relief.bodies[0].region].id;
-  expect(groupOf(sheets[1].svg, 'marks')).toContain(`>${host} 2/3</text>`);
+  expect(groupOf(sheets[1].svg, 'marks')).toContain(`>${relief.bodies[0].id} s2</text>`);
   expect(sheets[1].title).toBe('Disc \u2013 sheet 2 of 3, s2: birch, 3 mm');
   const plain = writeSheets({ relief: disc('pieces') }, { marks: false, registration: false });
   expect(plain[0].svg).not.toMatch(/id="(marks|registration)"/);
+});
+
+describe.each(JOBS)('the marks on the sheets of %s', (path) => {
+  /** Ids of a sheet's marks, without the sheet that may stand behind them. */
+  const idsOn = (svg: string, sheet: string): string[] =>
+    [...svg.slice(svg.indexOf('<g id="marks"')).matchAll(/<text [^>]*font-size="([^"]+)">([^<]*)</g)].map(
+      ([, size, text]) => {
+        expect(Number(size)).toBeGreaterThan(2);
+        return text.replace(new RegExp(` ${sheet}$`), '');
+      },
+    );
+
+  it.each(['pieces', 'continuous'] as const)('name each part as the plan does, as %s', (joint) => {
+    const relief = reliefOf(path, joint);
+    const { pieces } = planCuts(relief);
+    for (const { sheet, svg } of writeSheets({ relief })) {
+      if (sheet === null) continue;
+      const parts = pieces.filter(({ sheets }) => sheets.includes(sheet)).map(({ id }) => id);
+      const spares = new Set(relief.bodies.flatMap(({ spares }) => spares));
+      if (!spares.has(sheet)) expect(idsOn(svg, sheet)).toEqual(parts);
+      else expect(parts).toEqual(expect.arrayContaining(idsOn(svg, sheet)));
+    }
+  });
 });

@@ -1,0 +1,48 @@
+import type { Bounds } from '../geometry/point.js';
+import type { CutPlan } from '../workshop/cut-plan.js';
+import type { PlacedLabel } from './label-request.js';
+import type { PlanCanvas } from './plan-canvas.js';
+import { type TrueStart, takenByStarts, trueStarts } from './true-starts.js';
+import { placeTrueWords, type TrueWord, trueLines } from './true-words.js';
+
+/** What stands on the drawing at true size beside its lines. */
+export interface TrueDrawing {
+  readonly starts: readonly TrueStart[];
+  /** The ids of pieces and add-ons. */
+  readonly ids: readonly PlacedLabel[];
+  /** What is said beside the starts, in their order. */
+  readonly steps: readonly PlacedLabel[];
+}
+
+/**
+ * Lays out ids and starts on the drawing at true size, off the lines and off each other.
+ *
+ * @param area where words may stand
+ * @param more segments (x0, y0, x1, y1 each, mm) that words keep off too, such as the edges of pages
+ * @param taken boxes that no word covers
+ */
+export function layOutTrueDrawing(
+  canvas: PlanCanvas,
+  area: Bounds,
+  more: readonly number[] = [],
+  taken: readonly Bounds[] = [],
+): TrueDrawing {
+  const starts = trueStarts(canvas);
+  const { boxes, segments } = takenByStarts(starts);
+  const ids = idWords(canvas.plan);
+  const words = [...ids, ...starts.map(({ word }) => word)];
+  const { map } = canvas.plan.relief;
+  const lines = trueLines(map, map.edges, [...segments, ...more]);
+  const placed = placeTrueWords(words, lines, area, [...boxes, ...taken]);
+  return { starts, ids: placed.slice(0, ids.length), steps: placed.slice(ids.length) };
+}
+
+/** Each piece and add-on with its id in the plan and that of its region; of continuous sheets the parts of the front one. */
+function idWords({ relief, pieces }: CutPlan): TrueWord[] {
+  const front = relief.stack.sheets[0]?.id;
+  const shown = relief.joint === 'pieces' ? pieces : pieces.filter(({ sheets }) => sheets[0] === front);
+  return [...shown, ...relief.addOns].map(({ id, region }) => {
+    const { id: name, labelPoint, labelRoom } = relief.map.regions[region];
+    return { text: `${id} ${name}`, short: id, at: labelPoint, room: labelRoom };
+  });
+}

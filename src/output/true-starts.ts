@@ -1,0 +1,74 @@
+import type { Bounds, Point } from '../geometry/point.js';
+import type { CutStart } from '../workshop/cut-plan.js';
+import type { PlanCanvas } from './plan-canvas.js';
+import { millimetres } from './plan-words.js';
+import type { TrueWord } from './true-words.js';
+
+/** Where the blade comes into the work, on a drawing at true size, and what is said beside it. */
+export interface TrueStart {
+  /** A hole to drill, an open place to thread through, or the way in from the edge of the board. */
+  readonly kind: 'drill' | 'thread' | 'way';
+  readonly start: CutStart;
+  /** From the edge of the board to the start; empty but for ways. */
+  readonly way: readonly Point[];
+  readonly word: TrueWord;
+}
+
+/** How far the cross of a hole reaches beyond its rim, and half the height of an eye, mm. */
+export const HOLE_ARM = 0.5;
+export const EYE = 1.2;
+
+/**
+ * Every hole, every open place to thread through, every way in from the edge of the board, each with its step, bit
+ * (where there are several) and setting: `7 · 2.5 mm · S2`, or `7` where there is no room. Add-ons have none, since
+ * they are sawn out of scrap.
+ */
+export function trueStarts(canvas: PlanCanvas): TrueStart[] {
+  const { passes } = canvas.plan;
+  const bits = new Set(
+    passes.flatMap(({ steps }) =>
+      steps.flatMap(({ start }) => (start.kind === 'drill' ? [start.diameter] : [])),
+    ),
+  );
+  let number = 0;
+  return passes.flatMap(({ steps, phase }, p) =>
+    steps.flatMap((step): TrueStart[] => {
+      number++;
+      if (phase === 'add-ons') return [];
+      const { start } = step;
+      const short = String(number);
+      const word = (at: Point, room: number, bit = ''): TrueWord => ({
+        text: `${short}${bit} · S${p + 1}`,
+        short,
+        at,
+        room,
+        isBeside: true,
+      });
+      if (start.kind === 'drill') {
+        const bit = bits.size > 1 ? ` · ${millimetres(start.diameter ?? 0, 2)}` : '';
+        const room = (start.diameter ?? 1) / 2 + HOLE_ARM;
+        return [{ kind: 'drill', start, way: [], word: word(start.at, room, bit) }];
+      }
+      if (start.threaded) return [{ kind: 'thread', start, way: [], word: word(start.at, EYE) }];
+      const way = start.by === 'board' ? canvas.ways().get(step) : undefined;
+      // A way that is open already is not drawn again.
+      if (way === undefined || way.isOpen) return [];
+      const [[x0, y0], [x1, y1]] = way.points;
+      return [{ kind: 'way', start, way: way.points, word: word([(x0 + x1) / 2, (y0 + y1) / 2], WAY_REACH) }];
+    }),
+  );
+}
+
+/** A way is a thin line: its words stand close to it, mm. */
+const WAY_REACH = 0.2;
+
+/** What marks of starts cover: boxes, and the ways as segments. */
+export function takenByStarts(starts: readonly TrueStart[]): { boxes: Bounds[]; segments: number[] } {
+  const boxes = starts.flatMap(({ kind, word: { at, room } }): Bounds[] =>
+    kind === 'way' ? [] : [[at[0] - room, at[1] - room, at[0] + room, at[1] + room]],
+  );
+  const segments = starts.flatMap(({ way }) =>
+    way.slice(1).flatMap((to, i) => [way[i][0], way[i][1], to[0], to[1]]),
+  );
+  return { boxes, segments };
+}

@@ -1,0 +1,105 @@
+import type { Bounds, Point } from '../geometry/point.js';
+import type { MapEdge, RegionMap } from '../plane/region-map.js';
+import type { LabelRequest, LabelSizes, PlacedLabel } from './label-request.js';
+import { labelExtent } from './label-shape.js';
+import { flattenedEdges } from './map-paths.js';
+import { placeLabels } from './place-labels.js';
+import { type SegmentField, segmentField } from './segment-field.js';
+import { element, svgNumber, textElement } from './svg-markup.js';
+import { BASELINE } from './text-width.js';
+
+/** A word on a drawing at true size: the id of a piece, or what is said beside a mark. */
+export interface TrueWord {
+  readonly text: string;
+  /** Said where the text has no room. */
+  readonly short?: string;
+  readonly at: Point;
+  /** From `at` to the nearest line; beside a mark: how far the mark reaches, mm. */
+  readonly room: number;
+  readonly isBeside?: boolean;
+}
+
+/** The lines of a drawing that words keep off. */
+export interface TrueLines {
+  readonly lines: SegmentField;
+  readonly borders: SegmentField;
+}
+
+/**
+ * Type on a drawing at true size, mm: the smallest is about 6 points, what stands beside a mark or a small piece
+ * 6.8. Smaller type is read on no bench.
+ */
+const SIZES: LabelSizes = {
+  largest: 3,
+  smallest: 2.1,
+  smallestId: 2.1,
+  callout: 2.4,
+  calloutId: 2.4,
+  clearance: 0.25,
+  aside: 'beside',
+};
+
+/** A word on a line hides where to saw: it stands so many sizes further off instead. */
+const LINE_PRICE = 5;
+
+/** How closely straight pieces follow the curves that words keep off, mm. */
+const FLATNESS = 0.1;
+
+/** Words further than this from their mark have a line to it, in sizes. */
+const NEAR_MARK = 0.9;
+
+/** Radius of the dot in a region that a line from its word ends in, and gap between line and word, mm. */
+const DOT = 0.25;
+const GAP = 0.3;
+
+/**
+ * @param edges those that are drawn
+ * @param more segments (x0, y0, x1, y1 each, mm) that words keep off too
+ */
+export function trueLines(
+  map: RegionMap,
+  edges: readonly MapEdge[] = map.edges,
+  more: readonly number[] = [],
+): TrueLines {
+  const all = flattenedEdges(map, edges, FLATNESS);
+  const borders = flattenedEdges(
+    map,
+    edges.filter(({ kind }) => kind === 'border'),
+    FLATNESS,
+  );
+  return { lines: segmentField(Float64Array.from([...all, ...more])), borders: segmentField(borders) };
+}
+
+/** Finds a place for each word: see `placeLabels`. @param taken boxes that no word covers */
+export function placeTrueWords(
+  words: readonly TrueWord[],
+  lines: TrueLines,
+  area: Bounds,
+  taken: readonly Bounds[],
+): PlacedLabel[] {
+  const requests = words.map(({ text, ...rest }): LabelRequest => ({ number: null, id: text, ...rest }));
+  return placeLabels(requests, { ...lines, area, taken, linePrice: LINE_PRICE }, SIZES);
+}
+
+/** A placed word as text, with no look of its own. */
+export function wordMarkup({ request, at, size }: PlacedLabel, digits?: number): string {
+  return textElement(at[0], at[1] + size * BASELINE, request.id, { 'font-size': svgNumber(size, digits) });
+}
+
+/** The line from a word to what it speaks of, with a dot in a region; empty where the word stands on it or near it. */
+export function leaderMarkup(label: PlacedLabel, digits?: number): string {
+  const { request, at, size, form } = label;
+  if (form !== 'beside') return '';
+  const [width, height] = labelExtent(request, label);
+  const [x, y] = request.at;
+  const clamp = (v: number, middle: number, half: number): number =>
+    Math.min(middle + half, Math.max(middle - half, v));
+  const end: Point = [clamp(x, at[0], width / 2 + GAP), clamp(y, at[1], height / 2 + GAP)];
+  const far = Math.hypot(end[0] - x, end[1] - y);
+  const begin = request.isBeside ? request.room : 0;
+  if (far === 0 || (request.isBeside && far < begin + NEAR_MARK * size)) return '';
+  const num = (v: number): string => svgNumber(v, digits);
+  const from: Point = [x + (begin * (end[0] - x)) / far, y + (begin * (end[1] - y)) / far];
+  const line = element('path', { d: `M${from.map(num).join(' ')}L${end.map(num).join(' ')}` });
+  return request.isBeside ? line : element('circle', { cx: num(x), cy: num(y), r: DOT }) + line;
+}

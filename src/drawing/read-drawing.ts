@@ -3,6 +3,7 @@ import { PlystepError } from '../error.js';
 import { IDENTITY, multiplyAffine } from '../geometry/affine.js';
 import { markBackground } from './background.js';
 import { boxRegion } from './clip/clip-region.js';
+import { demandFewRepeats } from './count-repeats.js';
 import { digestOf } from './digest.js';
 import type { Drawing, Shape } from './drawing.js';
 import { FindingLog } from './finding-log.js';
@@ -49,7 +50,7 @@ export function readDrawing(text: string, options: ReadOptions = {}): Drawing {
   const stated = setUpPage(root, (name) => declared.get(name), resolved, log);
   const setup = scaled(stated, scaleFactor(stated, document, cascade, resolved));
   const scene = makeScene(document, cascade, setup, resolved, log);
-  drawPage(root, setup, scene);
+  drawPage(document, setup, scene);
   const page = pageOf(setup, scene.shapes);
   const all = markBackground(scene.shapes, page);
   const shapes = resolved.background === 'drop' ? all.filter((shape) => !shape.background) : all;
@@ -103,8 +104,9 @@ function makeScene(
   };
 }
 
-function drawPage(root: XmlElement, setup: PageSetup, scene: Scene): void {
+function drawPage({ root, elements }: XmlDocument, setup: PageSetup, scene: Scene): void {
   if (setup.blank) return;
+  demandFewRepeats(root, elements, scene);
   const outer: Context = {
     matrix: setup.matrix,
     style: INITIAL_STYLE,
@@ -193,7 +195,7 @@ function scaleFactor(
   if (size === null) {
     // The lines decide how large the page is, so they are drawn once to be measured. Nothing is reported twice.
     const trial = makeScene(document, cascade, setup, options, new FindingLog(1));
-    drawPage(document.root, setup, trial);
+    drawPage(document, setup, trial);
     size = pageOf(setup, trial.shapes)[side];
   }
   return size > 0 ? wanted / size : 1;

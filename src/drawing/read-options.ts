@@ -16,6 +16,11 @@ export interface ReadLimits {
    * many or long attributes count more than once, by one for every 8 attributes and 64 characters.
    */
   readonly drawnElements: number;
+  /**
+   * Elements visited more than once, counted before anything is drawn: for every `use` that shows them, and to measure
+   * the box of what a clip path in `objectBoundingBox` units clips.
+   */
+  readonly repeatedElements: number;
   /** `use` shown by `use` shown by `use` … */
   readonly useDepth: number;
   /** Curve segments, of drawn lines and of clip paths. */
@@ -45,6 +50,7 @@ export const DEFAULT_READ_LIMITS: ReadLimits = {
   elements: 1_000_000,
   attributes: 5_000_000,
   drawnElements: 4_000_000,
+  repeatedElements: 250_000,
   useDepth: 32,
   segments: 4_000_000,
   characters: 1_000_000,

@@ -11,12 +11,12 @@ import { parseLength } from './size/length.js';
 import { type Box, parseAspect, parseViewBox, viewBoxMatrix } from './size/view-box.js';
 import { parseOpacity } from './style/color.js';
 import { computeStyle, type Declared } from './style/computed-style.js';
-import { referencedId } from './style/paint.js';
 import { resolveVariables } from './style/variables.js';
 import { chooseBranch, conditionsHold } from './switch.js';
 import { readText } from './text/read-text.js';
 import { ownTransform } from './transform-of.js';
-import { hrefOf, isSvg, placeOf, type XmlElement } from './xml/xml-tree.js';
+import { useTarget } from './use-target.js';
+import { isSvg, placeOf, type XmlElement } from './xml/xml-tree.js';
 
 /** Something to draw, with what it inherits. */
 export interface Task {
@@ -30,7 +30,7 @@ export interface Task {
 const IGNORED_EFFECTS = ['mask', 'filter', 'translate', 'rotate', 'scale', 'offset-path'] as const;
 
 /** Elements that never show by themselves. */
-const SILENT = new Set([
+export const SILENT: ReadonlySet<string> = new Set([
   ...[
     'defs',
     'symbol',
@@ -242,36 +242,6 @@ function followUse(element: XmlElement, declared: Declared, context: Context, sc
   const sized = target.name === 'svg' || target.name === 'symbol';
   const size = { width: declared.get('width'), height: declared.get('height') };
   return [{ element: target, context: inner, ...(sized ? { size } : {}) }];
-}
-
-function useTarget(element: XmlElement, context: Context, scene: Scene): XmlElement | null {
-  const href = hrefOf(element);
-  const note = (rule: string, message: string): null => {
-    scene.log.addOnce(`use ${element.index}`, { rule, level: 'warning', message, source: placeOf(element) });
-    return null;
-  };
-  if (href === null || href === '')
-    return note('reference-missing', 'A use without a reference shows nothing.');
-  const id = href.startsWith('#') ? href.slice(1) : (referencedId(href) ?? '');
-  if (id === '') {
-    return note(
-      'external-ignored',
-      `The use of "${href.slice(0, 80)}" leads out of the file; no file or address is ever opened.`,
-    );
-  }
-  const target = scene.byId.get(id);
-  if (target === undefined)
-    return note(
-      'reference-missing',
-      `The use of "#${id.slice(0, 80)}" shows nothing: the file has no such element.`,
-    );
-  let around: XmlElement | null = element;
-  while (around !== null && around !== target) around = around.parent;
-  let frame = context.use;
-  while (frame !== null && frame.target !== target) frame = frame.parent;
-  if (around !== null || frame !== null)
-    return note('reference-circular', `The use of "#${id.slice(0, 80)}" shows itself; it is left out.`);
-  return target;
 }
 
 function ignoreElement(element: XmlElement, scene: Scene): readonly Task[] {

@@ -45,6 +45,7 @@ describe('limits are named in the error', () => {
     ['elements', 50, svg(line.repeat(60))],
     ['attributes', 50, svg(`<g ${attributes(60)}>${line}</g>`)],
     ['drawnElements', 50, svg(line.repeat(60))],
+    ['repeatedElements', 9, svg(`${uses(2, 5)}<use href="#u2"/>`)],
     ['useDepth', 3, svg(`${uses(5, 1)}<use href="#u5"/>`)],
     ['segments', 50, svg(`<path d="M0 0${'h1'.repeat(60)}" stroke="red"/>`)],
     ['characters', 50, svg(`<text x="5" y="5">${'word '.repeat(20)}</text>${line}`)],
@@ -115,9 +116,9 @@ describe('bombs', () => {
   });
   test('use of use of use', () => {
     const text = svg(`${uses(20, 10)}<use href="#u20"/>`);
-    expect(limitIn(() => soon(() => readDrawing(text, { limits: { drawnElements: 50_000 } })))).toContain(
-      'drawnElements',
-    );
+    expect(limitIn(() => soon(() => readDrawing(text)))).toContain('repeatedElements');
+    const limits = { drawnElements: 50_000, repeatedElements: 1e30 };
+    expect(limitIn(() => soon(() => readDrawing(text, { limits })))).toContain('drawnElements');
   });
   test('use in a circle', () => {
     const drawing = readDrawing(

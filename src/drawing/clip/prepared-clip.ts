@@ -33,7 +33,10 @@ export function prepareClip(region: ClipRegion, box: Bounds | null, count: Count
   const numbers = new Map<ClipPart, number>();
   const parts: ClipPart[] = [];
   const pending: ClipRegion[] = [region];
+  const seen = new Set<ClipRegion>();
   for (let at = pending.pop(); at !== undefined; at = pending.pop()) {
+    if (seen.has(at)) continue;
+    seen.add(at);
     if (at.within) pending.push(at.within);
     for (const part of at.parts) {
       if (numbers.has(part)) continue;
@@ -63,7 +66,9 @@ export function prepareClip(region: ClipRegion, box: Bounds | null, count: Count
         return undefined;
       });
     }
-    return regionSide(region, (part) => {
+    const sides = new Map<ClipRegion, Side>();
+    return regionSide(region, sides, (part) => {
+      count(1);
       const i = numbers.get(part) ?? 0;
       if (edges[i] === 1) return 0;
       return (part.rule === 'nonzero' ? windings[i] !== 0 : windings[i] % 2 !== 0) ? 1 : -1;
@@ -77,19 +82,29 @@ export function prepareClip(region: ClipRegion, box: Bounds | null, count: Count
   return { region, box, set, parts, sideOf, outline: outlineOnce };
 }
 
-/** Union of the parts is the greatest side, intersection with what is around the least. */
-function regionSide(region: ClipRegion, sideOfPart: (part: ClipPart) => Side): Side {
+/**
+ * Union of the parts is the greatest side, intersection with what is around the least. `sides`: those of the regions
+ * asked for already, since many parts may be clipped by one region whose parts are clipped by one …
+ */
+function regionSide(
+  region: ClipRegion,
+  sides: Map<ClipRegion, Side>,
+  sideOfPart: (part: ClipPart) => Side,
+): Side {
+  const known = sides.get(region);
+  if (known !== undefined) return known;
   let least: Side = 1;
   for (let at: ClipRegion | null = region; at !== null && least > -1; at = at.within) {
     let most: Side = -1;
     for (const part of at.parts) {
       let side = sideOfPart(part);
-      if (side > most && part.within) side = min(side, regionSide(part.within, sideOfPart));
+      if (side > most && part.within) side = min(side, regionSide(part.within, sides, sideOfPart));
       if (side > most) most = side;
       if (most === 1) break;
     }
     least = min(least, most);
   }
+  sides.set(region, least);
   return least;
 }
 

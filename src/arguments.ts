@@ -42,6 +42,23 @@ export function demandList(value: unknown, call: string, name: string): void {
   if (!Array.isArray(value)) refuseArgument(call, `${name} must be a list, and ${kindOf(value)} was given`);
 }
 
+/** Demands a list of objects in which certain members are texts, such as findings. */
+export function demandTexts(value: unknown, members: readonly string[], call: string, name: string): void {
+  demandList(value, call, name);
+  (value as readonly unknown[]).forEach((item, i) => {
+    if (!isMembers(item))
+      refuseArgument(call, `${name}[${i}] must be an object, and ${kindOf(item)} was given`);
+    const wrong = members.find((member) => typeof item[member] !== 'string');
+    if (wrong === undefined) return;
+    refuseArgument(call, `${name}[${i}].${wrong} is ${shown(item[wrong])}; it must be a text`);
+  });
+}
+
+/** Demands a list of findings. */
+export function demandFindings(value: unknown, call: string, name = 'findings'): void {
+  demandTexts(value, ['rule', 'level', 'message'], call, name);
+}
+
 /** Demands one of some words. */
 export function demandOneOf(value: unknown, words: readonly string[], call: string, name: string): void {
   if (words.some((word) => word === value)) return;

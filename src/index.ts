@@ -60,7 +60,13 @@ export {
   regionsReport,
   type VeinEntry,
 } from './output/regions-json.js';
-export { type SheetIndex, type SheetIndexEntry, sheetIndex, sheetIndexHtml } from './output/sheet-index.js';
+export {
+  type IndexedFile,
+  type SheetIndex,
+  type SheetIndexEntry,
+  sheetIndex,
+  sheetIndexHtml,
+} from './output/sheet-index.js';
 export { DRAWING_FILE, writeDrawing } from './output/write-drawing.js';
 export { DEFAULT_OVERVIEW_OPTIONS, type OverviewOptions, writeOverview } from './output/write-overview.js';
 export {

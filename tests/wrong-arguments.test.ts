@@ -40,7 +40,7 @@ const GOOD: readonly (readonly [name: string, ...args: unknown[]])[] = [
   ['writePlanMarkdown', plan, {}],
   ['planReport', plan, []],
   ['regionsReport', relief],
-  ['sheetIndex', plan, []],
+  ['writeDrawing', plan],
   ['parseStack', '3 mm birch'],
   ['parseSidecar', '{"schemaVersion":"1.0"}'],
   ['parseDepthMark', '3'],
@@ -62,7 +62,6 @@ for (const [name, ...args] of GOOD)
       for (const bad of BAD) expect(errorOf(name, bad, ...args.slice(1)).code).toMatch(/^bad-|not-xml/);
       const taken: Record<string, unknown[]> = {
         writeSheets: [plan],
-        sheetIndex: [plan],
         writeOverview: [map, relief],
         regionsReport: [map],
       };
@@ -101,6 +100,47 @@ it('refuses asynchronous mapping by a rejected promise', async () => {
 it.each([Number.NaN, -50, Number.POSITIVE_INFINITY, '5'])('refuses the margin %s', (margin) => {
   expect(errorOf('writeSheets', plan, { margin }).code).toBe('bad-option');
 });
+
+describe.each(['sheetIndex', 'sheetIndexHtml'])('%s', (name) => {
+  const sheets = plystep.writeSheets(plan);
+  const title = name === 'sheetIndexHtml' ? ['x'] : [];
+
+  it('takes sheets of its relief, and files', () => {
+    expect(() => call(name, plan, sheets, ...title)).not.toThrow();
+    expect(() => call(name, plan, sheets, ...title, [{ file: 'a', what: 'b' }])).not.toThrow();
+  });
+
+  it('refuses everything else with an error of its own', () => {
+    for (const bad of [...BAD, drawing, map, relief]) {
+      expect(errorOf(name, bad, sheets, ...title).message).toContain(`${name}: `);
+    }
+    for (const bad of [null, 7, 'x', {}, [null], [7], [{}], [{ name: 'a', title: 'b', sheet: 's9' }]]) {
+      expect(errorOf(name, plan, bad, ...title).code).toBe('bad-option');
+    }
+    for (const bad of [null, 7, 'x', {}, [null], ['x'], [{ file: 'a' }]]) {
+      expect(errorOf(name, plan, sheets, ...title, bad).code).toBe('bad-option');
+    }
+  });
+});
+
+it('refuses titles that are no text', () => {
+  for (const bad of [null, 7, {}, ['x']]) {
+    expect(errorOf('writeDrawing', plan, bad).code).toBe('bad-option');
+    expect(errorOf('sheetIndexHtml', plan, [], bad).code).toBe('bad-option');
+  }
+});
+
+it.each([[[null]], [[7]], [['x']], [[{}]], [[{ rule: 'a', level: 'note' }]]])(
+  'refuses the findings %j',
+  (findings) => {
+    for (const name of ['writePlanHtml', 'writePlanText', 'writePlanMarkdown']) {
+      expect(errorOf(name, plan, { findings }).code).toBe('bad-option');
+    }
+    expect(errorOf('planReport', plan, findings).code).toBe('bad-option');
+    expect(errorOf('regionsReport', map, findings).code).toBe('bad-option');
+    expect(errorOf('checkReport', [{ file: 'a', regions: 1, findings }]).code).toBe('bad-option');
+  },
+);
 
 it('refuses words that joint and frame do not know', () => {
   expect(errorOf('buildRelief', map, { stack, joint: 'x' }).message).toContain('pieces or continuous');

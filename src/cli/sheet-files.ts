@@ -3,6 +3,7 @@ import { join, resolve } from 'node:path';
 import {
   type CutPlan,
   DRAWING_FILE,
+  type IndexedFile,
   type SheetDrawing,
   sheetIndex,
   sheetIndexHtml,
@@ -13,16 +14,30 @@ import type { CommandIo } from './command.js';
 import { isSealed } from './seal.js';
 import type { OutputFile } from './write-files.js';
 
-/** The sheets of a plan and their index, as files in `folder`. */
-export function sheetFiles(plan: CutPlan, title: string, folder: string): OutputFile[] {
+const DRAWING: IndexedFile = {
+  file: DRAWING_FILE,
+  what: 'the drawing with all lines and holes, to stick on the front',
+};
+
+/**
+ * The sheets of a plan, the drawing and their index, as files in `folder`.
+ * @param others what else is written, as seen from there
+ */
+export function sheetFiles(
+  plan: CutPlan,
+  title: string,
+  folder: string,
+  others: readonly IndexedFile[] = [],
+): OutputFile[] {
   const sheets = writeSheets(plan, { title });
-  const index = sheetIndex(plan, sheets);
+  const files = [DRAWING, ...others];
+  const index = sheetIndex(plan, sheets, files);
   const file = (name: string, text: string): OutputFile => ({ name: join(folder, name), text });
   return [
     ...sheets.map((sheet: SheetDrawing) => file(`${sheet.name}.svg`, sheet.svg)),
     file(DRAWING_FILE, writeDrawing(plan, title)),
     file('index.json', `${JSON.stringify(index, null, 2)}\n`),
-    file('index.html', sheetIndexHtml(plan, sheets, title, DRAWING_FILE)),
+    file('index.html', sheetIndexHtml(plan, sheets, title, files)),
   ];
 }
 

@@ -1,4 +1,4 @@
-import { demandList } from '../arguments.js';
+import { demandFindings, demandTexts } from '../arguments.js';
 import type { Finding, FindingLevel } from '../finding.js';
 
 /** The findings of one file; `regions` is how many it has. */
@@ -22,7 +22,10 @@ export interface CheckReport {
 
 /** The report of any number of checked files, in the order given. */
 export function checkReport(files: readonly CheckedFile[]): CheckReport {
-  demandList(files, 'checkReport', 'files');
+  demandTexts(files, ['file'], 'checkReport', 'files');
+  files.forEach(({ findings }, i) => {
+    demandFindings(findings, 'checkReport', `files[${i}].findings`);
+  });
   const all = files.flatMap((file) => file.findings);
   return {
     schemaVersion: '1.0',

@@ -1,4 +1,4 @@
-import { demandList, demandStage } from '../arguments.js';
+import { demandFindings, demandStage } from '../arguments.js';
 import type { Finding } from '../finding.js';
 import { pathData } from '../geometry/path-data.js';
 import type { Point } from '../geometry/point.js';
@@ -121,7 +121,7 @@ export interface PlanReport {
 /** @param findings what to list instead of the findings of the plan itself, for example those of all checks */
 export function planReport(plan: CutPlan, findings: readonly Finding[] = plan?.findings): PlanReport {
   demandStage(plan, ['plan'], 'planReport');
-  demandList(findings, 'planReport', 'findings');
+  demandFindings(findings, 'planReport');
   const { relief, workshop, glueUp } = plan;
   const { map } = relief;
   const id = (region: number): string => map.regions[region].id;

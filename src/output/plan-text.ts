@@ -1,4 +1,4 @@
-import { demandList, demandOptions, demandStage, demandTypes } from '../arguments.js';
+import { demandFindings, demandOptions, demandStage, demandTypes } from '../arguments.js';
 import type { Finding } from '../finding.js';
 import type { CutPlan } from '../workshop/cut-plan.js';
 import { type Block, planContent } from './plan-content.js';
@@ -36,7 +36,7 @@ export function demandPlanDocument(call: string, plan: unknown, options: PlanDoc
   demandStage(plan, ['plan'], call);
   demandOptions(options, call, ['title', 'findings', 'copies']);
   demandTypes(options, { title: '', copies: 1 }, call);
-  if (options.findings !== undefined) demandList(options.findings, call, 'findings');
+  if (options.findings !== undefined) demandFindings(options.findings, call);
 }
 
 function blockLines(block: Block): string[] {

@@ -1,4 +1,4 @@
-import { demandStage } from '../arguments.js';
+import { demandFindings, demandStage } from '../arguments.js';
 import type { Finding } from '../finding.js';
 import type { Bounds, Point } from '../geometry/point.js';
 import { type HealedGap, OUTSIDE, type RegionMap } from '../plane/region-map.js';
@@ -54,6 +54,7 @@ export interface RegionsReport {
  */
 export function regionsReport(from: RegionMap | Relief, findings?: readonly Finding[]): RegionsReport {
   demandStage(from, ['region map', 'relief'], 'regionsReport');
+  if (findings !== undefined) demandFindings(findings, 'regionsReport');
   const relief = 'map' in from ? from : null;
   const map = 'map' in from ? from.map : from;
   return {

@@ -1,4 +1,4 @@
-import { demandList, demandRelief } from '../arguments.js';
+import { demandRelief, demandText, demandTexts, refuseArgument, shown } from '../arguments.js';
 import type { Joint, Relief } from '../relief/relief.js';
 import { materialArea, NOTHING, sheetMaterial } from './sheet-material.js';
 import { sheetPicture } from './sheet-picture.js';
@@ -21,19 +21,53 @@ export interface SheetIndexEntry {
   readonly area: number;
 }
 
+/** A file that belongs to the sheets. */
+export interface IndexedFile {
+  /** Where it is, seen from the index: `drawing.svg`, `../plan.html`. */
+  readonly file: string;
+  /** What it is, in words. */
+  readonly what: string;
+}
+
 /** What a set of sheets is, for a program. Plain data. */
 export interface SheetIndex {
   readonly schemaVersion: '1.0';
   readonly unit: 'mm';
   readonly joint: Joint;
   readonly sheets: readonly SheetIndexEntry[];
+  /** What else was written for the job. */
+  readonly files: readonly IndexedFile[];
 }
 
-/** The index of sheets written by `writeSheets` for the same relief. */
-export function sheetIndex(from: { readonly relief: Relief }, sheets: readonly SheetDrawing[]): SheetIndex {
-  demandRelief(from, 'sheetIndex');
-  demandList(sheets, 'sheetIndex', 'sheets');
+/**
+ * The index of sheets written by `writeSheets` for the same relief.
+ *
+ * @param files what else was written: the drawing to stick on (`writeDrawing`), the plan. Default: none.
+ * @throws PlystepError `bad-option` for another argument, or for sheets of another relief
+ */
+export function sheetIndex(
+  from: { readonly relief: Relief },
+  sheets: readonly SheetDrawing[],
+  files: readonly IndexedFile[] = [],
+): SheetIndex {
+  return indexOf(from, sheets, files, 'sheetIndex');
+}
+
+function indexOf(
+  from: { readonly relief: Relief },
+  sheets: readonly SheetDrawing[],
+  files: readonly IndexedFile[],
+  call: string,
+): SheetIndex {
+  demandRelief(from, call);
+  demandTexts(sheets, ['name', 'title'], call, 'sheets');
+  demandTexts(files, ['file', 'what'], call, 'files');
   const { relief } = from;
+  const stack = relief.stack.sheets.map((sheet) => sheet.id);
+  const strange = sheets.find(({ sheet }) => sheet !== null && !stack.includes(sheet));
+  if (strange !== undefined) {
+    refuseArgument(call, `the stack has no sheet ${shown(strange.sheet)}; it has ${stack.join(', ')}`);
+  }
   return {
     schemaVersion: '1.0',
     unit: 'mm',
@@ -44,6 +78,7 @@ export function sheetIndex(from: { readonly relief: Relief }, sheets: readonly S
       title: sheet.title,
       ...(sheet.sheet === null ? addOnEntry(relief) : sheetEntry(relief, sheet.sheet)),
     })),
+    files: files.map(({ file, what }) => ({ file, what })),
   };
 }
 
@@ -76,15 +111,17 @@ function addOnEntry(relief: Relief): Content {
 
 /**
  * A self-contained page that shows all sheets side by side, what is kept of each in its colour.
- * @param drawing file of the drawing to stick on (`writeDrawing`), to be linked to. Default: none.
+ * @param files what else was written, to be linked to. Default: none.
+ * @throws PlystepError `bad-option` for another argument, or for sheets of another relief
  */
 export function sheetIndexHtml(
   from: { readonly relief: Relief },
   sheets: readonly SheetDrawing[],
   title: string,
-  drawing: string | null = null,
+  files: readonly IndexedFile[] = [],
 ): string {
-  const index = sheetIndex(from, sheets);
+  const index = indexOf(from, sheets, files, 'sheetIndexHtml');
+  demandText(title, 'sheetIndexHtml', 'title');
   const cards = index.sheets.map((entry) => {
     // The picture goes in as an image, so nothing in it can act on the page.
     const image = `data:image/svg+xml,${encodeURIComponent(sheetPicture(from.relief, entry.sheet))}`;
@@ -96,10 +133,10 @@ export function sheetIndexHtml(
       '</figure>',
     ].join('\n');
   });
-  const link =
-    drawing === null
-      ? ''
-      : `<p>Drawing with all lines and holes, to stick on the front: <a href="${escapeXml(drawing)}">${escapeXml(drawing)}</a></p>\n`;
+  const links = index.files.map(
+    ({ file, what }) => `<li><a href="${escapeXml(file)}">${escapeXml(file)}</a>: ${escapeXml(what)}</li>`,
+  );
+  const list = links.length === 0 ? '' : `<ul>\n${links.join('\n')}\n</ul>\n`;
   return `<!doctype html>
 <html lang="en">
 <head>
@@ -118,7 +155,7 @@ figcaption { margin-top: 0.5rem; font-size: 0.875rem; }
 <body>
 <h1>${escapeXml(title)}: sheets</h1>
 <p>Joint: ${index.joint}. Print and cut each at 100 %: one unit is one millimetre.</p>
-${link}<main>
+${list}<main>
 ${cards.join('\n')}
 </main>
 </body>

@@ -1,4 +1,5 @@
-import { existsSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { posix } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import { COMMANDS } from '../../src/cli/run.js';
@@ -161,6 +162,26 @@ it('does the whole job into a folder, twice the same', async () => {
   expect(second).toEqual(first);
   expect(bytes()).toEqual(before);
   expect(first.out).toContain('work/plan.html');
+});
+
+it('lists all that a job writes in both indices', async () => {
+  await bench.run(['job', 'pond.svg', '--out', 'listed']);
+  const written = readdirSync(bench.path('listed'), { recursive: true })
+    .map(String)
+    .filter((name) => statSync(bench.path(`listed/${name}`)).isFile())
+    .sort();
+  const isIndex = (name: string): boolean => name.startsWith('sheets/index.');
+  const html = bench.text('listed/sheets/index.html');
+  const linked = new Set([...html.matchAll(/ href="([^"]*)"/g)].map(([, file]) => file));
+  const index = withoutSeal(bench.text('listed/sheets/index.json')) as {
+    sheets: { file: string }[];
+    files: { file: string }[];
+  };
+  const named = [...index.sheets, ...index.files].map(({ file }) => file);
+  for (const files of [[...linked], named]) {
+    const all = files.map((file) => posix.join('sheets', file)).sort();
+    expect(all).toEqual(written.filter((name) => !isIndex(name)));
+  }
 });
 
 it('says so where the stack is only assumed, and gives no heights then', async () => {

@@ -4,7 +4,7 @@ import type { Bounds } from '../../src/geometry/point.js';
 import { boxesMeet } from '../../src/output/box-grid.js';
 import { writePlanMarkdown } from '../../src/output/plan-markdown.js';
 import { writePlanText } from '../../src/output/plan-text.js';
-import { sheetIndexHtml } from '../../src/output/sheet-index.js';
+import { sheetIndex, sheetIndexHtml } from '../../src/output/sheet-index.js';
 import { textWidth } from '../../src/output/text-width.js';
 import { DRAWING_FILE, writeDrawing } from '../../src/output/write-drawing.js';
 import { writeSheets } from '../../src/output/write-sheets.js';
@@ -93,7 +93,11 @@ describe.each(JOBS)('the drawing of %s', (path) => {
       expect(document).not.toContain('file of sheet 1');
     }
     const sheets = writeSheets(plan);
-    expect(sheetIndexHtml(plan, sheets, 'x', DRAWING_FILE)).toContain(`href="${DRAWING_FILE}"`);
+    const files = [{ file: DRAWING_FILE, what: 'a & b' }];
+    const html = sheetIndexHtml(plan, sheets, 'x', files);
+    expect(html).toContain(`href="${DRAWING_FILE}"`);
+    expect(html).toContain('a &#38; b');
+    expect(sheetIndex(plan, sheets, files).files).toEqual(files);
     expect(sheetIndexHtml(plan, sheets, 'x')).not.toContain(DRAWING_FILE);
   });
 });

@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { regionsReport, writeOverview } from '../../index.js';
+import { type IndexedFile, regionsReport, writeOverview } from '../../index.js';
 import type { Command } from '../command.js';
 import { FORCE, MAP_OPTIONS, RELIEF_OPTIONS } from '../common-options.js';
 import { describeFindings } from '../describe-findings.js';
@@ -11,6 +11,17 @@ import { shownName } from '../read-text.js';
 import { reportFindings } from '../report-findings.js';
 import { removeOutdatedSheets, sheetFiles } from '../sheet-files.js';
 import { type OutputFile, writeFiles } from '../write-files.js';
+
+/** What a job writes beside the sheets, as seen from their folder. */
+const OTHERS: readonly IndexedFile[] = [
+  { file: '../plan.html', what: 'the plan to follow at the saw, to be printed' },
+  { file: '../plan.txt', what: 'the plan as plain text' },
+  { file: '../plan.md', what: 'the plan as Markdown' },
+  { file: '../plan.json', what: 'the plan for a program' },
+  { file: '../overview.svg', what: 'the whole picture with ids, numbers, holes and narrow places' },
+  { file: '../regions.json', what: 'the regions, for a program' },
+  { file: '../findings.txt', what: 'what to look at before sawing' },
+];
 
 export const jobCommand: Command = {
   name: 'job',
@@ -40,7 +51,7 @@ export const jobCommand: Command = {
     const title = jobName(file);
     const folder = args.value('out') ?? `${title}-job`;
     const put = (name: string, text: string): OutputFile => ({ name: join(folder, name), text });
-    const sheets = sheetFiles(plan, title, join(folder, 'sheets'));
+    const sheets = sheetFiles(plan, title, join(folder, 'sheets'), OTHERS);
     const listed = describeFindings(shownName(file), findings);
     const files = [
       put('overview.svg', writeOverview(plan, { title })),

@@ -67,6 +67,7 @@ export {
   sheetIndex,
   sheetIndexHtml,
 } from './output/sheet-index.js';
+export { visibleText } from './output/visible-text.js';
 export { DRAWING_FILE, writeDrawing } from './output/write-drawing.js';
 export { DEFAULT_OVERVIEW_OPTIONS, type OverviewOptions, writeOverview } from './output/write-overview.js';
 export {

@@ -1,4 +1,4 @@
-import type { Finding, FindingLevel } from '../index.js';
+import { type Finding, type FindingLevel, visibleText } from '../index.js';
 
 const ORDER: readonly FindingLevel[] = ['error', 'warning', 'note'];
 
@@ -18,7 +18,7 @@ export function describeFindings(file: string, findings: readonly Finding[]): st
     lines.push(describeFinding(file, finding));
   }
   putAdvice(undefined);
-  return lines.map((line) => `${line}\n`).join('');
+  return lines.map((line) => `${visibleText(line)}\n`).join('');
 }
 
 /** By level, and within a level the findings of one rule together, in the order in which the rules first come. */

@@ -1,5 +1,6 @@
 import { demandFindings, demandTexts } from '../arguments.js';
 import type { Finding, FindingLevel } from '../finding.js';
+import { visibleTexts } from './visible-text.js';
 
 /** The findings of one file; `regions` is how many it has. */
 export interface CheckedFile {
@@ -27,7 +28,7 @@ export function checkReport(files: readonly CheckedFile[]): CheckReport {
     demandFindings(findings, 'checkReport', `files[${i}].findings`);
   });
   const all = files.flatMap((file) => file.findings);
-  return {
+  return visibleTexts({
     schemaVersion: '1.0',
     files,
     summary: {
@@ -36,7 +37,7 @@ export function checkReport(files: readonly CheckedFile[]): CheckReport {
       warnings: countLevel(all, 'warning'),
       notes: countLevel(all, 'note'),
     },
-  };
+  });
 }
 
 /** How many findings have the level. */

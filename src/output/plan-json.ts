@@ -24,6 +24,7 @@ import { type LineShapes, lineShapes } from '../workshop/line-shapes.js';
 import { timeRange } from '../workshop/saw-time.js';
 import { stepCurves } from '../workshop/step-curves.js';
 import { regionPath } from './map-paths.js';
+import { visibleTexts } from './visible-text.js';
 
 /** A start with the region named by its id. */
 export type StartEntry = Omit<CutStart, 'region'> & { readonly region?: string };
@@ -128,7 +129,7 @@ export function planReport(plan: CutPlan, findings: readonly Finding[] = plan?.f
   const ids = (regions: readonly number[]): string[] => regions.map(id);
   const shapes = lineShapes(map);
   const pieceOf = pieceNames(plan);
-  return {
+  return visibleTexts({
     schemaVersion: '1.0',
     unit: 'mm',
     joint: relief.joint,
@@ -182,7 +183,7 @@ export function planReport(plan: CutPlan, findings: readonly Finding[] = plan?.f
       path: regionPath(map, map.regions[r]),
     })),
     findings,
-  };
+  });
 }
 
 function stepEntry(

@@ -1,6 +1,7 @@
 import type { CutPlan } from '../workshop/cut-plan.js';
 import { type Block, planContent } from './plan-content.js';
 import { DEFAULT_PLAN_TITLE, demandPlanDocument, type PlanDocumentOptions } from './plan-text.js';
+import { visibleText } from './visible-text.js';
 
 /** The plan as Markdown (CommonMark, with tables as in GitHub's flavour). */
 export function writePlanMarkdown(plan: CutPlan, options: PlanDocumentOptions = {}): string {
@@ -35,6 +36,8 @@ function blockText(block: Block): string {
 
 /** Text in which no character is read as markup, nor an address as a link; line ends become spaces. */
 export function escapeMarkdown(text: string): string {
-  const plain = text.replace(/\s+/g, ' ').replace(/[\\`*_{}[\]<>#|&~@]/g, (c) => `\\${c}`);
+  const plain = visibleText(text)
+    .replace(/\s+/g, ' ')
+    .replace(/[\\`*_{}[\]<>#|&~@]/g, (c) => `\\${c}`);
   return plain.replace(/:(?=\/\/)/g, '\\:').replace(/\bwww\./gi, (www) => `${www.slice(0, 3)}\\.`);
 }

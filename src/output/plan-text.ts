@@ -2,6 +2,7 @@ import { demandFindings, demandOptions, demandStage, demandTypes } from '../argu
 import type { Finding } from '../finding.js';
 import type { CutPlan } from '../workshop/cut-plan.js';
 import { type Block, planContent } from './plan-content.js';
+import { visibleText } from './visible-text.js';
 
 /** Choices for a written plan. */
 export interface PlanDocumentOptions {
@@ -21,7 +22,7 @@ const WIDTH = 96;
 /** The plan as plain text, for a terminal or a printer: lines of 96 columns at most, but for wide tables. */
 export function writePlanText(plan: CutPlan, options: PlanDocumentOptions = {}): string {
   demandPlanDocument('writePlanText', plan, options);
-  const title = options.title ?? DEFAULT_PLAN_TITLE;
+  const title = visibleText(options.title ?? DEFAULT_PLAN_TITLE);
   const lines = [title, '='.repeat(title.length), ''];
   for (const section of planContent(plan, options)) {
     lines.push(section.title, '-'.repeat(section.title.length), '');
@@ -67,7 +68,9 @@ export function wrap(text: string, first: string, rest: string): string[] {
   const lines: string[] = [];
   let line = first;
   let empty = true;
-  for (const word of text.split(/\s+/).filter((w) => w !== '')) {
+  for (const word of visibleText(text)
+    .split(/\s+/)
+    .filter((w) => w !== '')) {
     if (!empty && line.length + 1 + word.length > WIDTH) {
       lines.push(line);
       line = rest;
@@ -80,7 +83,7 @@ export function wrap(text: string, first: string, rest: string): string[] {
 }
 
 function tableLines({ head, rows, numbers }: Extract<Block, { kind: 'table' }>): string[] {
-  const all = [head, ...rows];
+  const all = [head, ...rows].map((row) => row.map(visibleText));
   const widths = head.map((_, c) => Math.max(...all.map((row) => [...row[c]].length)));
   const lineOf = (row: readonly string[]): string =>
     row
@@ -90,5 +93,6 @@ function tableLines({ head, rows, numbers }: Extract<Block, { kind: 'table' }>):
       })
       .join('  ')
       .trimEnd();
-  return [lineOf(head), widths.map((w) => '-'.repeat(w)).join('  '), ...rows.map(lineOf)];
+  const [first, ...rest] = all.map(lineOf);
+  return [first, widths.map((w) => '-'.repeat(w)).join('  '), ...rest];
 }

@@ -4,6 +4,7 @@ import type { Bounds, Point } from '../geometry/point.js';
 import { type HealedGap, OUTSIDE, type RegionMap } from '../plane/region-map.js';
 import type { Relief, Role } from '../relief/relief.js';
 import { edgePath, regionPath } from './map-paths.js';
+import { visibleTexts } from './visible-text.js';
 
 /** One region of the report; lengths in mm, areas in mm². */
 export interface RegionEntry {
@@ -57,7 +58,7 @@ export function regionsReport(from: RegionMap | Relief, findings?: readonly Find
   if (findings !== undefined) demandFindings(findings, 'regionsReport');
   const relief = 'map' in from ? from : null;
   const map = 'map' in from ? from.map : from;
-  return {
+  return visibleTexts({
     schemaVersion: '1.0',
     unit: 'mm',
     page: map.page,
@@ -66,7 +67,7 @@ export function regionsReport(from: RegionMap | Relief, findings?: readonly Find
     veins: veinEntries(map),
     healed: map.healed,
     findings: findings ?? [...map.findings, ...(relief?.findings ?? [])],
-  };
+  });
 }
 
 function regionEntry(map: RegionMap, relief: Relief | null, index: number): RegionEntry {

@@ -3,6 +3,7 @@ import type { Joint, Relief } from '../relief/relief.js';
 import { materialArea, NOTHING, sheetMaterial } from './sheet-material.js';
 import { sheetPicture } from './sheet-picture.js';
 import { escapeXml } from './svg-markup.js';
+import { visibleTexts } from './visible-text.js';
 import type { SheetDrawing } from './write-sheets.js';
 
 /** One entry of the index of a set of sheets. */
@@ -68,7 +69,7 @@ function indexOf(
   if (strange !== undefined) {
     refuseArgument(call, `the stack has no sheet ${shown(strange.sheet)}; it has ${stack.join(', ')}`);
   }
-  return {
+  return visibleTexts({
     schemaVersion: '1.0',
     unit: 'mm',
     joint: relief.joint,
@@ -79,7 +80,7 @@ function indexOf(
       ...(sheet.sheet === null ? addOnEntry(relief) : sheetEntry(relief, sheet.sheet)),
     })),
     files: files.map(({ file, what }) => ({ file, what })),
-  };
+  });
 }
 
 type Content = Omit<SheetIndexEntry, 'name' | 'file' | 'title'>;

@@ -1,3 +1,5 @@
+import { visibleText } from './visible-text.js';
+
 /** Decimals of a written length: 0.0001 mm is a tenth of the map's grid step. */
 const DECIMALS = 4;
 
@@ -9,12 +11,11 @@ export function svgNumber(value: number, decimals: number = DECIMALS): string {
 }
 
 /**
- * Text made safe for XML content and double-quoted attributes. Characters that XML 1.0 forbids (section 2.2)
- * become U+FFFD; the direction marks that reorder what a reader sees are dropped.
+ * Text made safe for XML content and double-quoted attributes. What has no look is dropped (`visibleText`); else
+ * characters that XML 1.0 forbids (section 2.2) become U+FFFD.
  */
 export function escapeXml(text: string): string {
-  return text
-    .replace(/[\u202a-\u202e\u2066-\u2069]/g, '')
+  return visibleText(text)
     .replace(/[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]/gu, '\ufffd')
     .replace(/[&<>"']/g, (c) => `&#${c.charCodeAt(0)};`);
 }

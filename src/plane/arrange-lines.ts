@@ -20,7 +20,7 @@ import { faceAdjacency, faceAreas } from './measure-faces.js';
 import { nodeEdges } from './noded-edges.js';
 import { Scratch } from './scratch.js';
 import { snapRound } from './snap-round.js';
-import { type AsyncOptions, finish, finishInTurns, isBlockEnd, within } from './steps.js';
+import { type AsyncOptions, finish, finishInTurns, inBlocks, within } from './steps.js';
 import { weldLines } from './weld.js';
 
 /** Options of `arrangeLines`. */
@@ -63,11 +63,15 @@ export function* arrangeSteps(lines: LineSet, options: ArrangeOptions = {}): Gen
   const count = edges.edgeFrom.length;
   const edgeLeft = new Int32Array(count);
   const edgeRight = new Int32Array(count);
-  for (let e = 0; e < count; e++) {
-    edgeLeft[e] = faces.ofCycle[half.cycle[2 * e]];
-    edgeRight[e] = faces.ofCycle[half.cycle[2 * e + 1]];
-    if (isBlockEnd(e)) yield 0.9 + (0.02 * e) / count;
-  }
+  const setSides = (from: number, to: number): void => {
+    const { ofCycle } = faces;
+    const { cycle } = half;
+    for (let e = from; e < to; e++) {
+      edgeLeft[e] = ofCycle[cycle[2 * e]];
+      edgeRight[e] = ofCycle[cycle[2 * e + 1]];
+    }
+  };
+  yield* within(inBlocks(count, setSides), 0.9, 0.92);
   const faceArea = yield* within(faceAreas(edges, half, faces, scratch), 0.92, 0.95);
   const adjacency = yield* within(faceAdjacency(edges, edgeLeft, edgeRight, faces.count, scratch), 0.95, 1);
   return {

@@ -1,17 +1,12 @@
 import { DOUBT, exactSide, type GridPoint, meetsPixel, roundCrossing } from '../geometry/crossing.js';
 import { Int32List } from './growing.js';
 import type { Scratch } from './scratch.js';
+import { quadrantOf } from './segment-chains.js';
+import type { SegmentGrid } from './segment-grid.js';
 import type { GridLines } from './weld.js';
 
 /** Segments at most whose pairs are all tested. */
 export const PIXEL_CROWD = 256;
-
-/**
- * Grid steps along one axis. Of a chain whose segments are all longer and run into the same quadrant, no two
- * segments meet but at their joint, and no end is within a pixel's reach (1 + √2 steps) of another segment: what
- * lies between them adds up along both axes.
- */
-const LONG = 3;
 
 /** The work on one cell at a time, with its scratch arrays and the list of meetings found. */
 export class CellWork {
@@ -19,13 +14,18 @@ export class CellWork {
   readonly x: Int32List;
   readonly y: Int32List;
   readonly lines: GridLines;
-  private readonly ids: Int32Array;
+  /** Chains in the cell: their segments, and the places of their two ends. */
+  private readonly first: Int32Array;
+  private readonly end: Int32Array;
   private readonly ax: Float64Array;
   private readonly ay: Float64Array;
   private readonly bx: Float64Array;
   private readonly by: Float64Array;
-  /** Chains of the cell: the first segment of each, and one past the last of all. */
-  private readonly chains: Int32Array;
+  /** The cell: [left, right) × [top, bottom). */
+  private left = 0;
+  private top = 0;
+  private right = 0;
+  private bottom = 0;
   private readonly crossing: GridPoint = { x: 0, y: 0 };
   private hotX: Float64Array;
   private hotY: Float64Array;
@@ -40,12 +40,12 @@ export class CellWork {
     this.segment = new Int32List(scratch.int32(room));
     this.x = new Int32List(scratch.int32(room));
     this.y = new Int32List(scratch.int32(room));
-    this.ids = scratch.int32(PIXEL_CROWD);
+    this.first = scratch.int32(PIXEL_CROWD);
+    this.end = scratch.int32(PIXEL_CROWD);
     this.ax = scratch.float64(PIXEL_CROWD);
     this.ay = scratch.float64(PIXEL_CROWD);
     this.bx = scratch.float64(PIXEL_CROWD);
     this.by = scratch.float64(PIXEL_CROWD);
-    this.chains = scratch.int32(PIXEL_CROWD + 1);
     this.hotX = scratch.float64(64);
     this.hotY = scratch.float64(64);
     this.slots = scratch.int32(1024);
@@ -54,59 +54,60 @@ export class CellWork {
 
   /** Tests all pairs of `list[from … to - 1]`, at most PIXEL_CROWD segments, in the cell [x0, x1) × [y0, y1). */
   testAll(list: Int32Array, from: number, to: number, x0: number, y0: number, x1: number, y1: number): void {
-    const count = this.load(list, from, to);
-    if (count === 1) return;
-    const { chains } = this;
-    this.hots = 0;
-    this.stamp++;
-    for (let c = 0; c + 1 < count; c++) {
-      const end = chains[c + 1];
-      for (let i = chains[c]; i < end; i++) this.testAgainst(i, c + 1, count, x0, y0, x1, y1);
-    }
-    for (let h = 0; h < this.hots; h++) this.snapToHot(this.hotX[h], this.hotY[h], to - from);
-  }
-
-  /** Loads the segments, and joins those that run on in the same quadrant to chains; returns how many. */
-  private load(list: Int32Array, from: number, to: number): number {
-    const { ids, ax, ay, bx, by, chains } = this;
+    const { first, end } = this;
     const { x, y } = this.lines;
     let count = 0;
-    let runsOn = -1;
-    let quadrant = -1;
-    for (let i = 0; i < to - from; i++) {
-      const k = list[from + i];
-      const aX = x[k];
-      const aY = y[k];
-      const bX = x[k + 1];
-      const bY = y[k + 1];
-      ids[i] = k;
-      ax[i] = aX;
-      ay[i] = aY;
-      bx[i] = bX;
-      by[i] = bY;
-      const dx = bX - aX;
-      const dy = bY - aY;
-      const way = (dx > 0 ? 1 : 0) + (dy > 0 ? 2 : 0);
-      const long = dx > LONG || dx < -LONG || dy > LONG || dy < -LONG;
-      if (!long || k !== runsOn || way !== quadrant) chains[count++] = i;
-      runsOn = long ? k + 1 : -1;
-      quadrant = way;
+    let open = -1;
+    for (let i = from; i < to; i++) {
+      const k = list[i];
+      const quadrant = quadrantOf(x, y, k);
+      if (quadrant >= 0 && quadrant === open && end[count - 1] === k) end[count - 1]++;
+      else {
+        first[count] = k;
+        end[count++] = k + 1;
+      }
+      open = quadrant;
     }
-    chains[count] = to - from;
-    return count;
+    this.testChains(count, x0, y0, x1, y1);
   }
 
-  /** Tests segment i of the cell against the chains from `first` on. */
-  private testAgainst(
-    i: number,
-    first: number,
-    count: number,
-    x0: number,
-    y0: number,
-    x1: number,
-    y1: number,
-  ): void {
-    const { ids, ax, ay, bx, by, chains } = this;
+  /** Tests all pairs of segments of the chains in cell k of a grid, at most PIXEL_CROWD. */
+  testCell(grid: SegmentGrid, k: number): void {
+    const from = grid.cellStart[k];
+    const count = grid.cellStart[k + 1] - from;
+    for (let i = 0; i < count; i++) {
+      const c = grid.chains[from + i];
+      this.first[i] = grid.first[c];
+      this.end[i] = grid.end[c];
+    }
+    const size = 1 << grid.shift;
+    const x0 = grid.x0 + (k % grid.columns) * size;
+    const y0 = grid.y0 + Math.floor(k / grid.columns) * size;
+    this.testChains(count, x0, y0, x0 + size, y0 + size);
+  }
+
+  private testChains(count: number, x0: number, y0: number, x1: number, y1: number): void {
+    const { first, end, ax, ay, bx, by } = this;
+    const { x, y } = this.lines;
+    for (let i = 0; i < count; i++) {
+      ax[i] = x[first[i]];
+      ay[i] = y[first[i]];
+      bx[i] = x[end[i]];
+      by[i] = y[end[i]];
+    }
+    this.left = x0;
+    this.top = y0;
+    this.right = x1;
+    this.bottom = y1;
+    this.hots = 0;
+    this.stamp++;
+    for (let i = 0; i + 1 < count; i++) this.testAfter(i, count);
+    for (let h = 0; h < this.hots; h++) this.snapToHot(this.hotX[h], this.hotY[h], count);
+  }
+
+  /** Tests chain i of the cell against those after it. */
+  private testAfter(i: number, count: number): void {
+    const { first, end, ax, ay, bx, by } = this;
     const aX = ax[i];
     const aY = ay[i];
     const bX = bx[i];
@@ -116,49 +117,59 @@ export class CellWork {
     const maxX = (aX < bX ? bX : aX) + 1;
     const minY = (aY < bY ? aY : bY) - 1;
     const maxY = (aY < bY ? bY : aY) + 1;
-    for (let c = first; c < count; c++) {
-      const from = chains[c];
-      const to = chains[c + 1];
-      const cX = ax[from];
-      const dX = bx[to - 1];
-      if (cX < dX ? cX > maxX || dX < minX : dX > maxX || cX < minX) continue;
-      const cY = ay[from];
-      const dY = by[to - 1];
-      if (cY < dY ? cY > maxY || dY < minY : dY > maxY || cY < minY) continue;
-      this.testAfter(i, from, to, minX, maxX, minY, maxY, x0, y0, x1, y1);
-    }
-  }
-
-  /** Tests segment i of the cell against the segments of a chain. */
-  private testAfter(
-    i: number,
-    from: number,
-    to: number,
-    minX: number,
-    maxX: number,
-    minY: number,
-    maxY: number,
-    x0: number,
-    y0: number,
-    x1: number,
-    y1: number,
-  ): void {
-    const { ids, ax, ay, bx, by } = this;
-    const aX = ax[i];
-    const aY = ay[i];
-    const bX = bx[i];
-    const bY = by[i];
-    const dx = bX - aX;
-    const dy = bY - aY;
-    // An end whose pixel is met lies within two pixel reaches of the line.
-    const reach = (dx < 0 ? -dx : dx) + (dy < 0 ? -dy : dy);
-    const doubt = reach * DOUBT;
-    for (let j = from; j < to; j++) {
+    for (let j = i + 1; j < count; j++) {
       const cX = ax[j];
       const dX = bx[j];
       if (cX < dX ? cX > maxX || dX < minX : dX > maxX || cX < minX) continue;
       const cY = ay[j];
       const dY = by[j];
+      if (cY < dY ? cY > maxY || dY < minY : dY > maxY || cY < minY) continue;
+      if (end[i] - first[i] === 1) this.testAgainst(first[i], first[j], end[j]);
+      else this.testEach(i, j);
+    }
+  }
+
+  /** Tests the segments of chain i that come near the box of chain j against its segments. */
+  private testEach(i: number, j: number): void {
+    const { first, end, ax, ay, bx, by } = this;
+    const { x, y } = this.lines;
+    const minX = (ax[j] < bx[j] ? ax[j] : bx[j]) - 1;
+    const maxX = (ax[j] < bx[j] ? bx[j] : ax[j]) + 1;
+    const minY = (ay[j] < by[j] ? ay[j] : by[j]) - 1;
+    const maxY = (ay[j] < by[j] ? by[j] : ay[j]) + 1;
+    for (let k = first[i]; k < end[i]; k++) {
+      const aX = x[k];
+      const bX = x[k + 1];
+      if (aX < bX ? aX > maxX || bX < minX : bX > maxX || aX < minX) continue;
+      const aY = y[k];
+      const bY = y[k + 1];
+      if (aY < bY ? aY > maxY || bY < minY : bY > maxY || aY < minY) continue;
+      this.testAgainst(k, first[j], end[j]);
+    }
+  }
+
+  /** Tests segment k against the segments `from … to - 1`. */
+  private testAgainst(k: number, from: number, to: number): void {
+    const { x, y } = this.lines;
+    const aX = x[k];
+    const aY = y[k];
+    const bX = x[k + 1];
+    const bY = y[k + 1];
+    const minX = (aX < bX ? aX : bX) - 1;
+    const maxX = (aX < bX ? bX : aX) + 1;
+    const minY = (aY < bY ? aY : bY) - 1;
+    const maxY = (aY < bY ? bY : aY) + 1;
+    const dx = bX - aX;
+    const dy = bY - aY;
+    // An end whose pixel is met lies within two pixel reaches of the line.
+    const reach = (dx < 0 ? -dx : dx) + (dy < 0 ? -dy : dy);
+    const doubt = reach * DOUBT;
+    for (let m = from; m < to; m++) {
+      const cX = x[m];
+      const dX = x[m + 1];
+      if (cX < dX ? cX > maxX || dX < minX : dX > maxX || cX < minX) continue;
+      const cY = y[m];
+      const dY = y[m + 1];
       if (cY < dY ? cY > maxY || dY < minY : dY > maxY || cY < minY) continue;
       const o1 = dx * (cY - aY) - dy * (cX - aX);
       const o2 = dx * (dY - aY) - dy * (dX - aX);
@@ -167,45 +178,36 @@ export class CellWork {
       const ey = dY - cY;
       const o3 = ex * (aY - cY) - ey * (aX - cX);
       const o4 = ex * (bY - cY) - ey * (bX - cX);
-      const reachJ = (ex < 0 ? -ex : ex) + (ey < 0 ? -ey : ey);
-      if (o3 > reachJ ? o4 > reachJ : o3 < -reachJ && o4 < -reachJ) continue;
-      const doubtJ = reachJ * DOUBT;
+      const reachM = (ex < 0 ? -ex : ex) + (ey < 0 ? -ey : ey);
+      if (o3 > reachM ? o4 > reachM : o3 < -reachM && o4 < -reachM) continue;
+      const doubtM = reachM * DOUBT;
       const clear =
         (o1 > doubt || o1 < -doubt) &&
         (o2 > doubt || o2 < -doubt) &&
-        (o3 > doubtJ || o3 < -doubtJ) &&
-        (o4 > doubtJ || o4 < -doubtJ);
+        (o3 > doubtM || o3 < -doubtM) &&
+        (o4 > doubtM || o4 < -doubtM);
       if (clear ? o1 > 0 !== o2 > 0 && o3 > 0 !== o4 > 0 : crossesExactly(aX, aY, bX, bY, cX, cY, dX, dY)) {
         const { crossing } = this;
         roundCrossing(aX, aY, bX, bY, cX, cY, dX, dY, o1, o2, doubt, crossing);
-        if (crossing.x >= x0 && crossing.x < x1 && crossing.y >= y0 && crossing.y < y1)
-          this.addHot(crossing.x, crossing.y);
+        if (this.isIn(crossing.x, crossing.y)) this.addHot(crossing.x, crossing.y);
       }
-      if (o1 <= reach && o1 >= -reach) this.snapEnd(ids[i], aX, aY, bX, bY, cX, cY, x0, y0, x1, y1);
-      if (o2 <= reach && o2 >= -reach) this.snapEnd(ids[i], aX, aY, bX, bY, dX, dY, x0, y0, x1, y1);
-      if (o3 <= reachJ && o3 >= -reachJ) this.snapEnd(ids[j], cX, cY, dX, dY, aX, aY, x0, y0, x1, y1);
-      if (o4 <= reachJ && o4 >= -reachJ) this.snapEnd(ids[j], cX, cY, dX, dY, bX, bY, x0, y0, x1, y1);
+      if (o1 <= reach && o1 >= -reach) this.snapEnd(k, aX, aY, bX, bY, cX, cY);
+      if (o2 <= reach && o2 >= -reach) this.snapEnd(k, aX, aY, bX, bY, dX, dY);
+      if (o3 <= reachM && o3 >= -reachM) this.snapEnd(m, cX, cY, dX, dY, aX, aY);
+      if (o4 <= reachM && o4 >= -reachM) this.snapEnd(m, cX, cY, dX, dY, bX, bY);
     }
   }
 
+  private isIn(hx: number, hy: number): boolean {
+    return hx >= this.left && hx < this.right && hy >= this.top && hy < this.bottom;
+  }
+
   /** Snaps segment k to the pixel of the end (ex, ey) of another one, if that pixel lies in the cell. */
-  private snapEnd(
-    k: number,
-    ax: number,
-    ay: number,
-    bx: number,
-    by: number,
-    ex: number,
-    ey: number,
-    x0: number,
-    y0: number,
-    x1: number,
-    y1: number,
-  ): void {
+  private snapEnd(k: number, ax: number, ay: number, bx: number, by: number, ex: number, ey: number): void {
     if ((ex === ax && ey === ay) || (ex === bx && ey === by)) return;
     const hx = Math.floor(ex + 0.5);
     const hy = Math.floor(ey + 0.5);
-    if (hx >= x0 && hx < x1 && hy >= y0 && hy < y1) this.snapTo(k, ax, ay, bx, by, hx, hy);
+    if (this.isIn(hx, hy)) this.snapTo(k, ax, ay, bx, by, hx, hy);
   }
 
   /** Snaps segment k to a hot pixel, if it meets that away from its own ends. */
@@ -222,9 +224,14 @@ export class CellWork {
     this.y.push(hy);
   }
 
-  private snapToHot(hx: number, hy: number, n: number): void {
-    const { ids, ax, ay, bx, by } = this;
-    for (let i = 0; i < n; i++) this.snapTo(ids[i], ax[i], ay[i], bx[i], by[i], hx, hy);
+  private snapToHot(hx: number, hy: number, count: number): void {
+    const { first, end, ax, ay, bx, by } = this;
+    const { x, y } = this.lines;
+    for (let i = 0; i < count; i++) {
+      if (ax[i] < bx[i] ? hx < ax[i] - 1 || hx > bx[i] + 1 : hx < bx[i] - 1 || hx > ax[i] + 1) continue;
+      if (ay[i] < by[i] ? hy < ay[i] - 1 || hy > by[i] + 1 : hy < by[i] - 1 || hy > ay[i] + 1) continue;
+      for (let k = first[i]; k < end[i]; k++) this.snapTo(k, x[k], y[k], x[k + 1], y[k + 1], hx, hy);
+    }
   }
 
   /** Remembers a crossing of the cell once. */

@@ -1,6 +1,5 @@
 import { type BoxTree, buildBoxTree, firstAbove } from '../geometry/box-tree.js';
 import type { NodedEdges, PlanarEdges } from './noded-edges.js';
-import type { SegmentGrid } from './segment-grid.js';
 
 /** Finds the edge straight above a grid point: the first on the ray towards −y; -1 for none. */
 export type EdgeAbove = (x: number, y: number) => number;
@@ -14,7 +13,7 @@ const DOUBT = 2 ** -22;
 /** Edges in one box of the tree: runs of pieces follow the lines, so their boxes are small. */
 const RUN = 8;
 
-/** Segments in a cell above which cells are too crowded to be searched one segment at a time. */
+/** Chains in a cell above which cells are too crowded to be searched one segment at a time. */
 const CROWD = 512;
 
 /** Whether the cells that segments were registered in serve to search for edges. */
@@ -46,8 +45,7 @@ function consider(edges: PlanarEdges, e: number, x: number, y: number, best: Bes
  * segments are registered with a margin of a step, so every edge in a cell belongs to a segment of that cell.
  */
 export function searchCells(edges: NodedEdges): EdgeAbove {
-  const { grid, pieceSegment, pieceEdge } = edges;
-  const first = firstPieces(pieceSegment, grid);
+  const { grid, pieceStart, pieceEdge } = edges;
   const best: Best = { edge: -1, y: Number.NEGATIVE_INFINITY };
   return (x, y) => {
     best.edge = -1;
@@ -56,26 +54,15 @@ export function searchCells(edges: NodedEdges): EdgeAbove {
     for (let row = (y - grid.y0) >> grid.shift; row >= 0; row--) {
       const cell = row * grid.columns + column;
       for (let i = grid.cellStart[cell]; i < grid.cellStart[cell + 1]; i++) {
-        const k = grid.segments[i];
-        for (let p = first[k]; p < first[k + 1]; p++) consider(edges, pieceEdge[p] >> 1, x, y, best);
+        const chain = grid.chains[i];
+        const beyond = pieceStart[grid.end[chain]];
+        for (let p = pieceStart[grid.first[chain]]; p < beyond; p++)
+          consider(edges, pieceEdge[p] >> 1, x, y, best);
       }
       if (best.edge >= 0 && best.y >= grid.y0 + (row << grid.shift)) break;
     }
     return best.edge;
   };
-}
-
-function firstPieces(pieceSegment: Int32Array, grid: SegmentGrid): Int32Array {
-  let segments = 0;
-  for (let i = 0; i < grid.segments.length; i++)
-    if (grid.segments[i] >= segments) segments = grid.segments[i] + 1;
-  const first = new Int32Array(segments + 1);
-  let p = 0;
-  for (let k = 0; k <= segments; k++) {
-    while (p < pieceSegment.length && pieceSegment[p] < k) p++;
-    first[k] = p;
-  }
-  return first;
 }
 
 /** Searches a tree over the edges. */

@@ -1,7 +1,7 @@
 import { Int32List } from './growing.js';
 import type { PlanarEdges } from './noded-edges.js';
 import { Scratch } from './scratch.js';
-import { BLOCK, isBlockEnd, within } from './steps.js';
+import { BLOCK, inBlocks, inBlocksBackwards, within } from './steps.js';
 
 /**
  * Half-edges of a planar subdivision. Half-edge `2e` runs from `edgeFrom[e]` to `edgeTo[e]`, `2e + 1` back.
@@ -70,19 +70,24 @@ function* sortAround(edges: PlanarEdges) {
   }
   yield 0.2;
   const out = new Int32Array(2 * count);
-  for (let e = count - 1; e >= 0; e--) {
-    out[--start[edgeFrom[e]]] = 2 * e;
-    out[--start[edgeTo[e]]] = 2 * e + 1;
-    if (isBlockEnd(e)) yield 0.4 - (0.2 * e) / count;
-  }
-  for (let first = 0; first < nodes; first += BLOCK) {
-    sortNodes(edges, start, out, first, Math.min(nodes, first + BLOCK));
-    yield 0.4 + (0.6 * first) / nodes;
-  }
+  // Nodes come by y, then x, so half-edges with even numbers leave into [0, π), the others into [π, 2π).
+  const hangBack = (from: number, to: number): void => {
+    for (let e = to - 1; e >= from; e--) out[--start[edgeTo[e]]] = 2 * e + 1;
+  };
+  yield* within(inBlocksBackwards(count, hangBack), 0.2, 0.3);
+  const hang = (from: number, to: number): void => {
+    for (let e = to - 1; e >= from; e--) out[--start[edgeFrom[e]]] = 2 * e;
+  };
+  yield* within(inBlocksBackwards(count, hang), 0.3, 0.4);
+  yield* within(
+    inBlocks(nodes, (from, to) => sortNodes(edges, start, out, from, to)),
+    0.4,
+    1,
+  );
   return { start, out };
 }
 
-/** Sorts the half-edges around some nodes by angle. */
+/** Sorts the half-edges around some nodes by angle; the even ones stand before the odd ones already. */
 function sortNodes(
   { nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges,
   start: Int32Array,
@@ -90,31 +95,25 @@ function sortNodes(
   firstNode: number,
   beyond: number,
 ): void {
-  /** Negative if g leaves its node at a smaller angle than h. Exact. */
-  const compare = (g: number, h: number): number => {
-    const v = (g & 1) === 0 ? edgeFrom[g >> 1] : edgeTo[g >> 1];
+  /** Positive if half-edge g leaves node v at a larger angle than h, which leaves into the same half. Exact. */
+  const turn = (v: number, g: number, h: number): number => {
     const a = (g & 1) === 0 ? edgeTo[g >> 1] : edgeFrom[g >> 1];
     const b = (h & 1) === 0 ? edgeTo[h >> 1] : edgeFrom[h >> 1];
     const ax = nodeX[a] - nodeX[v];
     const ay = nodeY[a] - nodeY[v];
-    const bx = nodeX[b] - nodeX[v];
-    const by = nodeY[b] - nodeY[v];
-    const upperA = ay < 0 || (ay === 0 && ax < 0);
-    const upperB = by < 0 || (by === 0 && bx < 0);
-    if (upperA !== upperB) return upperA ? 1 : -1;
-    return ay * bx - ax * by;
+    return ay * (nodeX[b] - nodeX[v]) - ax * (nodeY[b] - nodeY[v]);
   };
   for (let v = firstNode; v < beyond; v++) {
     const first = start[v];
     const end = start[v + 1];
     if (end - first > SHORT) {
-      out.subarray(first, end).sort(compare);
+      out.subarray(first, end).sort((g, h) => (g & 1) - (h & 1) || turn(v, g, h));
       continue;
     }
     for (let i = first + 1; i < end; i++) {
       const h = out[i];
       let j = i - 1;
-      for (; j >= first && compare(out[j], h) > 0; j--) out[j + 1] = out[j];
+      for (; j >= first && ((out[j] ^ h) & 1) === 0 && turn(v, out[j], h) > 0; j--) out[j + 1] = out[j];
       out[j + 1] = h;
     }
   }

@@ -3,7 +3,7 @@ import type { Faces } from './faces.js';
 import type { HalfEdges } from './half-edges.js';
 import type { PlanarEdges } from './noded-edges.js';
 import type { Scratch } from './scratch.js';
-import { BLOCK, isBlockEnd, within } from './steps.js';
+import { BLOCK, inBlocks, within } from './steps.js';
 
 /** Areas of the faces of the noded line work, mm², holes taken off. */
 export function* faceAreas(
@@ -77,34 +77,38 @@ export function* faceAdjacency(
   const outsideLength = new Float64Array(count);
   const sides = scratch.int32(count + 1);
   const lengths = scratch.float64(edgeFrom.length);
-  for (let e = 0; e < edgeFrom.length; e++) {
-    const f = left[e];
-    const g = right[e];
-    if (isBlockEnd(e)) yield (0.4 * e) / edgeFrom.length;
-    if (f === g) continue;
-    const dx = nodeX[edgeTo[e]] - nodeX[edgeFrom[e]];
-    const dy = nodeY[edgeTo[e]] - nodeY[edgeFrom[e]];
-    const length = Math.sqrt(dx * dx + dy * dy) * GRID_STEP;
-    lengths[e] = length;
-    if (f < 0) outsideLength[g] += length;
-    else if (g < 0) outsideLength[f] += length;
-    else {
-      sides[f + 1]++;
-      sides[g + 1]++;
+  const measure = (from: number, to: number): void => {
+    for (let e = from; e < to; e++) {
+      const f = left[e];
+      const g = right[e];
+      if (f === g) continue;
+      const dx = nodeX[edgeTo[e]] - nodeX[edgeFrom[e]];
+      const dy = nodeY[edgeTo[e]] - nodeY[edgeFrom[e]];
+      const length = Math.sqrt(dx * dx + dy * dy) * GRID_STEP;
+      lengths[e] = length;
+      if (f < 0) outsideLength[g] += length;
+      else if (g < 0) outsideLength[f] += length;
+      else {
+        sides[f + 1]++;
+        sides[g + 1]++;
+      }
     }
-  }
+  };
+  yield* within(inBlocks(edgeFrom.length, measure), 0, 0.4);
   for (let f = 0; f < count; f++) sides[f + 1] += sides[f];
   const cursor = scratch.int32(count + 1);
   cursor.set(sides);
   const list = scratch.int32(sides[count]);
-  for (let e = 0; e < edgeFrom.length; e++) {
-    const f = left[e];
-    const g = right[e];
-    if (isBlockEnd(e)) yield 0.4 + (0.2 * e) / edgeFrom.length;
-    if (f === g || f < 0 || g < 0) continue;
-    list[cursor[f]++] = e;
-    list[cursor[g]++] = e;
-  }
+  const put = (from: number, to: number): void => {
+    for (let e = from; e < to; e++) {
+      const f = left[e];
+      const g = right[e];
+      if (f === g || f < 0 || g < 0) continue;
+      list[cursor[f]++] = e;
+      list[cursor[g]++] = e;
+    }
+  };
+  yield* within(inBlocks(edgeFrom.length, put), 0.4, 0.6);
   return {
     outsideLength,
     ...(yield* within(gather(sides, list, lengths, left, right, count, scratch), 0.6, 1)),

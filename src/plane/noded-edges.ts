@@ -2,7 +2,7 @@ import type { Scratch } from './scratch.js';
 import type { SegmentGrid } from './segment-grid.js';
 import type { Meetings } from './snap-round.js';
 import { sortPoints } from './sort-points.js';
-import { BLOCK, isBlockEnd, within } from './steps.js';
+import { BLOCK, inBlocks, inBlocksBackwards, within } from './steps.js';
 import type { GridLines } from './weld.js';
 
 /** Distinct nodes and edges that meet at nodes only. */
@@ -26,6 +26,8 @@ export interface NodedEdges extends PlanarEdges {
   readonly vertexNode: Int32Array;
   /** The segment of each piece, named by its first vertex; ascending. */
   readonly pieceSegment: Int32Array;
+  /** The pieces of segment k: from `pieceStart[k]` up to `pieceStart[k + 1]`. */
+  readonly pieceStart: Int32Array;
   /** The cells of the segments. */
   readonly grid: SegmentGrid;
 }
@@ -57,7 +59,7 @@ export function* nodeEdges(
   if (number !== null) for (let v = 0; v < vertices; v++) vertexNode[v] = number[vertexNode[v]];
   yield 0.75;
   const merged = yield* within(mergePieces(pieces, used.nodeX.length, scratch), 0.75, 1);
-  return { ...used, vertexNode, ...merged, grid: meetings.grid };
+  return { ...used, vertexNode, ...merged, pieceStart: pieces.start, grid: meetings.grid };
 }
 
 /** Drops nodes without an edge (lines of no length); renumbers the ends of the pieces in place. */
@@ -113,10 +115,10 @@ function* sortMeetings(
     start[k] = sum;
   }
   const list = scratch.int32(segment.length);
-  for (let i = segment.length - 1; i >= 0; i--) {
-    list[--start[segment[i]]] = i;
-    if (isBlockEnd(i)) yield 0.3 - (0.2 * i) / segment.length;
-  }
+  const put = (from: number, to: number): void => {
+    for (let i = to - 1; i >= from; i--) list[--start[segment[i]]] = i;
+  };
+  yield* within(inBlocksBackwards(segment.length, put), 0.1, 0.3);
   const along = scratch.float64(segment.length);
   const route = { start, list };
   const count = segment.length === 0 ? 0 : lines.x.length;
@@ -176,6 +178,8 @@ interface Pieces {
   readonly from: Int32Array;
   readonly to: Int32Array;
   readonly segment: Int32Array;
+  /** The first piece of each segment. */
+  readonly start: Int32Array;
 }
 
 function layPieces(
@@ -196,6 +200,7 @@ function layPieces(
   const from = scratch.int32(most);
   const to = scratch.int32(most);
   const segment = scratch.int32(most);
+  const start = scratch.int32(vertices + 1);
   let n = 0;
   const lay = (u: number, v: number, k: number): void => {
     if (u === v) return;
@@ -204,6 +209,7 @@ function layPieces(
     segment[n++] = k;
   };
   for (let k = 0; k + 1 < vertices; k++) {
+    start[k] = n;
     if (last[k] === 1) continue;
     let u = node[k];
     const model = copyOf === null ? k : copyOf[k];
@@ -218,7 +224,8 @@ function layPieces(
     }
     lay(u, node[k + 1], k);
   }
-  return { from: from.subarray(0, n), to: to.subarray(0, n), segment: segment.slice(0, n) };
+  start.fill(n, Math.max(0, vertices - 1));
+  return { from: from.subarray(0, n), to: to.subarray(0, n), segment: segment.slice(0, n), start };
 }
 
 /** Edges made of pieces. */
@@ -233,10 +240,10 @@ function* mergePieces(pieces: Pieces, nodes: number, scratch: Scratch) {
   const { from, to, segment } = pieces;
   const n = from.length;
   const start = scratch.int32(nodes + 1);
-  for (let i = 0; i < n; i++) {
-    start[from[i] < to[i] ? from[i] : to[i]]++;
-    if (isBlockEnd(i)) yield (0.2 * i) / n;
-  }
+  const count = (first: number, beyond: number): void => {
+    for (let i = first; i < beyond; i++) start[from[i] < to[i] ? from[i] : to[i]]++;
+  };
+  yield* within(inBlocks(n, count), 0, 0.2);
   for (let v = 0, sum = 0; v <= nodes; v++) {
     sum += start[v];
     start[v] = sum;
@@ -244,27 +251,29 @@ function* mergePieces(pieces: Pieces, nodes: number, scratch: Scratch) {
   // By upper node: the pieces, and their lower nodes beside them.
   const list = scratch.int32(n);
   const lower = scratch.int32(n);
-  for (let i = n - 1; i >= 0; i--) {
-    const u = from[i];
-    const v = to[i];
-    const at = --start[u < v ? u : v];
-    list[at] = i;
-    lower[at] = u < v ? v : u;
-    if (isBlockEnd(i)) yield 0.4 - (0.2 * i) / n;
-  }
+  const hang = (first: number, beyond: number): void => {
+    for (let i = beyond - 1; i >= first; i--) {
+      const u = from[i];
+      const v = to[i];
+      const at = --start[u < v ? u : v];
+      list[at] = i;
+      lower[at] = u < v ? v : u;
+    }
+  };
+  yield* within(inBlocksBackwards(n, hang), 0.2, 0.4);
   const merged: Merged = {
     edgeFrom: scratch.int32(n),
     edgeTo: scratch.int32(n),
     pieceEdge: new Int32Array(n),
   };
-  let count = 0;
+  let edges = 0;
   for (let first = 0; first < nodes; first += BLOCK) {
-    count = mergeBelow(pieces, start, list, lower, first, Math.min(nodes, first + BLOCK), merged, count);
+    edges = mergeBelow(pieces, start, list, lower, first, Math.min(nodes, first + BLOCK), merged, edges);
     yield 0.4 + (0.6 * first) / nodes;
   }
   return {
-    edgeFrom: merged.edgeFrom.slice(0, count),
-    edgeTo: merged.edgeTo.slice(0, count),
+    edgeFrom: merged.edgeFrom.slice(0, edges),
+    edgeTo: merged.edgeTo.slice(0, edges),
     pieceEdge: merged.pieceEdge,
     pieceSegment: segment,
   };

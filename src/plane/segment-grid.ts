@@ -1,61 +1,63 @@
+import { Int32List } from './growing.js';
 import type { Scratch } from './scratch.js';
-import { BLOCK } from './steps.js';
+import { findChains, type SegmentChains } from './segment-chains.js';
+import { inBlocks, inBlocksBackwards, within } from './steps.js';
 import type { GridLines } from './weld.js';
 
-/** Segments binned in a uniform grid of square cells of `2^shift` grid steps. */
-export interface SegmentGrid {
+/** Chains of segments binned in a uniform grid of square cells of `2^shift` grid steps. */
+export interface SegmentGrid extends SegmentChains {
   /** Corner of cell 0, grid steps. */
   readonly x0: number;
   readonly y0: number;
   readonly shift: number;
   readonly columns: number;
   readonly rows: number;
-  /** Cell k holds `segments[cellStart[k] … cellStart[k + 1] - 1]`; a segment is named by its first vertex. */
+  /** Cell k holds the chains `chains[cellStart[k] … cellStart[k + 1] - 1]`, ascending. */
   readonly cellStart: Int32Array;
-  readonly segments: Int32Array;
+  readonly chains: Int32Array;
 }
 
 /** Cells per segment at most, so that memory stays proportional to the input. */
 const CELLS_PER_SEGMENT = 2;
 
-/** Registers every segment in all cells that it meets, with a margin of at least one step. */
+/** Registers every chain in all cells that its segments meet, and perhaps more, with a margin of at least one step. */
 export function* registerSegments(lines: GridLines, scratch: Scratch): Generator<number, SegmentGrid> {
   const frame = chooseCells(lines);
   yield 0.1;
+  const found = yield* within(findChains(lines, 1 << frame.shift, scratch), 0.1, 0.3);
   const cells = frame.columns * frame.rows;
   const cellStart = scratch.int32(cells + 1);
-  const count = lines.x.length;
-  const none = new Int32Array(0);
-  for (let from = 0; from < count; from += BLOCK) {
-    visitBlock(lines, frame, from, cellStart, none);
-    yield 0.1 + (0.4 * from) / count;
-  }
+  const count = found.first.length;
+  const room = count + (count >> 1) + 64;
+  const entries: Entries = {
+    cell: new Int32List(scratch.int32(room)),
+    chain: new Int32List(scratch.int32(room)),
+  };
+  const enterBlock = (from: number, to: number): void => {
+    for (let c = from; c < to; c++) visit(lines, frame, found, c, cellStart, entries);
+  };
+  yield* within(inBlocks(count, enterBlock), 0.3, 0.8);
   let sum = 0;
   for (let c = 0; c < cells; c++) {
     sum += cellStart[c];
     cellStart[c] = sum;
   }
   cellStart[cells] = sum;
-  const segments = scratch.int32(sum);
-  // Each cell is filled from its end, so blocks and segments come backwards.
-  for (let from = (Math.ceil(count / BLOCK) - 1) * BLOCK; from >= 0; from -= BLOCK) {
-    visitBlock(lines, frame, from, cellStart, segments);
-    yield 1 - (0.5 * from) / count;
-  }
-  return { ...frame, cellStart, segments };
+  const chains = scratch.int32(sum);
+  // Each cell is filled from its end, so the entries come backwards.
+  const put = (from: number, to: number): void => {
+    const cell = entries.cell.data;
+    const chain = entries.chain.data;
+    for (let i = to - 1; i >= from; i--) chains[--cellStart[cell[i]]] = chain[i];
+  };
+  yield* within(inBlocksBackwards(sum, put), 0.8, 1);
+  return { ...frame, ...found, cellStart, chains };
 }
 
-function visitBlock(
-  { x, y, last }: GridLines,
-  frame: Frame,
-  from: number,
-  cellStart: Int32Array,
-  segments: Int32Array,
-): void {
-  for (let k = Math.min(x.length - 1, from + BLOCK) - 1; k >= from; k--) {
-    if (last[k] === 0 && (x[k] !== x[k + 1] || y[k] !== y[k + 1]))
-      visit(frame, x[k], y[k], x[k + 1], y[k + 1], cellStart, segments, k);
-  }
+/** That a chain is in a cell, in the order of the chains. */
+interface Entries {
+  readonly cell: Int32List;
+  readonly chain: Int32List;
 }
 
 interface Frame {
@@ -109,22 +111,22 @@ function chooseCells({ x, y, last }: GridLines): Frame {
   };
 }
 
-/** Counts (no `segments`) or stores segment k in the cells that it meets. Storing fills each cell from its end. */
+/** Enters chain c in the cells that it meets. */
 function visit(
+  { x, y }: GridLines,
   frame: Frame,
-  ax: number,
-  ay: number,
-  bx: number,
-  by: number,
-  cellStart: Int32Array,
-  segments: Int32Array,
-  k: number,
+  { first, end }: SegmentChains,
+  c: number,
+  counts: Int32Array,
+  entries: Entries,
 ): void {
   const { shift, columns } = frame;
-  const axr = ax - frame.x0;
-  const ayr = ay - frame.y0;
-  const bxr = bx - frame.x0;
-  const byr = by - frame.y0;
+  const a = first[c];
+  const b = end[c];
+  const axr = x[a] - frame.x0;
+  const ayr = y[a] - frame.y0;
+  const bxr = x[b] - frame.x0;
+  const byr = y[b] - frame.y0;
   const left = axr < bxr ? axr : bxr;
   const right = axr < bxr ? bxr : axr;
   const top = ayr < byr ? ayr : byr;
@@ -133,13 +135,10 @@ function visit(
   const column1 = (right + 1) >> shift;
   const row0 = (top - 1) >> shift;
   const row1 = (bottom + 1) >> shift;
-  const store = segments.length > 0;
-  if (row0 === row1 || column0 === column1 || ayr === byr) {
+  if (row0 === row1 || column0 === column1 || ayr === byr || b - a > 1) {
     for (let row = row0; row <= row1; row++) {
-      for (let cell = row * columns + column0; cell <= row * columns + column1; cell++) {
-        if (store) segments[--cellStart[cell]] = k;
-        else cellStart[cell]++;
-      }
+      for (let cell = row * columns + column0; cell <= row * columns + column1; cell++)
+        enter(cell, c, counts, entries);
     }
     return;
   }
@@ -157,9 +156,13 @@ function visit(
     if (from < left - 1) from = left - 1;
     if (to > right + 1) to = right + 1;
     const last = row * columns + (Math.floor(to) >> shift);
-    for (let cell = row * columns + (Math.floor(from) >> shift); cell <= last; cell++) {
-      if (store) segments[--cellStart[cell]] = k;
-      else cellStart[cell]++;
-    }
+    for (let cell = row * columns + (Math.floor(from) >> shift); cell <= last; cell++)
+      enter(cell, c, counts, entries);
   }
+}
+
+function enter(cell: number, chain: number, counts: Int32Array, entries: Entries): void {
+  counts[cell]++;
+  entries.cell.push(cell);
+  entries.chain.push(chain);
 }

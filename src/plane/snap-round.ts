@@ -45,10 +45,9 @@ export function* snapRound(lines: GridLines, scratch: Scratch): Generator<number
     k = runCells(work, grid, k);
     const share = 0.4 + (0.6 * k) / cells;
     yield share;
-    const [first, end] = [grid.cellStart[k], grid.cellStart[k + 1]];
-    if (k === cells || end - first <= CROWD) continue;
+    if (k === cells || grid.cellStart[k + 1] - grid.cellStart[k] <= CROWD) continue;
     copyOf ??= ownNumbers(lines.x.length);
-    const list = withoutCopies(lines, grid.segments.subarray(first, end), copyOf);
+    const list = withoutCopies(lines, segmentsOf(grid, k), copyOf);
     yield* within(splitCell(work, list, cellAt(grid, k)), share, share);
     k++;
   }
@@ -69,22 +68,27 @@ const PAIRS_AT_ONCE = 50_000;
 
 /** Works on cells from `from` on, up to a crowded one or a pause; returns the cell that is next. */
 function runCells(work: CellWork, grid: SegmentGrid, from: number): number {
-  const { cellStart, columns, shift, segments } = grid;
-  const cells = columns * grid.rows;
-  const size = 1 << shift;
+  const { cellStart } = grid;
+  const cells = grid.columns * grid.rows;
   let left = PAIRS_AT_ONCE;
   let k = from;
   for (; k < cells && left > 0; k++) {
-    const first = cellStart[k];
-    const n = cellStart[k + 1] - first;
+    const n = cellStart[k + 1] - cellStart[k];
     left -= n * n + 4;
     if (n < 2) continue;
     if (n > CROWD) break;
-    const x0 = grid.x0 + ((k % columns) << shift);
-    const y0 = grid.y0 + (Math.floor(k / columns) << shift);
-    work.testAll(segments, first, first + n, x0, y0, x0 + size, y0 + size);
+    work.testCell(grid, k);
   }
   return k;
+}
+
+/** The segments of the chains in a cell, ascending. */
+function segmentsOf({ cellStart, chains, first, end }: SegmentGrid, k: number): Int32Array {
+  const cell = chains.subarray(cellStart[k], cellStart[k + 1]);
+  const list = new Int32Array(cell.reduce((sum, c) => sum + end[c] - first[c], 0));
+  let n = 0;
+  for (const c of cell) for (let s = first[c]; s < end[c]; s++) list[n++] = s;
+  return list;
 }
 
 function cellAt({ x0, y0, columns, shift }: SegmentGrid, k: number) {

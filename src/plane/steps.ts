@@ -17,6 +17,30 @@ export const BLOCK = 1 << 13;
 /** Whether a loop over elements has come to the end of a block. */
 export const isBlockEnd = (i: number): boolean => (i & (BLOCK - 1)) === BLOCK - 1;
 
+/**
+ * Work on elements 0 to `count - 1` in blocks; yields the share of the work done. Loops that hold no pause
+ * themselves run up to twice as fast.
+ */
+export function* inBlocks(count: number, work: (from: number, to: number) => void): Generator<number, void> {
+  for (let from = 0; from < count; from += BLOCK) {
+    work(from, Math.min(count, from + BLOCK));
+    yield from / count;
+  }
+}
+
+/** The same from the last block to the first. */
+export function* inBlocksBackwards(
+  count: number,
+  work: (from: number, to: number) => void,
+): Generator<number, void> {
+  for (let to = count; to > 0; ) {
+    const from = (to - 1) & -BLOCK;
+    work(from, to);
+    to = from;
+    yield 1 - to / count;
+  }
+}
+
 /** Things that take some microseconds each (curves, faces, nodes of the map), worked on between two chances to pause. */
 const TURN = 1 << 6;
 

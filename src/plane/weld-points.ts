@@ -1,7 +1,7 @@
 import { STEPS_PER_MM } from '../geometry/grid.js';
 import { CORNER_DEGREES, type LineSet } from './line-set.js';
 import type { Scratch } from './scratch.js';
-import { BLOCK, isBlockEnd, within } from './steps.js';
+import { BLOCK, inBlocks, within } from './steps.js';
 
 /**
  * The points that may be welded: ends of open lines, and corners; points at the same coordinates are one.
@@ -93,10 +93,10 @@ export function* collectWeldPoints(
   const sorted = scratch.int32(count);
   const cursor = scratch.int32(cells + 1);
   cursor.set(fill);
-  for (let i = 0; i < n; i++) {
-    sorted[cursor[vertexCells[i]]++] = candidates[i];
-    if (isBlockEnd(i)) yield 0.4 + (0.2 * i) / n;
-  }
+  const put = (from: number, to: number): void => {
+    for (let i = from; i < to; i++) sorted[cursor[vertexCells[i]]++] = candidates[i];
+  };
+  yield* within(inBlocks(n, put), 0.4, 0.6);
   return yield* within(mergeCoincident(coords, sorted, fill, cell, marks.length, scratch), 0.6, 1);
 }
 

@@ -2,7 +2,7 @@ import { quantize } from '../geometry/crossing.js';
 import { STEPS_PER_MM } from '../geometry/grid.js';
 import type { LineSet } from './line-set.js';
 import type { Scratch } from './scratch.js';
-import { BLOCK, isBlockEnd } from './steps.js';
+import { BLOCK, inBlocks, isBlockEnd } from './steps.js';
 import type { GridLines } from './weld.js';
 import { AT_VERTEX, type Hits, isBefore, SHARED } from './weld-hits.js';
 import type { WeldPoints } from './weld-points.js';
@@ -187,22 +187,24 @@ export function* insertSplits(
   const last = scratch.uint8(n);
   const source = new Int32Array(n);
   const t = new Float64Array(n);
-  let at = 0;
-  for (let v = 0; v < given.x.length; v++) {
-    if (isBlockEnd(v)) yield v / given.x.length;
-    x[at] = given.x[v];
-    y[at] = given.y[v];
-    last[at] = given.last[v];
-    source[at++] = v;
-    const first = splits.start[v];
-    const end = splits.start[v + 1];
-    for (let n = first; n < end; n++) {
-      const i = splits.rising[v] === 1 ? n : end - 1 - (n - first);
-      x[at] = splits.x[i];
-      y[at] = splits.y[i];
-      t[at] = splits.rising[v] === 1 ? splits.share[i] : 1 - splits.share[i];
+  const copy = (from: number, to: number): void => {
+    let at = from + splits.start[from];
+    for (let v = from; v < to; v++) {
+      x[at] = given.x[v];
+      y[at] = given.y[v];
+      last[at] = given.last[v];
       source[at++] = v;
+      const first = splits.start[v];
+      const end = splits.start[v + 1];
+      for (let n = first; n < end; n++) {
+        const i = splits.rising[v] === 1 ? n : end - 1 - (n - first);
+        x[at] = splits.x[i];
+        y[at] = splits.y[i];
+        t[at] = splits.rising[v] === 1 ? splits.share[i] : 1 - splits.share[i];
+        source[at++] = v;
+      }
     }
-  }
+  };
+  yield* inBlocks(given.x.length, copy);
   return { ...given, x, y, last, source, t };
 }

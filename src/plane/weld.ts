@@ -21,7 +21,7 @@ import { STEPS_PER_MM } from '../geometry/grid.js';
 import { dropRepeats } from './drop-repeats.js';
 import type { LineSet } from './line-set.js';
 import { Scratch } from './scratch.js';
-import { isBlockEnd, within } from './steps.js';
+import { inBlocks, within } from './steps.js';
 import { findHits } from './weld-hits.js';
 import { collectWeldPoints, markCandidates } from './weld-points.js';
 import { findSplits, insertSplits, placePoints } from './weld-splits.js';
@@ -63,13 +63,15 @@ function* weldDistinct(lines: LineSet, weld: number, scratch: Scratch): Generato
   const place = yield* within(placePoints(points, hits, scratch), 0.7, 0.8);
   const splits = yield* within(findSplits(lines, hits, place, scratch), 0.8, 0.9);
   const { ofVertex } = points;
-  for (let v = 0; v < ofVertex.length; v++) {
-    if (isBlockEnd(v)) yield 0.9 + (0.05 * v) / ofVertex.length;
-    const p = ofVertex[v];
-    if (p < 0) continue;
-    given.x[v] = quantize(place.x[p]);
-    given.y[v] = quantize(place.y[p]);
-  }
+  const move = (from: number, to: number): void => {
+    for (let v = from; v < to; v++) {
+      const p = ofVertex[v];
+      if (p < 0) continue;
+      given.x[v] = quantize(place.x[p]);
+      given.y[v] = quantize(place.y[p]);
+    }
+  };
+  yield* within(inBlocks(ofVertex.length, move), 0.9, 0.95);
   const welded = { ...given, welded: place.welded };
   if (splits.share.length === 0) return welded;
   return yield* within(insertSplits(welded, splits, scratch), 0.95, 1);

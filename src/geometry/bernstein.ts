@@ -13,17 +13,23 @@ const NARROWEST = 2 ** -30;
 
 /** The product of two polynomials. */
 export function multiplyBernstein(a: Bernstein, b: Bernstein): number[] {
-  const product = new Array<number>(a.length + b.length - 1).fill(0);
   const [m, n] = [a.length - 1, b.length - 1];
-  for (let i = 0; i <= m; i++) {
-    for (let j = 0; j <= n; j++) product[i + j] += binomial(m, i) * binomial(n, j) * a[i] * b[j];
+  const [rowA, rowB, row] = [binomials(m), binomials(n), binomials(m + n)];
+  const product: number[] = [];
+  for (let k = 0; k <= m + n; k++) {
+    let sum = 0;
+    const last = k < m ? k : m;
+    for (let i = k > n ? k - n : 0; i <= last; i++) sum += rowA[i] * rowB[k - i] * a[i] * b[k - i];
+    product.push(sum / row[k]);
   }
-  return product.map((v, k) => v / binomial(m + n, k));
+  return product;
 }
 
 /** `x a + y b`, for polynomials with the same number of coefficients. */
 export function combineBernstein(x: number, a: Bernstein, y: number, b: Bernstein): number[] {
-  return a.map((v, i) => x * v + y * b[i]);
+  const sum: number[] = [];
+  for (let i = 0; i < a.length; i++) sum.push(x * a[i] + y * b[i]);
+  return sum;
 }
 
 /** Coefficients of a polynomial given in powers of `v` in [−1, 1] (`powers[i]` for vⁱ), v = 2t − 1. */
@@ -41,11 +47,18 @@ export function bernsteinFromPowers(powers: readonly number[]): number[] {
 
 /** The value at `t`, by de Casteljau. */
 export function evaluateBernstein(b: Bernstein, t: number): number {
-  const v = [...b];
-  for (let n = v.length - 1; n > 0; n--) {
-    for (let i = 0; i < n; i++) v[i] = v[i] * (1 - t) + v[i + 1] * t;
+  return evaluateIn([...b], b, t);
+}
+
+/** The same, with room for the steps. */
+function evaluateIn(v: number[], b: Bernstein, t: number): number {
+  const degree = b.length - 1;
+  const u = 1 - t;
+  for (let i = 0; i < degree; i++) v[i] = b[i] * u + b[i + 1] * t;
+  for (let n = degree - 1; n > 0; n--) {
+    for (let i = 0; i < n; i++) v[i] = v[i] * u + v[i + 1] * t;
   }
-  return v[0];
+  return degree === 0 ? b[0] : v[0];
 }
 
 /**
@@ -80,21 +93,26 @@ export function bernsteinRoots(b: Bernstein, scale = Math.max(...b.map(Math.abs)
 
 /** The only root of a polynomial with values of opposite sign at 0 and 1. */
 function singleRoot(b: Bernstein): number {
-  let [low, high] = [0, 1];
-  let [f, g] = [b[0], b[b.length - 1]];
+  const room = [...b];
+  let low = 0;
+  let high = 1;
+  let f = b[0];
+  let g = b[b.length - 1];
   let side = 0;
   // Illinois' rule keeps the secant from sticking to one end; 80 steps are bisection's worst case and more.
   for (let step = 0; step < 80 && high - low > 2 ** -52; step++) {
     const secant = (low * g - high * f) / (g - f);
     const t = step % 4 === 3 || !(secant > low && secant < high) ? (low + high) / 2 : secant;
-    const value = evaluateBernstein(b, t);
+    const value = evaluateIn(room, b, t);
     if (value === 0) return t;
     if (value > 0 === g > 0) {
-      [high, g] = [t, value];
+      high = t;
+      g = value;
       if (side > 0) f /= 2;
       side = 1;
     } else {
-      [low, f] = [t, value];
+      low = t;
+      f = value;
       if (side < 0) g /= 2;
       side = -1;
     }
@@ -125,8 +143,15 @@ function split(b: Bernstein): [number[], number[]] {
   return [left, right.reverse()];
 }
 
-function binomial(n: number, k: number): number {
-  let value = 1;
-  for (let i = 1; i <= k; i++) value = (value * (n - k + i)) / i;
-  return value;
+/** Binomial coefficients of small degrees, by row. */
+const BINOMIALS: readonly (readonly number[])[] = Array.from({ length: 16 }, (_, n) => binomialRow(n));
+
+function binomials(n: number): readonly number[] {
+  return n < BINOMIALS.length ? BINOMIALS[n] : binomialRow(n);
+}
+
+function binomialRow(n: number): number[] {
+  const row = [1];
+  for (let k = 1; k <= n; k++) row.push((row[k - 1] * (n - k + 1)) / k);
+  return row;
 }

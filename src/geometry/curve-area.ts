@@ -1,4 +1,4 @@
-import { type ArcCurve, arcPoint, type Curve, subCurve } from './curve.js';
+import { type ArcCurve, arcPoint, type Curve, pointAt, subCurve } from './curve.js';
 import type { Point } from './point.js';
 
 /**
@@ -12,6 +12,7 @@ import type { Point } from './point.js';
  */
 export function curveArea(c: Curve, t0 = 0, t1 = 1, origin: Point = [0, 0]): number {
   if (t1 < t0) return -curveArea(c, t1, t0, origin);
+  if (c.kind === 'line') return chordArea(pointAt(c, t0), pointAt(c, t1), origin);
   const part = subCurve(c, t0, t1);
   const chord = chordArea(part.from, part.to, origin);
   switch (part.kind) {

@@ -9,17 +9,38 @@ import { type Bounds, boundsOf, type Point } from './point.js';
 export function curveBounds(c: Curve, t0 = 0, t1 = 1): Bounds {
   const low = Math.min(t0, t1);
   const high = Math.max(t0, t1);
-  const points = [pointAt(c, low), pointAt(c, high)];
+  const box = new Box(pointAt(c, low));
+  box.add(pointAt(c, high));
   if (c.kind === 'arc') {
-    for (const t of arcExtrema(c, low, high)) points.push(arcPoint(c, t));
+    for (const t of arcExtrema(c, low, high)) box.add(arcPoint(c, t));
   } else if (c.kind !== 'line') {
-    for (const axis of [0, 1] as const) {
-      for (const t of bezierExtrema(c, axis)) {
-        if (t > low && t < high) points.push(pointAt(c, t));
+    for (let axis: 0 | 1 = 0; axis < 2; axis++) {
+      for (const t of bezierExtrema(c, axis as 0 | 1)) {
+        if (t > low && t < high) box.add(pointAt(c, t));
       }
     }
   }
-  return boundsOf(points);
+  return [box.x0, box.y0, box.x1, box.y1];
+}
+
+/** A box that grows. */
+class Box {
+  x0: number;
+  y0: number;
+  x1: number;
+  y1: number;
+
+  constructor([x, y]: Point) {
+    this.x0 = this.x1 = x;
+    this.y0 = this.y1 = y;
+  }
+
+  add([x, y]: Point): void {
+    if (x < this.x0) this.x0 = x;
+    if (x > this.x1) this.x1 = x;
+    if (y < this.y0) this.y0 = y;
+    if (y > this.y1) this.y1 = y;
+  }
 }
 
 /** Parameters where one coordinate of a Bézier stands still; may lie outside [0, 1]. */

@@ -1,4 +1,4 @@
-import { type ArcCurve, arcPoint, type Curve, pointAt, reverseCurve, subCurve } from './curve.js';
+import { type ArcCurve, type Curve, reverseCurve, subCurve } from './curve.js';
 import { distanceToSegment, type Point } from './point.js';
 
 /** Most chords that one curve is cut into: where a tolerance asks for more, the tolerance gives way. */
@@ -55,30 +55,58 @@ export function flattenPoints(c: Curve, parameters: Float64Array, tolerance: num
   xy[1] = c.from[1];
   xy[2 * n - 2] = c.to[0];
   xy[2 * n - 1] = c.to[1];
-  if (c.kind === 'line') return xy;
-  if (c.kind === 'arc') {
-    const steps = stepsPerTurn(c, tolerance);
-    const offset = axisAngle(c);
-    for (let i = 1; i < n - 1; i++) {
-      const turns = (c.start + parameters[i] * c.sweep + offset) / (2 * Math.PI);
-      const place = Math.round((turns - Math.floor(turns)) * steps) % steps;
-      const angle = (place / steps) * (2 * Math.PI);
-      const p = arcPoint(c, angle - offset);
-      xy[2 * i] = p[0];
-      xy[2 * i + 1] = p[1];
-    }
-    return xy;
-  }
-  const order = direction(c);
-  const drawn = order > 0 ? reverseCurve(c) : c;
-  for (let i = 1; i < n - 1; i++) {
-    const t = order > 0 ? 1 - parameters[i] : parameters[i];
-    // A curve that is its own reverse runs to and fro over the same points.
-    const p = pointAt(drawn, order === 0 ? Math.min(t, 1 - t) : t);
-    xy[2 * i] = p[0];
-    xy[2 * i + 1] = p[1];
-  }
+  if (c.kind === 'arc') putArcPoints(c, parameters, tolerance, xy);
+  else if (c.kind !== 'line' && n > 2) putBezierPoints(c, parameters, xy);
   return xy;
+}
+
+function putArcPoints(c: ArcCurve, parameters: Float64Array, tolerance: number, xy: Float64Array): void {
+  const steps = stepsPerTurn(c, tolerance);
+  const offset = axisAngle(c);
+  const cos = Math.cos(c.rotation);
+  const sin = Math.sin(c.rotation);
+  const [cx, cy] = c.centre;
+  for (let i = 1; i < parameters.length - 1; i++) {
+    const turns = (c.start + parameters[i] * c.sweep + offset) / (2 * Math.PI);
+    const place = Math.round((turns - Math.floor(turns)) * steps) % steps;
+    const angle = (place / steps) * (2 * Math.PI) - offset;
+    // As `arcPoint`.
+    const x = c.rx * Math.cos(angle);
+    const y = c.ry * Math.sin(angle);
+    xy[2 * i] = cx + x * cos - y * sin;
+    xy[2 * i + 1] = cy + x * sin + y * cos;
+  }
+}
+
+function putBezierPoints(c: Bezier, parameters: Float64Array, xy: Float64Array): void {
+  const order = direction(c);
+  const drawn = order > 0 ? (reverseCurve(c) as Bezier) : c;
+  const [ax, ay] = drawn.from;
+  const [bx, by] = drawn.kind === 'cubic' ? drawn.control1 : drawn.control;
+  const [dx, dy] = drawn.kind === 'cubic' ? drawn.control2 : drawn.to;
+  const [ex, ey] = drawn.to;
+  const isCubic = drawn.kind === 'cubic';
+  for (let i = 1; i < parameters.length - 1; i++) {
+    const given = order > 0 ? 1 - parameters[i] : parameters[i];
+    // A curve that is its own reverse runs to and fro over the same points.
+    const t = order === 0 ? Math.min(given, 1 - given) : given;
+    const u = 1 - t;
+    // As `pointAt`.
+    if (isCubic) {
+      const a = u * u * u;
+      const b = 3 * u * u * t;
+      const d = 3 * u * t * t;
+      const e = t * t * t;
+      xy[2 * i] = a * ax + b * bx + d * dx + e * ex;
+      xy[2 * i + 1] = a * ay + b * by + d * dy + e * ey;
+    } else {
+      const a = u * u;
+      const b = 2 * u * t;
+      const d = t * t;
+      xy[2 * i] = a * ax + b * bx + d * ex;
+      xy[2 * i + 1] = a * ay + b * by + d * ey;
+    }
+  }
 }
 
 /** Circles are cut from +x, so a rotation written in a file does not count; ellipses from their own axes. */

@@ -53,7 +53,7 @@ export function* refineRules(
 ): Generator<number, Refinement> {
   const places = yield* within(findIncidences(curves, flat, grid, edges), 0, 0.5);
   if (places.size === 0) return { rules: null, strays: [] };
-  const overlays = first ? findOverlays(curves, pairsAt(places), ranks, weld) : rules.overlays;
+  const overlays = first ? findOverlays(curves, pairsAt(places, curves.length), ranks, weld) : rules.overlays;
   const found: CurveVertex[] = [];
   const strays: Stray[] = [];
   const isOverlaid = (curve: number, t: number): boolean =>
@@ -109,63 +109,86 @@ function outsideOverlays(
 }
 
 /** Pairs of curves that share at least two nodes, in order. */
-function pairsAt(places: ReadonlyMap<number, readonly Incidence[]>): [number, number][] {
-  const counts = new Map<string, { pair: [number, number]; count: number }>();
+function pairsAt(places: ReadonlyMap<number, readonly Incidence[]>, count: number): [number, number][] {
+  const counts = new Map<number, number>();
   for (const list of places.values()) {
     for (const { curve: a } of list) {
-      for (const { curve: b } of list) {
-        if (a >= b) continue;
-        const entry = counts.get(`${a} ${b}`) ?? { pair: [a, b], count: 0 };
-        entry.count++;
-        counts.set(`${a} ${b}`, entry);
-      }
+      for (const { curve: b } of list)
+        if (a < b) counts.set(a * count + b, (counts.get(a * count + b) ?? 0) + 1);
     }
   }
-  return [...counts.values()]
-    .filter(({ count }) => count >= 2)
-    .map(({ pair }) => pair)
-    .sort((p, q) => p[0] - q[0] || p[1] - q[1]);
+  const pairs = [...counts.keys()].filter((pair) => counts.get(pair)! >= 2).sort((p, q) => p - q);
+  return pairs.map((pair) => [Math.floor(pair / count), pair % count]);
 }
 
-/** Nodes that lie inside a chord of a true curve, with all curves that pass through them. */
+/**
+ * Nodes that lie inside a chord of a true curve, with all curves that pass through them in the order of their
+ * segments.
+ */
 function* findIncidences(
   curves: readonly MapCurve[],
   flat: FlatLines,
   grid: GridLines,
   edges: NodedEdges,
 ): Generator<number, Map<number, Incidence[]>> {
-  const { pieceEdge, pieceSegment, edgeFrom, edgeTo, vertexNode } = edges;
-  const isInside = (k: number, node: number): boolean => {
-    if (node !== vertexNode[k] && node !== vertexNode[k + 1]) return true;
-    const split = node === vertexNode[k] ? k : k + 1;
-    return grid.t !== null && grid.t[split] > 0 && grid.source[split] === grid.source[k];
-  };
-  const places = new Map<number, Incidence[]>();
+  const { pieceEdge, pieceSegment, edgeFrom, edgeTo } = edges;
   const marked = new Uint8Array(edges.nodeX.length);
-  for (let i = 0; i < pieceEdge.length; i++) {
-    if (isBlockEnd(i)) yield (0.3 * i) / pieceEdge.length;
-    const k = pieceSegment[i];
-    if (curves[flat.curve[grid.source[k]]].curve.kind === 'line') continue;
-    const e = pieceEdge[i] >> 1;
-    if (isInside(k, edgeFrom[e])) marked[edgeFrom[e]] = 1;
-    if (isInside(k, edgeTo[e])) marked[edgeTo[e]] = 1;
-  }
+  const places = new Map<number, Incidence[]>();
+  if (!(yield* within(markInside(curves, flat, grid, edges, marked), 0, 0.3))) return places;
+  /** The segment that was last told of at each node. */
+  const lastAt = new Map<number, number>();
   const collect = (node: number, k: number): void => {
-    if (marked[node] === 0) return;
+    // Both pieces of a segment beside a node tell the same.
+    if (lastAt.get(node) === k) return;
+    lastAt.set(node, k);
     const curve = flat.curve[grid.source[k]];
     const list = places.get(node) ?? [];
     const t = parameterAt(curves, edges, grid, flat, k, node);
     if (!list.some((other) => other.curve === curve && isNear(curves[curve], other.t, t)))
-      list.push({ curve, t, inside: isInside(k, node) });
+      list.push({ curve, t, inside: isInside(grid, edges, k, node) });
     places.set(node, list);
   };
   for (let i = 0; i < pieceEdge.length; i++) {
     if (isBlockEnd(i)) yield 0.3 + (0.7 * i) / pieceEdge.length;
     const e = pieceEdge[i] >> 1;
-    collect(edgeFrom[e], pieceSegment[i]);
-    collect(edgeTo[e], pieceSegment[i]);
+    if (marked[edgeFrom[e]] === 1) collect(edgeFrom[e], pieceSegment[i]);
+    if (marked[edgeTo[e]] === 1) collect(edgeTo[e], pieceSegment[i]);
   }
   return places;
+}
+
+/** Marks the nodes that lie inside a chord of a true curve with 1; tells whether there are any. */
+function* markInside(
+  curves: readonly MapCurve[],
+  flat: FlatLines,
+  grid: GridLines,
+  edges: NodedEdges,
+  marked: Uint8Array,
+): Generator<number, boolean> {
+  const { pieceEdge, pieceSegment, edgeFrom, edgeTo, vertexNode } = edges;
+  let found = false;
+  for (let i = 0; i < pieceEdge.length; i++) {
+    if (isBlockEnd(i)) yield i / pieceEdge.length;
+    const k = pieceSegment[i];
+    const e = pieceEdge[i] >> 1;
+    const [u, v] = [vertexNode[k], vertexNode[k + 1]];
+    const isWhole = (edgeFrom[e] === u && edgeTo[e] === v) || (edgeFrom[e] === v && edgeTo[e] === u);
+    if (isWhole && (grid.t === null || (grid.t[k] === 0 && grid.t[k + 1] === 0))) continue;
+    if (curves[flat.curve[grid.source[k]]].curve.kind === 'line') continue;
+    for (const node of [edgeFrom[e], edgeTo[e]]) {
+      if (!isInside(grid, edges, k, node)) continue;
+      marked[node] = 1;
+      found = true;
+    }
+  }
+  return found;
+}
+
+/** Whether a node on welded segment k lies inside the chord that the segment is a part of. */
+function isInside({ t, source }: GridLines, { vertexNode }: NodedEdges, k: number, node: number): boolean {
+  if (node !== vertexNode[k] && node !== vertexNode[k + 1]) return true;
+  const split = node === vertexNode[k] ? k : k + 1;
+  return t !== null && t[split] > 0 && source[split] === source[k];
 }
 
 function isNear({ curve }: MapCurve, s: number, t: number): boolean {

@@ -1,4 +1,4 @@
-import { curveLength } from '../geometry/curve-length.js';
+import { type LengthBetween, lengthsOn } from '../geometry/curve-length.js';
 import { fromGrid } from '../geometry/grid.js';
 import { distance, type Point } from '../geometry/point.js';
 import type { MapCurve } from './flat-lines.js';
@@ -46,6 +46,7 @@ export function* traceEdges(
   const edgeOf = new Int32Array(net.edgeFrom.length).fill(-1);
   const along = new Uint8Array(net.edgeFrom.length);
   const found: { chain: Chain; edge: MapEdge }[] = [];
+  const lengthOf = lengthsOf(curves);
   yield 0;
   for (let v = 0; v < isNode.length; v++) {
     if (isNode[v] === 0) continue;
@@ -57,7 +58,7 @@ export function* traceEdges(
         edgeOf[h >> 1] = found.length;
         along[h >> 1] = (h & 1) === 0 ? 1 : 0;
       }
-      found.push({ chain, edge: makeEdge(faced, curves, ranks, chain, nodeOf, nodes) });
+      found.push({ chain, edge: makeEdge(faced, curves, ranks, chain, nodeOf, nodes, lengthOf) });
     }
   }
   yield 0.9;
@@ -107,6 +108,7 @@ function makeEdge(
   chain: Chain,
   nodeOf: Int32Array,
   nodes: readonly MapNode[],
+  lengthOf: (pieces: readonly CurvePiece[]) => number,
 ): MapEdge {
   const { left, right } = faced;
   const first = chain[0];
@@ -128,16 +130,22 @@ function makeEdge(
     right: (first & 1) === 0 ? right[first >> 1] : left[first >> 1],
     kind: 'border',
     pieces,
-    length: lengthOf(pieces, curves) || distance(nodes[from].at, nodes[to].at),
+    length: lengthOf(pieces) || distance(nodes[from].at, nodes[to].at),
     shapes: [...shapes].sort((a, b) => b - a),
   };
 }
 
-function lengthOf(pieces: readonly CurvePiece[], curves: readonly MapCurve[]): number {
-  return pieces.reduce(
-    (sum, { curve, t0, t1 }) => sum + curveLength(curves[curve].curve, Math.min(t0, t1), Math.max(t0, t1)),
-    0,
-  );
+/** Lengths of pieces of curves; what is known of a curve is kept for its next piece. */
+function lengthsOf(curves: readonly MapCurve[]): (pieces: readonly CurvePiece[]) => number {
+  const known: (LengthBetween | undefined)[] = [];
+  return (pieces) => {
+    let sum = 0;
+    for (const { curve, t0, t1 } of pieces) {
+      known[curve] ??= lengthsOn(curves[curve].curve);
+      sum += known[curve](t0, t1);
+    }
+    return sum;
+  };
 }
 
 /** Parameters that differ by less are one: each was found by its own arithmetic. */

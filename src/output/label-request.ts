@@ -44,6 +44,8 @@ export interface LabelSizes {
   readonly calloutId: number;
   /** Least distance from a label to a line. */
   readonly clearance: number;
+  /** Words that have short ones are set in a region no smaller than this. Default: as small as all others. */
+  readonly smallestLong?: number;
   /** How labels beside their regions are set. Default `callout`. */
   readonly aside?: 'callout' | 'beside';
 }

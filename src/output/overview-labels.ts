@@ -15,14 +15,15 @@ const FLATNESS = 0.05;
 /** Every region's number and id, at a place where it can be read. `taken` are boxes to keep off. */
 export function regionLabels(scene: OverviewScene, taken: readonly Bounds[]): string {
   const { map, unit, drawing } = scene;
-  const requests = map.regions.map(
-    (region, index): LabelRequest => ({
-      number: scene.relief?.regions[index].label?.replace('-', '\u2212') ?? null,
-      id: region.id,
-      at: region.labelPoint,
-      room: region.labelRoom,
-    }),
-  );
+  const ids = pieceIds(scene);
+  const requests = map.regions.map((region, index): LabelRequest => {
+    const number = scene.relief?.regions[index].label?.replace('-', '\u2212') ?? null;
+    const place = { number, at: region.labelPoint, room: region.labelRoom };
+    const piece = ids.get(index);
+    return piece === undefined
+      ? { ...place, id: region.id }
+      : { ...place, id: `${piece} ${region.id}`, short: piece };
+  });
   const lines = segmentField(flattenedEdges(map, map.edges, unit * FLATNESS));
   const borders = segmentField(
     flattenedEdges(
@@ -47,11 +48,19 @@ export function regionLabels(scene: OverviewScene, taken: readonly Bounds[]): st
   );
 }
 
+/** What a plan calls the regions that are pieces or add-ons; before there is a plan they go by their own ids alone. */
+function pieceIds({ plan }: OverviewScene): ReadonlyMap<number, string> {
+  if (plan === null) return new Map();
+  const pieces = plan.relief.joint === 'pieces' ? plan.pieces : [];
+  return new Map([...pieces, ...plan.relief.addOns].map(({ id, region }) => [region, id]));
+}
+
 function labelSizes(unit: number): LabelSizes {
   return {
     largest: unit * 2.6,
     smallest: unit * 0.85,
     smallestId: unit * 0.68,
+    smallestLong: unit * 1.35,
     callout: unit * 1.1,
     calloutId: unit * 0.85,
     clearance: unit * 0.2,

@@ -7,9 +7,11 @@ import { scaleBar } from './scale-bar.js';
 import { element, group, textElement } from './svg-markup.js';
 import { BASELINE, textWidth } from './text-width.js';
 
-/** A drawn legend and the height that it takes, mm. */
+/** A drawn legend and the room that it takes, mm. */
 export interface Legend {
   readonly svg: string;
+  readonly left: number;
+  readonly width: number;
   readonly height: number;
 }
 
@@ -25,34 +27,74 @@ const SWATCH = { width: 2.6, height: 1.9 };
 const ROW = 2.9;
 const GAP = 1.9;
 
-/** The legend below the drawing, from `left` to `left + width`, its upper edge at `top`, mm. */
+/** Type of the legend is no smaller than this, mm (5.7 points), however small the drawing is. */
+const LEAST_TYPE = 2;
+
+/** The title, the facts, and the first row of entries, in units from the top; a further line of facts. */
+const TITLE_AT = 2;
+const FACTS_AT = 4.1;
+const FACTS_LINE = 1.9;
+const ROWS_AT = 6.6;
+
+/**
+ * The legend below a drawing from `x` to `x + width`, its upper edge at `top`, mm. Where a drawing is too narrow for it,
+ * it reaches as far beyond on both sides.
+ */
 export function overviewLegend(
   scene: OverviewScene,
   title: string,
-  left: number,
   top: number,
-  width: number,
+  { x, width: across }: { readonly x: number; readonly width: number },
 ): Legend {
-  const { unit } = scene;
-  const head = textElement(left, top + unit * 2, title, {
+  const unit = Math.max(scene.unit, LEAST_TYPE / TYPE);
+  const depths = depthEntries(scene, unit);
+  const symbols = symbolEntries(scene, unit);
+  const bar = Math.max(0.22 * across, LEAST_BAR * unit);
+  const needed = [
+    ...[...depths, ...symbols].map((entry) => entryWidth(entry, unit)),
+    textWidth(title, 2 * unit, true) + bar + GAP * unit,
+  ];
+  const width = Math.max(across, ...needed);
+  const left = x - (width - across) / 2;
+  const head = textElement(left, top + unit * TITLE_AT, title, {
     'font-size': unit * 2,
     'font-weight': 'bold',
     fill: INK.line,
   });
-  const facts = textElement(left, top + unit * 4.1, sceneFacts(scene), {
-    'font-size': unit * TYPE,
-    fill: INK.soft,
-  });
-  const bar = scaleBar(left + width, top + unit * 2.4, unit, width * 0.22);
-  const rows = [...flow(depthEntries(scene), unit, width), ...flow(symbolEntries(scene), unit, width)];
-  const firstRow = top + unit * 6.6;
-  const drawn = rows.flatMap((row, i) =>
-    row.map(({ entry, at }) => drawEntry(entry, left + at, firstRow + i * ROW * unit, unit)),
+  const lines = factLines(sceneFacts(scene), width - bar - GAP * unit, unit);
+  const facts = lines.map((line, i) =>
+    textElement(left, top + unit * (FACTS_AT + i * FACTS_LINE), line, {
+      'font-size': unit * TYPE,
+      fill: INK.soft,
+    }),
   );
+  const rows = [...flow(depths, unit, width), ...flow(symbols, unit, width)];
+  const rowsAt = ROWS_AT + (lines.length - 1) * FACTS_LINE;
+  const drawn = rows.flatMap((row, i) =>
+    row.map(({ entry, at }) => drawEntry(entry, left + at, top + unit * (rowsAt + i * ROW), unit)),
+  );
+  const scale = scaleBar(left + width, top + unit * 2.4, unit, bar);
   return {
-    svg: group({ id: 'legend', class: 'type' }, [head, facts, bar, ...drawn]),
-    height: unit * (6.6 + rows.length * ROW - 1),
+    svg: group({ id: 'legend', class: 'type' }, [head, ...facts, scale, ...drawn]),
+    left,
+    width,
+    height: unit * (rowsAt + rows.length * ROW - 1),
   };
+}
+
+/** The scale bar has room for its words, in units. */
+const LEAST_BAR = 7;
+
+/** Facts side by side, in as many lines as it takes beside the scale bar. */
+function factLines(facts: readonly string[], width: number, unit: number): string[] {
+  const lines: string[] = [];
+  for (const fact of facts) {
+    const last = lines[lines.length - 1];
+    const longer = `${last}  \u00b7  ${fact}`;
+    if (last === undefined || textWidth(longer, unit * TYPE) > width) lines.push(fact);
+    else lines[lines.length - 1] = longer;
+  }
+  return lines;
 }
 
 function drawEntry(entry: Entry, x: number, y: number, unit: number): string {
@@ -68,7 +110,7 @@ function flow(entries: readonly Entry[], unit: number, width: number): { entry: 
   const rows: { entry: Entry; at: number }[][] = [];
   let at = 0;
   for (const entry of entries) {
-    const needed = unit * (SWATCH.width + 0.7) + textWidth(entry.words, unit * TYPE);
+    const needed = entryWidth(entry, unit);
     if (rows.length === 0 || at + needed > width) {
       rows.push([]);
       at = 0;
@@ -79,7 +121,11 @@ function flow(entries: readonly Entry[], unit: number, width: number): { entry: 
   return rows;
 }
 
-function sceneFacts(scene: OverviewScene): string {
+function entryWidth({ words }: Entry, unit: number): number {
+  return unit * (SWATCH.width + 0.7) + textWidth(words, unit * TYPE);
+}
+
+function sceneFacts(scene: OverviewScene): string[] {
   const { map, relief, plan, assumedStack } = scene;
   const size = `${Math.round(scene.drawing.width)} \u00d7 ${Math.round(scene.drawing.height)} mm`;
   const facts = [size, counted(map.regions.length, 'region')];
@@ -90,14 +136,14 @@ function sceneFacts(scene: OverviewScene): string {
   if (plan !== null) {
     facts.push(counted(plan.passes.filter((pass) => pass.phase === 'pass').length, 'pass', 'passes'));
   }
-  return facts.join('  \u00b7  ');
+  return facts;
 }
 
 const counted = (count: number, one: string, many = `${one}s`): string =>
   `${count} ${count === 1 ? one : many}`;
 
-function depthEntries(scene: OverviewScene): Entry[] {
-  const { relief, unit, sheets } = scene;
+function depthEntries(scene: OverviewScene, unit: number): Entry[] {
+  const { relief, sheets } = scene;
   if (relief === null || relief.bodies.length === 0) return [];
   return Array.from({ length: sheets }, (_, i): Entry => {
     const depth = sheets - i;
@@ -124,10 +170,16 @@ function heightOf(relief: Relief, depth: number): number {
   return taken.reduce((sum, sheet) => sum + sheet.thickness, 0);
 }
 
-function symbolEntries(scene: OverviewScene): Entry[] {
-  const { relief, map, unit } = scene;
+function symbolEntries(scene: OverviewScene, unit: number): Entry[] {
+  const { relief, map, plan } = scene;
   const has = (role: string): boolean => relief?.regions.some((region) => region.role === role) ?? false;
   const entries: Entry[] = [];
+  if (plan !== null && relief?.joint === 'pieces' && plan.pieces.length > 0) {
+    entries.push({
+      picture: (x, y) => sign(x, y, unit, 'p r'),
+      words: 'piece in the plan, region of the drawing',
+    });
+  }
   const { unnumbered, unusable } = depthlessCounts(scene);
   if (unnumbered > 0) {
     entries.push({

@@ -23,6 +23,9 @@ export interface OverviewScene {
 /** A picture is about this many units across: type of one unit reads well when it is printed on one page. */
 const UNITS_ACROSS = 120;
 
+/** A unit is no smaller than this, mm: the picture of a small drawing is printed at true size too. */
+const LEAST_UNIT = 0.8;
+
 /** Collects what is known of a map, a relief or a plan. */
 export function overviewScene(from: RegionMap | Relief | CutPlan, assumedStack: boolean): OverviewScene {
   const plan = 'relief' in from ? from : null;
@@ -34,7 +37,7 @@ export function overviewScene(from: RegionMap | Relief | CutPlan, assumedStack: 
     relief,
     plan,
     drawing,
-    unit: Math.sqrt(drawing.width * drawing.height * 1.3) / UNITS_ACROSS,
+    unit: Math.max(LEAST_UNIT, Math.sqrt(drawing.width * drawing.height * 1.3) / UNITS_ACROSS),
     sheets: relief?.stack.sheets.length ?? 0,
     assumedStack,
   };

@@ -117,7 +117,9 @@ function placeWords(
 
 /** Type sizes to try, falling. */
 function trySizes(request: LabelRequest, sizes: LabelSizes): number[] {
-  const least = request.number === null ? sizes.smallestId : sizes.smallest;
+  const smallest = request.number === null ? sizes.smallestId : sizes.smallest;
+  const isLong = request.short !== undefined && request.short !== request.id;
+  const least = isLong ? (sizes.smallestLong ?? smallest) : smallest;
   const all: number[] = [];
   const first = Math.min(sizes.largest, Math.max(least, request.room * FIRST_TRY));
   for (let size = first; size > least; size *= SHRINK) all.push(size);

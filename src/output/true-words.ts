@@ -33,6 +33,7 @@ const SIZES: LabelSizes = {
   largest: 3,
   smallest: 2.1,
   smallestId: 2.1,
+  smallestLong: 2.4,
   callout: 2.4,
   calloutId: 2.4,
   clearance: 0.25,

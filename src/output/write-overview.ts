@@ -46,11 +46,11 @@ export function writeOverview(from: RegionMap | Relief | CutPlan, options: Overv
   const margin = unit * MARGIN;
   const starts = drillStarts(scene);
   const below = drawing.y + drawing.height + margin;
-  const key = legend ? overviewLegend(scene, title, drawing.x, below - unit, drawing.width) : null;
+  const key = legend ? overviewLegend(scene, title, below - unit, drawing) : null;
   const page = {
-    x: drawing.x - margin,
+    x: (key?.left ?? drawing.x) - margin,
     y: drawing.y - margin,
-    width: drawing.width + 2 * margin,
+    width: (key?.width ?? drawing.width) + 2 * margin,
     height: drawing.height + 2 * margin + (key?.height ?? 0),
   };
   const paper = element('rect', { ...page, fill: INK.paper });

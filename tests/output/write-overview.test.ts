@@ -1,19 +1,35 @@
 import { describe, expect, it } from 'vitest';
 import { readDrawing } from '../../src/drawing/read-drawing.js';
 import { sheetIndexHtml } from '../../src/output/sheet-index.js';
+import { textWidth } from '../../src/output/text-width.js';
 import { writeOverview } from '../../src/output/write-overview.js';
 import { writeSheets } from '../../src/output/write-sheets.js';
 import { mapRegions } from '../../src/plane/map-regions.js';
 import { buildRelief } from '../../src/relief/build-relief.js';
 import { parseStack } from '../../src/relief/parse-stack.js';
+import { planCuts } from '../../src/workshop/plan-cuts.js';
 import { JOBS, mapOf, planOf, reliefOf } from './jobs.js';
 
 describe.each(JOBS)('%s', (path) => {
   it('shows every id, before and after numbering', () => {
-    for (const from of [mapOf(path), reliefOf(path), planOf(path)]) {
+    for (const from of [mapOf(path), reliefOf(path)]) {
       const svg = writeOverview(from);
       for (const { id } of mapOf(path).regions) expect(svg).toContain(`>${id}</text>`);
     }
+  });
+
+  it('shows what a plan calls each piece, with the region where there is room', () => {
+    const plan = planOf(path);
+    const { map, addOns } = plan.relief;
+    const svg = writeOverview(plan);
+    const pieceOf = new Map([...plan.pieces, ...addOns].map(({ id, region }) => [region, id]));
+    map.regions.forEach(({ id }, r) => {
+      const piece = pieceOf.get(r);
+      if (piece === undefined) expect(svg).toContain(`>${id}</text>`);
+      else
+        expect([`>${piece}</text>`, `>${piece} ${id}</text>`].some((text) => svg.includes(text))).toBe(true);
+    });
+    expect(svg).toContain('piece in the plan, region of the drawing');
   });
 
   it('shows every number and every drilled start of the plan', () => {
@@ -71,6 +87,26 @@ it('says nothing about heights of a stack that was only assumed', () => {
   const svg = writeOverview(reliefOf('docs/examples/pond'), { assumedStack: true });
   expect(svg).not.toMatch(/\d mm high|sheets?, \d/);
   expect(writeOverview(reliefOf('docs/examples/pond'))).toMatch(/15\.9 mm high/);
+});
+
+it('writes a legend that can be read below a drawing of stamp size', () => {
+  const square =
+    '<svg xmlns="http://www.w3.org/2000/svg" width="24mm" height="24mm" viewBox="0 0 24 24"><path d="M2 2H22V22H2ZM2 12H22" fill="none" stroke="#000"/></svg>';
+  const relief = buildRelief(mapRegions(readDrawing(square)), {
+    stack: parseStack('2x 3 mm birch'),
+    numbers: [{ region: 'r1', depth: 2 }],
+  });
+  const svg = writeOverview(planCuts(relief), { title: 'Stamp' });
+  const legend = svg.slice(svg.indexOf('<g id="legend"'));
+  const texts = [...legend.matchAll(/<text x="([^"]+)"[^>]* font-size="([^"]+)"([^>]*)>([^<]*)</g)];
+  expect(texts.length).toBeGreaterThan(4);
+  const [x0, , width] = /viewBox="([^"]+)"/.exec(svg)![1].split(' ').map(Number);
+  for (const [, x, size, rest, text] of texts) {
+    expect(Number(size), text).toBeGreaterThanOrEqual(1.7);
+    if (/text-anchor/.test(rest)) continue;
+    expect(Number(x)).toBeGreaterThanOrEqual(x0);
+    expect(Number(x) + textWidth(text, Number(size))).toBeLessThanOrEqual(x0 + width);
+  }
 });
 
 it('draws a map without any region', () => {

@@ -57,33 +57,13 @@ export async function mapFile(file: string, args: CommandArguments, io: CommandI
     return { drawing, map: mapRegions(drawing, { ...config.map, ...mapOptionsOf(args) }) };
   });
   const stale = sidecar === null ? null : staleSidecar(sidecar, map.digest);
-  const findings = uniqueFindings([
-    ...drawing.findings,
-    ...(stale === null ? [] : [stale]),
-    ...map.findings,
-    ...noRegion(map),
-  ]);
+  const findings = uniqueFindings([...drawing.findings, ...(stale === null ? [] : [stale]), ...map.findings]);
   const stack = (await stackOption(args, io)) ?? sidecar?.stack ?? config.stack;
   const checks =
     sidecar?.checks === undefined
       ? config.checks
       : mergeCheckOptions(config.checks, readCheckOptions(sidecar.checks));
   return { file, drawing, map, config, sidecar, sidecarText: found?.text ?? null, stack, checks, findings };
-}
-
-/** An error where lines were found and nothing closes; a drawing without lines has its own. */
-function noRegion(map: RegionMap): Finding[] {
-  if (map.regions.length > 0 || map.findings.some(({ rule }) => rule === 'no-lines')) return [];
-  return [
-    {
-      rule: 'no-region',
-      level: 'error',
-      message: 'The lines of the drawing close off no area: there is no region to cut out.',
-      at: null,
-      regions: [],
-      fix: 'Close the outlines, or join open ends with a larger --gap.',
-    },
-  ];
 }
 
 /** Where a drawing's sidecar is looked for: `pond.svg` has `pond.plystep.json` beside it. */

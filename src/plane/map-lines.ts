@@ -18,6 +18,7 @@ import type { Point } from '../geometry/point.js';
 import { addConnectors } from './add-connectors.js';
 import { canonicalLines, drawnNet, drawnRanks } from './canonical-lines.js';
 import { detailEdges, type UnsawnDetail } from './detail-edges.js';
+import { refuseManyCrossings, refuseManyEdges } from './edge-limit.js';
 import { type Chords, type CurveRun, flattenRuns, type MapCurve, NO_RULES } from './flat-lines.js';
 import { findConnectors } from './heal-gaps.js';
 import { hiddenEdges, hidingShapes } from './hidden-lines.js';
@@ -107,13 +108,14 @@ export function* mapLines(input: MapInput, options: Required<MapOptions>): Gener
   };
 }
 
-function* arrangeCurves(input: MapInput, { weld, tolerance }: Required<MapOptions>) {
+function* arrangeCurves(input: MapInput, { weld, tolerance, edgeLimit }: Required<MapOptions>) {
   const lines = yield* within(canonicalLines(input.curves, input.runs), 0, 0.02);
   const { curves, runs } = lines;
   const ranks = rankCurves(curves);
   const plain = new Map<number, Chords>();
   let flat = yield* within(flattenRuns(curves, runs, tolerance, NO_RULES, plain), 0.02, 0.05);
   checkLineSet(flat.lines);
+  refuseManyCrossings(flat.lines, edgeLimit);
   let rules = yield* within(touchRules(curves, flat, weld, tolerance), 0.05, 0.1);
   for (let round = 1; ; round++) {
     const low = 0.1 + ROUND_SHARE * (round - 1);
@@ -124,6 +126,7 @@ function* arrangeCurves(input: MapInput, { weld, tolerance }: Required<MapOption
     const grid = yield* part(weldLines(flat.lines, weld, scratch), 0.2, 0.4);
     const meetings = yield* part(snapRound(grid, scratch), 0.4, 0.6);
     const edges = yield* part(nodeEdges(grid, meetings, scratch), 0.6, 0.8);
+    refuseManyEdges(edges.pieceSegment.length, edgeLimit);
     const refining = refineRules(curves, ranks, flat, grid, edges, rules, weld, round === 1);
     const refined = yield* part(refining, 0.8, 1);
     if (refined.rules === null || round === ROUNDS) {

@@ -6,8 +6,9 @@
  * (trace-edges.ts, trace-loops.ts), measured on the true curves (build-regions.ts), and gets its labels.
  */
 import { demandOptions, demandStage } from '../arguments.js';
-import type { Drawing } from '../drawing/drawing.js';
+import type { Drawing, Shape } from '../drawing/drawing.js';
 import { PlystepError } from '../error.js';
+import type { Finding } from '../finding.js';
 import type { Point } from '../geometry/point.js';
 import { findAddOns } from './add-ons.js';
 import { collectLines } from './collect-lines.js';
@@ -20,18 +21,19 @@ import type { MapDetail, MapOptions, Region, RegionMap } from './region-map.js';
 import { coversAt, isClosedShape, type ShapeCover, shapeCovers } from './shape-cover.js';
 import { type AsyncOptions, finish, finishInTurns, mapInTurns, within } from './steps.js';
 
-/** Defaults of `MapOptions`, mm: see there for what each does. */
+/** Defaults of `MapOptions`, lengths in mm: see there for what each does. */
 export const MAP_DEFAULTS: Required<MapOptions> = {
   weld: 0.02,
   gap: 0.5,
   sliver: 0.05,
   tolerance: 0.005,
   hiddenLines: 'drop',
+  edgeLimit: 500_000,
 };
 
 /**
- * Maps a drawing. Never throws for any drawing whose lines lie within ±16 m (PlystepError 'limit' beyond);
- * PlystepError 'bad-option' for an option out of range.
+ * Maps a drawing. Never throws for any drawing whose lines lie within ±16 m and cross no more often than `edgeLimit`
+ * allows (PlystepError 'limit' beyond); PlystepError 'bad-option' for an option out of range.
  */
 export function mapRegions(drawing: Drawing, options: MapOptions = {}): RegionMap {
   return finish(mapSteps(drawing, options));
@@ -104,6 +106,7 @@ function* mapSteps(drawing: Drawing, given: MapOptions): Generator<number, Regio
         regions,
         drawing.shapes.map(({ source }) => source),
       ),
+      ...noRegion(drawing, regions),
     ],
   };
 }
@@ -117,6 +120,22 @@ function* mapAddOns(
   const others = new Set([...drawing.shapes.keys()].filter((i) => !addOns.has(i)));
   const lines = yield* within(mapLines(collectLines(drawing, others), { ...options, gap: 0 }), 0, 0.7);
   return yield* within(buildLayer(lines), 0.7, 1);
+}
+
+/** An error where there are cut lines and nothing closes; a drawing without cut lines has one of its own, `no-lines`. */
+function noRegion(drawing: Drawing, regions: readonly Region[]): Finding[] {
+  const isLine = ({ use, subpaths }: Shape): boolean => use === 'cut' && subpaths.length > 0;
+  if (regions.length > 0 || !drawing.shapes.some(isLine)) return [];
+  return [
+    {
+      rule: 'no-region',
+      level: 'error',
+      message: 'The lines of the drawing close off no area: there is no region to cut out.',
+      at: null,
+      regions: [],
+      fix: 'Close the outlines, or join open ends with a larger gap.',
+    },
+  ];
 }
 
 /** Fills in which shapes lie over each region. */
@@ -157,6 +176,12 @@ function readOptions(given: MapOptions): Required<MapOptions> {
     if (!Number.isFinite(value) || value < 0 || value > most || (name === 'tolerance' && value === 0))
       throw new PlystepError('bad-option', `${name}: ${value} is no length in mm from 0 to ${most}`);
     options[name] = value;
+  }
+  const { edgeLimit } = given;
+  if (edgeLimit !== undefined) {
+    if (typeof edgeLimit !== 'number' || !(edgeLimit > 0))
+      throw new PlystepError('bad-option', `edgeLimit: ${String(edgeLimit)} is no number above 0`);
+    options.edgeLimit = edgeLimit;
   }
   if (given.hiddenLines !== undefined) {
     if (given.hiddenLines !== 'drop' && given.hiddenLines !== 'keep')

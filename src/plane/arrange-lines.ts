@@ -71,7 +71,7 @@ export function* arrangeSteps(lines: LineSet, options: ArrangeOptions = {}): Gen
       edgeRight[e] = ofCycle[cycle[2 * e + 1]];
     }
   };
-  yield* within(inBlocks(count, setSides), 0.9, 0.92);
+  yield* inBlocks(count, setSides, 0.9, 0.92);
   const faceArea = yield* within(faceAreas(edges, half, faces, scratch), 0.92, 0.95);
   const adjacency = yield* within(faceAdjacency(edges, edgeLeft, edgeRight, faces.count, scratch), 0.95, 1);
   return {

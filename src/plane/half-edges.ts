@@ -74,16 +74,12 @@ function* sortAround(edges: PlanarEdges) {
   const hangBack = (from: number, to: number): void => {
     for (let e = to - 1; e >= from; e--) out[--start[edgeTo[e]]] = 2 * e + 1;
   };
-  yield* within(inBlocksBackwards(count, hangBack), 0.2, 0.3);
+  yield* inBlocksBackwards(count, hangBack, 0.2, 0.3);
   const hang = (from: number, to: number): void => {
     for (let e = to - 1; e >= from; e--) out[--start[edgeFrom[e]]] = 2 * e;
   };
-  yield* within(inBlocksBackwards(count, hang), 0.3, 0.4);
-  yield* within(
-    inBlocks(nodes, (from, to) => sortNodes(edges, start, out, from, to)),
-    0.4,
-    1,
-  );
+  yield* inBlocksBackwards(count, hang, 0.3, 0.4);
+  yield* inBlocks(nodes, (from, to) => sortNodes(edges, start, out, from, to), 0.4, 1);
   return { start, out };
 }
 

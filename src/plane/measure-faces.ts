@@ -94,7 +94,7 @@ export function* faceAdjacency(
       }
     }
   };
-  yield* within(inBlocks(edgeFrom.length, measure), 0, 0.4);
+  yield* inBlocks(edgeFrom.length, measure, 0, 0.4);
   for (let f = 0; f < count; f++) sides[f + 1] += sides[f];
   const cursor = scratch.int32(count + 1);
   cursor.set(sides);
@@ -108,7 +108,7 @@ export function* faceAdjacency(
       list[cursor[g]++] = e;
     }
   };
-  yield* within(inBlocks(edgeFrom.length, put), 0.4, 0.6);
+  yield* inBlocks(edgeFrom.length, put, 0.4, 0.6);
   return {
     outsideLength,
     ...(yield* within(gather(sides, list, lengths, left, right, count, scratch), 0.6, 1)),

@@ -118,7 +118,7 @@ function* sortMeetings(
   const put = (from: number, to: number): void => {
     for (let i = to - 1; i >= from; i--) list[--start[segment[i]]] = i;
   };
-  yield* within(inBlocksBackwards(segment.length, put), 0.1, 0.3);
+  yield* inBlocksBackwards(segment.length, put, 0.1, 0.3);
   const along = scratch.float64(segment.length);
   const route = { start, list };
   const count = segment.length === 0 ? 0 : lines.x.length;
@@ -202,12 +202,6 @@ function layPieces(
   const segment = scratch.int32(most);
   const start = scratch.int32(vertices + 1);
   let n = 0;
-  const lay = (u: number, v: number, k: number): void => {
-    if (u === v) return;
-    from[n] = u;
-    to[n] = v;
-    segment[n++] = k;
-  };
   for (let k = 0; k + 1 < vertices; k++) {
     start[k] = n;
     if (last[k] === 1) continue;
@@ -219,10 +213,16 @@ function layPieces(
     for (let i = first; i < end; i++) {
       const m = route.list[backwards ? first + end - 1 - i : i];
       const v = node[vertices + m];
-      lay(u, v, k);
+      from[n] = u;
+      to[n] = v;
+      segment[n] = k;
+      if (u !== v) n++;
       u = v;
     }
-    lay(u, node[k + 1], k);
+    from[n] = u;
+    to[n] = node[k + 1];
+    segment[n] = k;
+    if (u !== to[n]) n++;
   }
   start.fill(n, Math.max(0, vertices - 1));
   return { from: from.subarray(0, n), to: to.subarray(0, n), segment: segment.slice(0, n), start };
@@ -243,7 +243,7 @@ function* mergePieces(pieces: Pieces, nodes: number, scratch: Scratch) {
   const count = (first: number, beyond: number): void => {
     for (let i = first; i < beyond; i++) start[from[i] < to[i] ? from[i] : to[i]]++;
   };
-  yield* within(inBlocks(n, count), 0, 0.2);
+  yield* inBlocks(n, count, 0, 0.2);
   for (let v = 0, sum = 0; v <= nodes; v++) {
     sum += start[v];
     start[v] = sum;
@@ -260,7 +260,7 @@ function* mergePieces(pieces: Pieces, nodes: number, scratch: Scratch) {
       lower[at] = u < v ? v : u;
     }
   };
-  yield* within(inBlocksBackwards(n, hang), 0.2, 0.4);
+  yield* inBlocksBackwards(n, hang, 0.2, 0.4);
   const merged: Merged = {
     edgeFrom: scratch.int32(n),
     edgeTo: scratch.int32(n),

@@ -36,7 +36,7 @@ export function* registerSegments(lines: GridLines, scratch: Scratch): Generator
   const enterBlock = (from: number, to: number): void => {
     for (let c = from; c < to; c++) visit(lines, frame, found, c, cellStart, entries);
   };
-  yield* within(inBlocks(count, enterBlock), 0.3, 0.8);
+  yield* inBlocks(count, enterBlock, 0.3, 0.8);
   let sum = 0;
   for (let c = 0; c < cells; c++) {
     sum += cellStart[c];
@@ -50,7 +50,7 @@ export function* registerSegments(lines: GridLines, scratch: Scratch): Generator
     const chain = entries.chain.data;
     for (let i = to - 1; i >= from; i--) chains[--cellStart[cell[i]]] = chain[i];
   };
-  yield* within(inBlocksBackwards(sum, put), 0.8, 1);
+  yield* inBlocksBackwards(sum, put, 0.8, 1);
   return { ...frame, ...found, cellStart, chains };
 }
 

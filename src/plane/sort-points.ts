@@ -1,5 +1,5 @@
 import type { Scratch } from './scratch.js';
-import { BLOCK, inBlocksBackwards, within } from './steps.js';
+import { BLOCK, inBlocksBackwards } from './steps.js';
 
 /**
  * Sorts points by y, then x; returns the order: the indices of the points, sorted, equal points in index order.
@@ -26,7 +26,7 @@ export function* sortPoints(x: Int32Array, y: Int32Array, scratch: Scratch): Gen
   const drop = (from: number, to: number): void => {
     for (let i = to - 1; i >= from; i--) order[--start[(y[i] - low) >> shift]] = i;
   };
-  yield* within(inBlocksBackwards(n, drop), 0.2, 0.4);
+  yield* inBlocksBackwards(n, drop, 0.2, 0.4);
   let crowded = 0;
   for (let first = 0; first < bands; first += BLOCK) {
     crowded += sortBands(order, start, first, Math.min(bands, first + BLOCK), x, y);

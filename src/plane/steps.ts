@@ -18,13 +18,18 @@ export const BLOCK = 1 << 13;
 export const isBlockEnd = (i: number): boolean => (i & (BLOCK - 1)) === BLOCK - 1;
 
 /**
- * Work on elements 0 to `count - 1` in blocks; yields the share of the work done. Loops that hold no pause
- * themselves run up to twice as fast.
+ * Work on elements 0 to `count - 1` in blocks, with pauses between them; yields shares between `low` and `high`.
+ * Loops that hold no pause themselves run faster.
  */
-export function* inBlocks(count: number, work: (from: number, to: number) => void): Generator<number, void> {
+export function* inBlocks(
+  count: number,
+  work: (from: number, to: number) => void,
+  low = 0,
+  high = 1,
+): Generator<number, void> {
   for (let from = 0; from < count; from += BLOCK) {
+    if (from > 0) yield low + ((high - low) * from) / count;
     work(from, Math.min(count, from + BLOCK));
-    yield from / count;
   }
 }
 
@@ -32,12 +37,12 @@ export function* inBlocks(count: number, work: (from: number, to: number) => voi
 export function* inBlocksBackwards(
   count: number,
   work: (from: number, to: number) => void,
+  low = 0,
+  high = 1,
 ): Generator<number, void> {
-  for (let to = count; to > 0; ) {
-    const from = (to - 1) & -BLOCK;
-    work(from, to);
-    to = from;
-    yield 1 - to / count;
+  for (let to = count; to > 0; to = (to - 1) & -BLOCK) {
+    if (to < count) yield high - ((high - low) * to) / count;
+    work((to - 1) & -BLOCK, to);
   }
 }
 

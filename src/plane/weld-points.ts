@@ -40,16 +40,13 @@ export function markCandidates(lines: LineSet, scratch: Scratch): { marks: Uint8
     const end = starts[i + 1] - 1;
     if (end < from) continue;
     const closed = end > from && isSame(coords, from, end);
-    for (let v = from; v <= end; v++) {
-      const inner = v > from && v < end;
-      let marked = true;
-      if (inner || closed) {
-        if (corners !== undefined) marked = corners[v] === 1;
-        else marked = turnsAt(coords, inner ? v - 1 : end - 1, v, inner ? v + 1 : from + 1, cos);
+    if (corners === undefined) count += markTurns(coords, from, end, closed, cos, marks);
+    else {
+      for (let v = from; v <= end; v++) {
+        if (corners[v] !== 1 && (closed || (v > from && v < end))) continue;
+        marks[v] = 1;
+        count++;
       }
-      if (!marked) continue;
-      marks[v] = 1;
-      count++;
     }
   }
   return { marks, count };
@@ -59,14 +56,37 @@ function isSame(coords: Float64Array, a: number, b: number): boolean {
   return coords[2 * a] === coords[2 * b] && coords[2 * a + 1] === coords[2 * b + 1];
 }
 
-function turnsAt(c: Float64Array, before: number, at: number, after: number, cos: number): boolean {
-  const ux = c[2 * at] - c[2 * before];
-  const uy = c[2 * at + 1] - c[2 * before + 1];
-  const vx = c[2 * after] - c[2 * at];
-  const vy = c[2 * after + 1] - c[2 * at + 1];
-  const dot = ux * vx + uy * vy;
-  if (dot <= 0) return true;
-  return dot * dot < cos * cos * (ux * ux + uy * uy) * (vx * vx + vy * vy);
+/** Marks the ends of an open line, and where a line turns; returns how many. */
+function markTurns(
+  c: Float64Array,
+  first: number,
+  last: number,
+  closed: boolean,
+  cos: number,
+  marks: Uint8Array,
+): number {
+  const limit = cos * cos;
+  let count = 0;
+  // The way to the vertex: around a closed line the last segment leads to the first vertex.
+  let ux = closed ? c[2 * last] - c[2 * last - 2] : 0;
+  let uy = closed ? c[2 * last + 1] - c[2 * last - 1] : 0;
+  let square = ux * ux + uy * uy;
+  for (let v = first; v < last; v++) {
+    const vx = c[2 * v + 2] - c[2 * v];
+    const vy = c[2 * v + 3] - c[2 * v + 1];
+    const next = vx * vx + vy * vy;
+    const dot = ux * vx + uy * vy;
+    if (dot <= 0 || dot * dot < limit * square * next) {
+      marks[v] = 1;
+      count++;
+    }
+    ux = vx;
+    uy = vy;
+    square = next;
+  }
+  if (closed && marks[first] === 0) return count;
+  marks[last] = 1;
+  return count + 1;
 }
 
 /** Bins the marked vertices and merges those at the same coordinates; `reach` in grid steps. */
@@ -96,7 +116,7 @@ export function* collectWeldPoints(
   const put = (from: number, to: number): void => {
     for (let i = from; i < to; i++) sorted[cursor[vertexCells[i]]++] = candidates[i];
   };
-  yield* within(inBlocks(n, put), 0.4, 0.6);
+  yield* inBlocks(n, put, 0.4, 0.6);
   return yield* within(mergeCoincident(coords, sorted, fill, cell, marks.length, scratch), 0.6, 1);
 }
 

@@ -187,20 +187,21 @@ export function* insertSplits(
   const last = scratch.uint8(n);
   const source = new Int32Array(n);
   const t = new Float64Array(n);
+  const { start, rising, share } = splits;
   const copy = (from: number, to: number): void => {
-    let at = from + splits.start[from];
+    let at = from + start[from];
     for (let v = from; v < to; v++) {
       x[at] = given.x[v];
       y[at] = given.y[v];
       last[at] = given.last[v];
       source[at++] = v;
-      const first = splits.start[v];
-      const end = splits.start[v + 1];
+      const first = start[v];
+      const end = start[v + 1];
       for (let n = first; n < end; n++) {
-        const i = splits.rising[v] === 1 ? n : end - 1 - (n - first);
+        const i = rising[v] === 1 ? n : end - 1 - (n - first);
         x[at] = splits.x[i];
         y[at] = splits.y[i];
-        t[at] = splits.rising[v] === 1 ? splits.share[i] : 1 - splits.share[i];
+        t[at] = rising[v] === 1 ? share[i] : 1 - share[i];
         source[at++] = v;
       }
     }

@@ -71,7 +71,7 @@ function* weldDistinct(lines: LineSet, weld: number, scratch: Scratch): Generato
       given.y[v] = quantize(place.y[p]);
     }
   };
-  yield* within(inBlocks(ofVertex.length, move), 0.9, 0.95);
+  yield* inBlocks(ofVertex.length, move, 0.9, 0.95);
   const welded = { ...given, welded: place.welded };
   if (splits.share.length === 0) return welded;
   return yield* within(insertSplits(welded, splits, scratch), 0.95, 1);

@@ -1,3 +1,5 @@
+import type { Progress } from './progress.js';
+
 /** 0: done and nothing wrong; 1: done, and something is wrong with the drawing; 2: could not be done. */
 export type ExitCode = 0 | 1 | 2;
 
@@ -8,6 +10,10 @@ export interface CommandIo {
   readonly readStdin: () => Promise<Uint8Array>;
   readonly stdout: (text: string) => void;
   readonly stderr: (text: string) => void;
+  /** Tells what long work is at; absent: nobody wants to know. */
+  readonly progress?: Progress;
+  /** Does work that a signal to end must not leave half-done; absent: it is just done. */
+  readonly hold?: <T>(work: (signal: AbortSignal) => Promise<T>) => Promise<T>;
 }
 
 /** One option of a command. */

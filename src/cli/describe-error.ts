@@ -50,6 +50,12 @@ function describeFault(fault: PlystepError, file: string | undefined, text: stri
 function limitAdvice(message: string): string {
   const simplify = 'Simplify the drawing, or split it, so that it stays under the limit';
   const name = /the limit "(\w+)"/.exec(message)?.[1];
+  if (name === 'edgeLimit') {
+    // So many pieces are there, and so many would have to be allowed.
+    const found = Number(/about ([\d,]+) pieces/.exec(message)?.[1].replaceAll(',', ''));
+    const settings = { schemaVersion: '1.0', map: { edgeLimit: Math.ceil(1.1 * found) } };
+    return `${simplify}; or raise it in a file given with --config:\n    ${JSON.stringify(settings)}`;
+  }
   const limit = name === undefined ? undefined : DEFAULT_READ_LIMITS[name as keyof ReadLimits];
   if (limit === undefined) return `${simplify}.`;
   const settings = `{ "schemaVersion": "1.0", "read": { "limits": { "${name}": ${2 * limit} } } }`;

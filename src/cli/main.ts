@@ -1,6 +1,8 @@
 #!/usr/bin/env node
 import { describeError } from './describe-error.js';
 import { asFileError } from './file-error.js';
+import { holdSignals } from './hold-signals.js';
+import { createProgress } from './progress.js';
 import { runCommandLine } from './run.js';
 
 /** Whether a document could not be written out; then the command has failed, whatever it found. */
@@ -22,10 +24,27 @@ async function readStdin(): Promise<Uint8Array> {
   return Buffer.concat(chunks);
 }
 
+const progress = createProgress({
+  write: (text) => process.stderr.write(text),
+  isTerminal: process.stderr.isTTY === true && process.env.TERM !== 'dumb',
+  now: () => performance.now(),
+});
+
+/** Writes below the line of progress, not into it. */
+const writer =
+  (stream: NodeJS.WriteStream) =>
+  (text: string): void => {
+    progress.clear();
+    stream.write(text);
+  };
+
 const code = await runCommandLine(process.argv.slice(2), {
   cwd: process.cwd(),
   readStdin,
-  stdout: (text) => process.stdout.write(text),
-  stderr: (text) => process.stderr.write(text),
+  stdout: writer(process.stdout),
+  stderr: writer(process.stderr),
+  progress,
+  hold: holdSignals,
 });
+progress.clear();
 process.exitCode = failed ? 2 : code;

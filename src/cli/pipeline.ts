@@ -7,7 +7,7 @@ import {
   checkRelief,
   type Drawing,
   type Finding,
-  mapRegions,
+  mapRegionsAsync,
   mergeCheckOptions,
   PlystepError,
   parseSidecar,
@@ -52,9 +52,12 @@ export async function mapFile(file: string, args: CommandArguments, io: CommandI
   const text = await readText(file, io);
   const found = await findSidecar(file, args, io);
   const sidecar = found?.sidecar ?? null;
-  const { drawing, map } = withText(file, text, () => {
+  const options = { ...config.map, ...mapOptionsOf(args) };
+  const { drawing, map } = await withText(file, text, async () => {
     const drawing = readDrawing(text, config.read);
-    return { drawing, map: mapRegions(drawing, { ...config.map, ...mapOptionsOf(args) }) };
+    const doing = `plystep is finding the regions of ${shownName(file)}`;
+    const onProgress = (share: number): void => io.progress?.say(doing, share);
+    return { drawing, map: await mapRegionsAsync(drawing, { ...options, onProgress }) };
   });
   const stale = sidecar === null ? null : staleSidecar(sidecar, map.digest);
   const findings = uniqueFindings([...drawing.findings, ...(stale === null ? [] : [stale]), ...map.findings]);
@@ -123,11 +126,14 @@ function buildWith({ map, sidecar, config }: MappedDrawing, args: CommandArgumen
 export function planOf(
   mapped: MappedDrawing,
   relief: Relief,
+  io: CommandIo,
   earlier: readonly Finding[] = mapped.findings,
 ): { plan: CutPlan; findings: readonly Finding[] } {
+  io.progress?.say('plystep is planning the cuts');
   const plan = planCuts(relief, mapped.config.workshop);
   // What the command itself found goes through the settings of the checks like all other findings.
   const own = earlier.filter((finding) => !mapped.map.findings.includes(finding));
+  io.progress?.say('plystep is checking the plan');
   const found = { ...relief, findings: [...own, ...relief.findings] };
   return { plan, findings: uniqueFindings(checkRelief(found, plan, mapped.checks)) };
 }
@@ -149,9 +155,9 @@ async function stackOption(args: CommandArguments, io: CommandIo): Promise<Stack
 }
 
 /** Runs a step on a text so that its errors name the file and can show the line. */
-function withText<T>(file: string, text: string, step: () => T): T {
+async function withText<T>(file: string, text: string, step: () => T | Promise<T>): Promise<T> {
   try {
-    return step();
+    return await step();
   } catch (error) {
     if (error instanceof PlystepError) throw new InputError(shownName(file), text, error);
     throw error;

@@ -114,7 +114,10 @@ function mappingAt(value: unknown): MapOptions {
   refuseUnknown(members, Object.keys(MAP_DEFAULTS), 'map.');
   for (const [name, given] of Object.entries(members)) {
     if (name === 'hiddenLines') wordAt(given, 'map.hiddenLines', ['drop', 'keep']);
-    else if (typeof given !== 'number' || !(given >= 0))
+    else if (name === 'edgeLimit') {
+      if (typeof given !== 'number' || !(given > 0))
+        throw bad(`map.edgeLimit is ${JSON.stringify(given)}; write a number above 0.`);
+    } else if (typeof given !== 'number' || !(given >= 0))
       throw bad(`map.${name} is ${JSON.stringify(given)}; write a number of mm, 0 or more.`);
   }
   return members;

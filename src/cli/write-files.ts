@@ -1,4 +1,4 @@
-import { mkdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { mkdir, readFile, rename, rm, rmdir, stat, writeFile } from 'node:fs/promises';
 import { dirname, relative, resolve } from 'node:path';
 import { PlystepError } from '../index.js';
 import type { CommandIo } from './command.js';
@@ -30,30 +30,43 @@ export async function writeFiles(
 ): Promise<void> {
   const targets = files.map((file) => ({ ...file, path: resolve(io.cwd, file.name) }));
   refuseInputs(targets, new Set(keep.map((file) => resolve(io.cwd, file))));
+  await refuseOthers(targets);
   if (!force) await refuseForeign(targets);
+  const write = (signal?: AbortSignal): Promise<void> => writeAll(targets, signal);
+  await (io.hold === undefined ? write() : io.hold(write));
+}
+
+/** Writes all under temporary names, then renames all; on the way to that a signal, or a fault, leaves nothing. */
+async function writeAll(targets: readonly Target[], signal?: AbortSignal): Promise<void> {
   const written: string[] = [];
+  const made: string[] = [];
+  let done = false;
   try {
     for (const target of targets) {
       const temporary = temporaryName(target.path);
       await orFileError(target.name, async () => {
-        await makeFolder(dirname(target.path));
+        await makeFolder(dirname(target.path), made);
         written.push(temporary);
         await writeFile(temporary, seal(target.text, formatOfName(target.name)));
       });
+      if (signal?.aborted) throw new PlystepError('aborted', 'stopped by a signal; nothing was written.');
     }
     for (const target of targets) {
       await orFileError(target.name, () => rename(temporaryName(target.path), target.path));
     }
+    done = true;
   } finally {
     for (const temporary of written) await rm(temporary, { force: true });
+    // A folder that another program has used meanwhile is not empty, and stays.
+    if (!done) for (const folder of made.reverse()) await rmdir(folder).catch(() => undefined);
   }
 }
 
 /**
  * Makes a folder and those around it, one by one: where the system says that a folder is not there and cannot be
- * made either (as under /proc), Node's own recursive way tries for ever.
+ * made either (as under /proc), Node's own recursive way tries for ever. `made` collects what was made.
  */
-async function makeFolder(path: string): Promise<void> {
+async function makeFolder(path: string, made: string[]): Promise<void> {
   const missing: string[] = [];
   let at = path;
   while (!(await isFolder(at)) && dirname(at) !== at) {
@@ -61,10 +74,13 @@ async function makeFolder(path: string): Promise<void> {
     at = dirname(at);
   }
   for (const folder of missing) {
-    await mkdir(folder).catch(async (error: unknown) => {
+    try {
+      await mkdir(folder);
+      made.push(folder);
+    } catch (error) {
       // Another command may have made it meanwhile.
       if (!(await isFolder(folder))) throw error;
-    });
+    }
   }
 }
 
@@ -105,6 +121,21 @@ function refuseInputs(targets: readonly Target[], inputs: ReadonlySet<string>): 
         file: name,
       },
     );
+  }
+}
+
+/** A folder under the name of a file would stop the renaming half-way; a device would be replaced by a file. */
+async function refuseOthers(targets: readonly Target[]): Promise<void> {
+  for (const { name, path } of targets) {
+    const found = await stat(path).catch(() => null);
+    if (found === null || found.isFile()) continue;
+    const [what, todo] = found.isDirectory()
+      ? [
+          'a folder, and a file is to be written under its name',
+          'Move it, or choose another place with --out',
+        ]
+      : ['a device or a pipe, no plain file', 'Leave --out away, or write --out -, for standard output'];
+    throw new PlystepError('file', `this is ${what}. Nothing was written. ${todo}.`, { file: name });
   }
 }
 

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { writeFileSync } from 'node:fs';
+import { readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { buildSync } from 'esbuild';
 import { afterAll, beforeAll, expect, it } from 'vitest';
@@ -9,19 +9,21 @@ import { Bench } from './run-here.js';
 const bench = new Bench();
 const main = bench.path('plystep.mjs');
 
-beforeAll(() => {
+beforeAll(() => bundle('src/cli/main.ts', main));
+afterAll(() => bench.clear());
+
+const bundle = (entry: string, outfile: string): void => {
   buildSync({
     absWorkingDir: ROOT,
-    entryPoints: ['src/cli/main.ts'],
-    outfile: main,
+    entryPoints: [entry],
+    outfile,
     bundle: true,
     platform: 'node',
     format: 'esm',
     nodePaths: [join(ROOT, 'node_modules')],
     logLevel: 'silent',
   });
-});
-afterAll(() => bench.clear());
+};
 
 const start = (args: string[], input?: string) =>
   spawnSync(process.execPath, [main, ...args], {
@@ -63,4 +65,41 @@ it("keeps the command's own exit code where nobody reads its pipe", () => {
   const line = `{ "${process.execPath}" "${main}" check bare.svg; echo "code $?" >&2; } | true`;
   const result = spawnSync('sh', ['-c', line], { cwd: bench.folder, encoding: 'utf8' });
   expect(result.stderr).toBe('code 1\n');
+});
+
+it.each(['SIGINT', 'SIGTERM'] as const)(
+  'ends work that must not be left half-done before it obeys %s',
+  (name) => {
+    bundle('src/cli/hold-signals.ts', bench.path('hold.mjs'));
+    const script = `
+    import { holdSignals } from './hold.mjs';
+    const wait = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
+    await holdSignals(async (signal) => {
+      process.kill(process.pid, '${name}');
+      while (!signal.aborted) await wait(5);
+      console.log('cleaned up');
+    });
+    await wait(1000);
+    console.log('went on');`;
+    const result = spawnSync(process.execPath, ['--input-type=module', '-e', script], {
+      cwd: bench.folder,
+      encoding: 'utf8',
+    });
+    expect(result.signal).toBe(name);
+    expect(result.stdout).toBe('cleaned up\n');
+  },
+);
+
+it('refuses millions of crossings soon, and says what to do', () => {
+  const places = Array.from({ length: 2_000 }, (_, i) => ((i + 0.5) / 10).toFixed(2));
+  const lines = places.map((at) => `M0 ${at}H200M${at} 0V200`).join('');
+  writeFileSync(
+    bench.path('mesh.svg'),
+    `<svg xmlns="http://www.w3.org/2000/svg" width="200mm" height="200mm" viewBox="0 0 200 200"><path d="${lines}" stroke="red" fill="none"/></svg>`,
+  );
+  const result = start(['job', 'mesh.svg', '--stack', '3 mm birch']);
+  expect(result.status).toBe(2);
+  expect(result.stderr).toMatch(/^plystep: mesh\.svg: .* about 8,000,000 pieces of line .*edgeLimit/);
+  expect(result.stderr).toContain('{"schemaVersion":"1.0","map":{"edgeLimit":8800000}}');
+  expect(readdirSync(bench.folder)).not.toContain('mesh-job');
 });

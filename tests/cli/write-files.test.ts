@@ -10,12 +10,8 @@ beforeEach(() => {
 afterEach(() => bench.clear());
 
 const plain: { force: boolean; keep: string[] } = { force: false, keep: [] };
-const write = (files: { name: string; text: string }[], options = plain) =>
-  writeFiles(
-    files,
-    { cwd: bench.folder, readStdin: async () => new Uint8Array(), stdout() {}, stderr() {} },
-    options,
-  );
+const io = () => ({ cwd: bench.folder, readStdin: async () => new Uint8Array(), stdout() {}, stderr() {} });
+const write = (files: { name: string; text: string }[], options = plain) => writeFiles(files, io(), options);
 
 it('writes into folders that are not there yet, and over its own output', async () => {
   await write([{ name: 'a/b/c.txt', text: 'one' }]);
@@ -51,6 +47,53 @@ it('leaves nothing behind when one of many files cannot be written', async () =>
   await expect(write(files)).rejects.toMatchObject({ code: 'file' });
   expect(existsSync(bench.path('first.txt'))).toBe(false);
   expect(readdirSync(bench.folder).filter((name) => name.endsWith('.part'))).toEqual([]);
+});
+
+it('takes folders away again that it made for nothing', async () => {
+  const files = [
+    { name: 'new/deep/first.txt', text: 'x' },
+    { name: 'pond.svg/second.txt', text: 'y' },
+  ];
+  await expect(write(files)).rejects.toMatchObject({ code: 'file' });
+  expect(existsSync(bench.path('new'))).toBe(false);
+});
+
+it.each([false, true])('writes nothing where a folder has the name of a file (force: %s)', async (force) => {
+  mkdirSync(bench.path('job/plan.txt'), { recursive: true });
+  const files = [
+    { name: 'job/first.txt', text: 'x' },
+    { name: 'job/plan.txt', text: 'y' },
+  ];
+  await expect(write(files, { force, keep: [] })).rejects.toMatchObject({
+    code: 'file',
+    place: { file: 'job/plan.txt' },
+    message: expect.stringMatching(/this is a folder.*Move it/),
+  });
+  expect(readdirSync(bench.path('job'))).toEqual(['plan.txt']);
+});
+
+it('never puts a file in the place of a device', async () => {
+  await expect(write([{ name: '/dev/null', text: 'x' }], { force: true, keep: [] })).rejects.toMatchObject({
+    code: 'file',
+    message: expect.stringContaining('standard output'),
+  });
+});
+
+it('leaves nothing behind when a signal comes, and all when it comes too late', async () => {
+  const files = ['job/a.txt', 'job/b.txt', 'job/c.txt'].map((name) => ({ name, text: 'x' }));
+  const early = new AbortController();
+  early.abort();
+  const stopped = writeFiles(files, { ...io(), hold: (work) => work(early.signal) }, plain);
+  await expect(stopped).rejects.toMatchObject({ code: 'aborted' });
+  expect(existsSync(bench.path('job'))).toBe(false);
+  const late = new AbortController();
+  const hold = async <T>(work: (signal: AbortSignal) => Promise<T>): Promise<T> => {
+    const result = await work(late.signal);
+    late.abort();
+    return result;
+  };
+  await writeFiles(files, { ...io(), hold }, plain);
+  expect(readdirSync(bench.path('job'))).toEqual(['a.txt', 'b.txt', 'c.txt']);
 });
 
 it('says so where it may not write', async () => {

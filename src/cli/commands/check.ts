@@ -59,7 +59,7 @@ async function checkFile(file: string, args: CommandArguments, io: CommandIo): P
   try {
     const mapped = await mapFile(file, args, io);
     const { relief, findings: earlier } = reliefWithAnyStack(mapped, args);
-    const { findings } = planOf(mapped, relief, earlier);
+    const { findings } = planOf(mapped, relief, io, earlier);
     return { file: shownName(file), findings, regions: mapped.map.regions.length };
   } catch (error) {
     io.stderr(`${describeError(error)}\n`);

@@ -47,12 +47,14 @@ export const jobCommand: Command = {
     const [file] = args.files;
     const mapped = await mapFile(file, args, io);
     const relief = reliefOf(mapped, args);
-    const { plan, findings } = planOf(mapped, relief);
+    const { plan, findings } = planOf(mapped, relief, io);
     const title = jobName(file);
     const folder = args.value('out') ?? `${title}-job`;
     const put = (name: string, text: string): OutputFile => ({ name: join(folder, name), text });
+    io.progress?.say('plystep is drawing the sheets');
     const sheets = sheetFiles(plan, title, join(folder, 'sheets'), OTHERS);
     const listed = describeFindings(shownName(file), findings);
+    io.progress?.say('plystep is drawing the overview and writing the plan');
     const files = [
       put('overview.svg', writeOverview(plan, { title })),
       ...planFiles(plan, findings, title, folder),

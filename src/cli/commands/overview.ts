@@ -1,4 +1,4 @@
-import { formatSidecar, type Relief, writeOverview } from '../../index.js';
+import { type CutPlan, formatSidecar, type RegionMap, type Relief, writeOverview } from '../../index.js';
 import { type Command, type CommandArguments, type CommandIo, UsageError } from '../command.js';
 import { FORCE, MAP_OPTIONS, OUT_FILE, RELIEF_OPTIONS } from '../common-options.js';
 import { counted } from '../counted.js';
@@ -46,18 +46,20 @@ export const overviewCommand: Command = {
     const grave = mapped.findings.filter((finding) => finding.level !== 'note');
     io.stderr(describeFindings(shownName(file), grave));
     if (wantsSidecar) await putSidecar(mapped, relief, args, io);
-    if (!wantsSidecar || args.value('out') !== undefined) await putOut(args, io, picture(mapped, relief));
+    if (!wantsSidecar || args.value('out') !== undefined) await putOut(args, io, picture(mapped, relief, io));
     return reaches(mapped.findings, 'error') ? 1 : 0;
   },
 };
 
 /** As much as is known: the map while nothing is numbered, the plan once the stack is known. */
-function picture(mapped: MappedDrawing, relief: Relief): string {
+function picture(mapped: MappedDrawing, relief: Relief, io: CommandIo): string {
   const title = jobName(mapped.file);
-  if (relief.regions.every((region) => region.label === null)) return writeOverview(mapped.map, { title });
-  return mapped.stack !== null
-    ? writeOverview(planOf(mapped, relief).plan, { title })
-    : writeOverview(relief, { title, assumedStack: true });
+  const draw = (of: RegionMap | Relief | CutPlan, assumedStack: boolean): string => {
+    io.progress?.say('plystep is drawing the overview');
+    return writeOverview(of, { title, assumedStack });
+  };
+  if (relief.regions.every((region) => region.label === null)) return draw(mapped.map, false);
+  return mapped.stack === null ? draw(relief, true) : draw(planOf(mapped, relief, io).plan, false);
 }
 
 async function putSidecar(

@@ -33,7 +33,8 @@ export const planCommand: Command = {
     const format = formatOf(args, PLAN_FORMATS);
     const [file] = args.files;
     const mapped = await mapFile(file, args, io);
-    const { plan, findings } = planOf(mapped, reliefOf(mapped, args));
+    const { plan, findings } = planOf(mapped, reliefOf(mapped, args), io);
+    io.progress?.say('plystep is writing the plan');
     await putOut(args, io, planDocument(plan, findings, format, jobName(file), copiesOf(args)));
     return reportFindings(file, findings, io);
   },

@@ -31,6 +31,7 @@ export const regionsCommand: Command = {
     const [file] = args.files;
     const mapped = await mapFile(file, args, io);
     const { relief, findings } = reliefWithAnyStack(mapped, args);
+    io.progress?.say('plystep is listing the regions');
     const full = regionsReport(relief, [...findings, ...relief.findings]);
     const report = mapped.stack === null ? withoutHeights(full) : full;
     if (format === 'text') io.stderr(describeFindings(shownName(file), report.findings));

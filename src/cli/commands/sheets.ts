@@ -26,8 +26,9 @@ export const sheetsCommand: Command = {
   run: async (args, io) => {
     const [file] = args.files;
     const mapped = await mapFile(file, args, io);
-    const { plan, findings } = planOf(mapped, reliefOf(mapped, args));
+    const { plan, findings } = planOf(mapped, reliefOf(mapped, args), io);
     const folder = args.value('out') ?? `${jobName(file)}-sheets`;
+    io.progress?.say('plystep is drawing the sheets');
     const files = sheetFiles(plan, jobName(file), folder);
     await writeFiles(files, io, { force: args.flag('force'), keep: inputFiles(args) });
     await removeOutdatedSheets(folder, files, io);

@@ -49,7 +49,10 @@ export interface Shape {
   readonly depth: string | null;
   /** The shape is an add-on by its `data-depth` (`+`, `+2`): it neither cuts nor hides what lies under it. */
   readonly addOn: boolean;
-  /** Own id, labels and titles first, then those of the groups around it, innermost first. */
+  /**
+   * Own names first (`aria-label`, `title`, labels of editors, id), then those of the groups around it, innermost first;
+   * ids that only number elements (`path1042`) last. The first is what the shape is called.
+   */
   readonly names: readonly string[];
   /** The shape covers the whole page and lies under everything. */
   readonly background: boolean;

@@ -1,5 +1,5 @@
 import type { Scene } from './scene.js';
-import { textOf, type XmlElement } from './xml/xml-tree.js';
+import { isSvg, textOf, type XmlElement } from './xml/xml-tree.js';
 
 /** Names that a shape keeps at most: its own and those of the groups nearest to it. */
 export const MAX_NAMES = 32;
@@ -7,28 +7,40 @@ export const MAX_NAMES = 32;
 /** Longest name that is kept. */
 const MAX_NAME_LENGTH = 200;
 
-/** The names of an element: its id, `label` of any namespace, `data-name`, and its title. */
+/**
+ * The names of an element, what is meant for people first: `aria-label`, then `title`, as the accessible name of an SVG
+ * element is found (SVG Accessibility API Mappings); then what editors keep, `label` of any namespace and `data-name`;
+ * its id last, which is an address that each element of a file may have.
+ */
 export function namesOf(element: XmlElement): string[] {
   const names: string[] = [];
   const { attributes } = element;
-  if (attributes.id) addName(names, attributes.id);
+  if (attributes['aria-label']) addName(names, attributes['aria-label']);
+  for (const child of element.children) {
+    if (typeof child !== 'string' && child.name === 'title' && isSvg(child))
+      addName(names, textOf(child, MAX_NAME_LENGTH));
+  }
   for (const label of element.labels) addName(names, label);
   if (attributes['data-name']) addName(names, attributes['data-name']);
-  for (const child of element.children) {
-    if (typeof child !== 'string' && child.name === 'title') addName(names, textOf(child, MAX_NAME_LENGTH));
-  }
+  if (attributes.id) addName(names, attributes.id);
   return names;
 }
 
-/** Own names before those from around, at most `MAX_NAMES`. */
+/** What programs call elements that nobody named: `path1042`, `rect12-3`, `g_7`. */
+const NUMBERED =
+  /^(path|rect|circle|ellipse|line|polyline|polygon|text|tspan|use|g|a|svg|symbol|switch)[-_]?\d+([-_.]\d+)*$/i;
+
+/**
+ * Own names before those from around, at most `MAX_NAMES`. Ids that only number elements come after all others: the
+ * group around says more.
+ */
 export function withOuterNames(own: readonly string[], outer: readonly string[]): readonly string[] {
   if (own.length === 0) return outer;
-  const names = [...own];
-  for (const name of outer) {
-    if (names.length >= MAX_NAMES) break;
-    if (!names.includes(name)) names.push(name);
-  }
-  return names;
+  const numbered = own.filter((name) => NUMBERED.test(name));
+  const words = numbered.length === 0 ? own : own.filter((name) => !numbered.includes(name));
+  const before = outer.filter((name) => !NUMBERED.test(name));
+  const after = before.length === outer.length ? [] : outer.filter((name) => NUMBERED.test(name));
+  return [...new Set([...words, ...before, ...numbered, ...after])].slice(0, MAX_NAMES);
 }
 
 /** Marks that turn the direction of text (Unicode UAX #9): in a name they could turn the words around it. */

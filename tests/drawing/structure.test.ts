@@ -177,11 +177,47 @@ describe('names and depths', () => {
     '<g id="sky" e:label="Sky layer" xmlns:e="urn:editor" data-depth="2"><title>High up</title><g id="in"><rect id="sun" data-name="Sun" width="9" height="9" data-depth="3"/></g><rect width="5" height="5"/></g><rect id="ground" width="7" height="7"/>';
   test('own names first, then those around, innermost first', () => {
     expect(read(layered).shapes.map((shape) => shape.names)).toEqual([
-      ['sun', 'Sun', 'in', 'sky', 'Sky layer', 'High up'],
-      ['sky', 'Sky layer', 'High up'],
+      ['Sun', 'sun', 'in', 'High up', 'Sky layer', 'sky'],
+      ['High up', 'Sky layer', 'sky'],
       ['ground'],
     ]);
   });
+  test('what is meant for people comes first, an id that only numbers elements last of all', () => {
+    const names = (content: string) => read(content).shapes[0].names;
+    const shape = (attributes: string, content = '') =>
+      `<path d="M0 0H9" stroke="red" ${attributes}>${content}</path>`;
+    const all = shape(
+      'id="moon7" data-name="c" xmlns:q="urn:editor" q:label="b" aria-label="The  moon"',
+      '<desc>no name</desc><title> Moon </title><x:title xmlns:x="urn:x">no name</x:title>',
+    );
+    expect(names(all)).toEqual(['The moon', 'Moon', 'b', 'c', 'moon7']);
+    expect(names(`<g id="g12"><g id="Boats">${shape('id="path1042"')}</g></g>`)).toEqual([
+      'Boats',
+      'path1042',
+      'g12',
+    ]);
+    expect(names(`<g id="layer1" label="Hulls">${shape('id="path-3.1"')}</g>`)).toEqual([
+      'Hulls',
+      'layer1',
+      'path-3.1',
+    ]);
+    expect(names(shape('id="path7"'))).toEqual(['path7']);
+    expect(names(shape('id="pathway7"', '<title/>'))).toEqual(['pathway7']);
+    expect(names(shape('aria-label="  "'))).toEqual([]);
+  });
+  test.each(['The moon', 'Moon', 'b', 'c', 'path1', 'Sky'])(
+    '%s names the shape in include and exclude',
+    (name) => {
+      const moon =
+        '<g aria-label="Sky"><path id="path1" data-name="c" xmlns:q="urn:e" q:label="b" aria-label="The moon" d="M0 0H9" stroke="red"><title>Moon</title></path></g><path id="path2" d="M0 1H9" stroke="red"/>';
+      expect(read(moon, { include: [name] }).shapes.map(({ source }) => source.element)).toEqual([
+        'path#path1',
+      ]);
+      expect(read(moon, { exclude: [name] }).shapes.map(({ source }) => source.element)).toEqual([
+        'path#path2',
+      ]);
+    },
+  );
   test('the nearest depth counts', () => {
     expect(read(layered).shapes.map((shape) => shape.depth)).toEqual(['3', '2', null]);
   });

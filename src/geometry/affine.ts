@@ -1,6 +1,6 @@
 import { makeArc } from './arc.js';
 import type { ArcCurve, Curve } from './curve.js';
-import type { Point } from './point.js';
+import { hypotenuse, type Point } from './point.js';
 
 /** An affine map in the order of SVG's `matrix(a b c d e f)`: x' = a x + c y + e, y' = b x + d y + f. */
 export type Affine = readonly [a: number, b: number, c: number, d: number, e: number, f: number];
@@ -72,8 +72,8 @@ function applyToArc(m: Affine, c: ArcCurve, from: Point, to: Point): ArcCurve {
   const f = (xx - yy) / 2;
   const g = (xy + yx) / 2;
   const h = (xy - yx) / 2;
-  const plain = Math.hypot(e, h);
-  const mirrored = Math.hypot(f, g);
+  const plain = hypotenuse(e, h);
+  const mirrored = hypotenuse(f, g);
   const long = plain + mirrored;
   const short = Math.abs(plain - mirrored);
   const outer = Math.atan2(h, e);

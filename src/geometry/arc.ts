@@ -1,5 +1,5 @@
 import type { ArcCurve, LineCurve } from './curve.js';
-import type { Point } from './point.js';
+import { hypotenuse, type Point } from './point.js';
 
 /**
  * Angles of arcs are kept on this grid (radians, 1.4e-14; 1.4e-11 mm at a radius of one metre), so that
@@ -87,7 +87,7 @@ export function arcFromEndpoints(
   // In units of the radii the ellipse is a unit circle and (u, v) is half the chord.
   let u = (dx * cos + dy * sin) / a;
   let v = (dy * cos - dx * sin) / b;
-  const half = Math.hypot(u, v);
+  const half = hypotenuse(u, v);
   if (half > 1) {
     a *= half;
     b *= half;

@@ -1,6 +1,6 @@
 import { bernsteinRoots, combineBernstein, multiplyBernstein } from './bernstein.js';
 import { type CubicCurve, type Curve, derivativeAt } from './curve.js';
-import type { Point } from './point.js';
+import { hypotenuse, type Point } from './point.js';
 
 /** The second derivative of a curve with respect to `t`. */
 export function secondDerivativeAt(c: Curve, t: number): Point {
@@ -35,7 +35,7 @@ export function curvatureAt(c: Curve, t: number): number {
   const [x, y] = derivativeAt(c, t);
   const [xx, yy] = secondDerivativeAt(c, t);
   const turn = x * yy - y * xx;
-  return turn === 0 && (x !== 0 || y !== 0) ? 0 : turn / Math.hypot(x, y) ** 3;
+  return turn === 0 && (x !== 0 || y !== 0) ? 0 : turn / hypotenuse(x, y) ** 3;
 }
 
 /** The place of a range of a curve where it turns tightest. */
@@ -81,7 +81,7 @@ export function tightestTurn(c: Curve, t0 = 0, t1 = 1, turn: -1 | 0 | 1 = 0): Ti
 
 function speedAt(c: Curve, t: number): number {
   const [x, y] = derivativeAt(c, t);
-  return Math.hypot(x, y);
+  return hypotenuse(x, y);
 }
 
 /** Radius of curvature at `t`, mm: Infinity on a straight line, 0 at a cusp. */

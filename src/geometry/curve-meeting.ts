@@ -1,6 +1,6 @@
 import { secondDerivativeAt } from './curvature.js';
 import { type Curve, derivativeAt, pointAt } from './curve.js';
-import type { Point } from './point.js';
+import { hypotenuse, type Point } from './point.js';
 import { tangencyStep } from './tangency-step.js';
 
 /** A place where two curves meet or come nearest. */
@@ -78,8 +78,8 @@ export function refineMeeting(
   }
   best = polishTangency(a, b, best);
   const drift = Math.max(
-    Math.hypot(best.pa[0] - startA[0], best.pa[1] - startA[1]),
-    Math.hypot(best.pb[0] - startB[0], best.pb[1] - startB[1]),
+    hypotenuse(best.pa[0] - startA[0], best.pa[1] - startA[1]),
+    hypotenuse(best.pb[0] - startB[0], best.pb[1] - startB[1]),
   );
   if (!(drift <= reach)) return null;
   return {

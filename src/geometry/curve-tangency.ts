@@ -1,6 +1,6 @@
 import { curvatureAt } from './curvature.js';
 import { type Curve, derivativeAt, pointAt } from './curve.js';
-import type { Point } from './point.js';
+import { hypotenuse, type Point } from './point.js';
 import { tangencyStep } from './tangency-step.js';
 
 /**
@@ -55,10 +55,10 @@ function tangencyAt(a: Curve, ta: number, b: Curve, tb: number): Tangency | null
   const pb = pointAt(b, tb);
   const [ax, ay] = derivativeAt(a, ta);
   const [bx, by] = derivativeAt(b, tb);
-  const speed = Math.hypot(ax, ay);
+  const speed = hypotenuse(ax, ay);
   const along: Point = [ax / speed, ay / speed];
   const across: Point = [-along[1], along[0]];
-  const sine = (along[0] * by - along[1] * bx) / Math.hypot(bx, by);
+  const sine = (along[0] * by - along[1] * bx) / hypotenuse(bx, by);
   const off = (pb[0] - pa[0]) * along[0] + (pb[1] - pa[1]) * along[1];
   if (!(Math.abs(sine) < PARALLEL && Math.abs(off) < PARALLEL)) return null;
   const bendA = curvatureAt(a, ta);

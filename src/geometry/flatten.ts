@@ -1,5 +1,5 @@
 import { type ArcCurve, type Curve, reverseCurve, subCurve } from './curve.js';
-import { distanceToSegment, type Point } from './point.js';
+import { distanceToSegment, hypotenuse, type Point } from './point.js';
 
 /** Most chords that one curve is cut into: where a tolerance asks for more, the tolerance gives way. */
 export const MAX_CHORDS = 1 << 16;
@@ -194,11 +194,11 @@ function chordCount(c: Bezier, t0: number, t1: number, tolerance: number): numbe
 /** |B″(t)|, largest at an end of any range since B″ is constant or linear in t. */
 function secondDerivative(c: Bezier, t: number): number {
   if (c.kind === 'quadratic') {
-    return 2 * Math.hypot(bend(c.from, c.control, c.to, 0), bend(c.from, c.control, c.to, 1));
+    return 2 * hypotenuse(bend(c.from, c.control, c.to, 0), bend(c.from, c.control, c.to, 1));
   }
   const at = (k: 0 | 1): number =>
     (1 - t) * bend(c.from, c.control1, c.control2, k) + t * bend(c.control1, c.control2, c.to, k);
-  return 6 * Math.hypot(at(0), at(1));
+  return 6 * hypotenuse(at(0), at(1));
 }
 
 function bend(a: Point, b: Point, c: Point, k: 0 | 1): number {

@@ -12,9 +12,23 @@ export const EMPTY_BOUNDS: Bounds = [
   Number.NEGATIVE_INFINITY,
 ];
 
+/**
+ * Length of the vector (x, y), without overflow. What the common engine's `Math.hypot` computes, to the last bit, but
+ * the same in all engines, and without making a list of two numbers.
+ */
+export function hypotenuse(x: number, y: number): number {
+  const a = Math.abs(x);
+  const b = Math.abs(y);
+  const most = a > b ? a : b;
+  if (most === 0 || most === Number.POSITIVE_INFINITY) return most;
+  const p = a / most;
+  const q = b / most;
+  return Math.sqrt(p * p + q * q) * most;
+}
+
 /** Euclidean distance between two points. */
 export function distance(a: Point, b: Point): number {
-  return Math.hypot(b[0] - a[0], b[1] - a[1]);
+  return hypotenuse(b[0] - a[0], b[1] - a[1]);
 }
 
 /** The point at `t` on the way from `a` (0) to `b` (1). */

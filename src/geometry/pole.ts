@@ -1,4 +1,4 @@
-import { borderDistance, borderRuns } from './border-runs.js';
+import { BorderSearch, borderRuns } from './border-runs.js';
 import { type Bounds, EMPTY_BOUNDS } from './point.js';
 
 /** The place inside an area that is furthest from its border, and how far that is. */
@@ -22,34 +22,40 @@ export function poleOf(rings: readonly Float64Array[], precision: number): Pole 
   const border = borderRuns(rings);
   if (border.segments.length === 0) return { x: 0, y: 0, room: 0 };
   const [x0, y0, x1, y1] = outerBox(border.boxes);
-  const distanceAt = borderDistance(border);
+  const search = new BorderSearch(border);
   const best = { x: (x0 + x1) / 2, y: (y0 + y1) / 2, room: Number.NEGATIVE_INFINITY };
-  best.room = distanceAt(best.x, best.y, Number.NEGATIVE_INFINITY);
+  best.room = search.distance(best.x, best.y, Number.NEGATIVE_INFINITY);
   const size = Math.max(Math.min(x1 - x0, y1 - y0), Math.max(x1 - x0, y1 - y0) / 16);
   if (size === 0) return best;
   const queue = new CellQueue();
   const offer = (x: number, y: number, half: number): void => {
     const spread = half * Math.SQRT2;
     // A border nearer than this makes the square useless: no need to know how near.
-    const room = distanceAt(x, y, best.room + precision - spread);
+    const room = search.distance(x, y, best.room + precision - spread);
     if (room > best.room) {
       best.x = x;
       best.y = y;
       best.room = room;
     }
-    if (room + spread > best.room + precision) queue.push(x, y, half, room + spread);
+    if (room + spread > best.room + precision) queue.push(x, y, half, room + spread, search.nearest);
   };
   for (let x = x0; x < x1; x += size)
     for (let y = y0; y < y1; y += size) offer(x + size / 2, y + size / 2, size / 2);
   for (let looked = 0; queue.length > 0 && looked < MOST_CELLS; looked++) {
     queue.pop();
-    const { x, y, most } = queue;
+    const { x, y, half, most } = queue;
     if (most <= best.room + precision) break;
-    const h = queue.half / 2;
-    offer(x - h, y - h, h);
-    offer(x + h, y - h, h);
-    offer(x - h, y + h, h);
-    offer(x + h, y + h, h);
+    const h = half / 2;
+    let narrowed = false;
+    for (let quarter = 0; quarter < 4; quarter++) {
+      const cx = (quarter & 1) === 0 ? x - h : x + h;
+      const cy = (quarter & 2) === 0 ? y - h : y + h;
+      search.nearest = queue.nearest;
+      if (search.isNear(cx, cy, best.room + precision - h * Math.SQRT2)) continue;
+      if (!narrowed) search.narrow(x, y, most - half * Math.SQRT2, half * Math.SQRT1_2);
+      narrowed = true;
+      offer(cx, cy, h);
+    }
   }
   return best;
 }
@@ -65,6 +71,9 @@ function outerBox(boxes: Float64Array): Bounds {
   return [x0, y0, x1, y1];
 }
 
+/** Numbers kept of a square. */
+const STRIDE = 5;
+
 /** Squares of the search in a binary heap, the one that can hold the furthest point on top. */
 class CellQueue {
   length = 0;
@@ -73,23 +82,26 @@ class CellQueue {
   y = 0;
   half = 0;
   most = 0;
-  /** x, y, half, most, stride 4. */
-  private cells = new Float64Array(4 * 64);
+  /** The segment nearest to its centre. */
+  nearest = 0;
+  /** x, y, half, most, nearest, stride 5. */
+  private cells = new Float64Array(STRIDE * 64);
 
-  push(x: number, y: number, half: number, most: number): void {
+  push(x: number, y: number, half: number, most: number, nearest: number): void {
     let i = this.length++;
-    if (4 * this.length > this.cells.length) this.grow();
+    if (STRIDE * this.length > this.cells.length) this.grow();
     const { cells } = this;
     while (i > 0) {
       const parent = (i - 1) >> 1;
-      if (cells[4 * parent + 3] >= most) break;
+      if (cells[STRIDE * parent + 3] >= most) break;
       move(cells, parent, i);
       i = parent;
     }
-    cells[4 * i] = x;
-    cells[4 * i + 1] = y;
-    cells[4 * i + 2] = half;
-    cells[4 * i + 3] = most;
+    cells[STRIDE * i] = x;
+    cells[STRIDE * i + 1] = y;
+    cells[STRIDE * i + 2] = half;
+    cells[STRIDE * i + 3] = most;
+    cells[STRIDE * i + 4] = nearest;
   }
 
   pop(): void {
@@ -98,14 +110,15 @@ class CellQueue {
     this.y = cells[1];
     this.half = cells[2];
     this.most = cells[3];
+    this.nearest = cells[4];
     const last = --this.length;
-    const most = cells[4 * last + 3];
+    const most = cells[STRIDE * last + 3];
     let i = 0;
     for (;;) {
       let child = 2 * i + 1;
       if (child >= last) break;
-      if (child + 1 < last && cells[4 * child + 7] > cells[4 * child + 3]) child++;
-      if (cells[4 * child + 3] <= most) break;
+      if (child + 1 < last && cells[STRIDE * child + STRIDE + 3] > cells[STRIDE * child + 3]) child++;
+      if (cells[STRIDE * child + 3] <= most) break;
       move(cells, child, i);
       i = child;
     }
@@ -120,8 +133,9 @@ class CellQueue {
 }
 
 function move(cells: Float64Array, from: number, to: number): void {
-  cells[4 * to] = cells[4 * from];
-  cells[4 * to + 1] = cells[4 * from + 1];
-  cells[4 * to + 2] = cells[4 * from + 2];
-  cells[4 * to + 3] = cells[4 * from + 3];
+  cells[STRIDE * to] = cells[STRIDE * from];
+  cells[STRIDE * to + 1] = cells[STRIDE * from + 1];
+  cells[STRIDE * to + 2] = cells[STRIDE * from + 2];
+  cells[STRIDE * to + 3] = cells[STRIDE * from + 3];
+  cells[STRIDE * to + 4] = cells[STRIDE * from + 4];
 }

@@ -3,8 +3,8 @@
  * part the wood after all; so these edges are left out, and told, as are those outside of all that other lines bound.
  */
 import { fromGrid, GRID_STEP } from '../geometry/grid.js';
-import type { Point } from '../geometry/point.js';
-import type { FacedNet } from './net.js';
+import { hypotenuse, type Point } from '../geometry/point.js';
+import type { SidedNet } from './net.js';
 
 /** What is left out of one shape's detail line. */
 export interface UnsawnDetail {
@@ -28,7 +28,7 @@ export interface DetailDrop {
  * Finds the edges that only detail lines drew and that have two faces, so that without them these are one, or that lie
  * outside of all faces then. `detailOf`: the shape of a curve that is a detail line; -1 for other curves. O(E).
  */
-export function detailEdges(faced: FacedNet, detailOf: (curve: number) => number): DetailDrop {
+export function detailEdges(faced: SidedNet, detailOf: (curve: number) => number): DetailDrop {
   const { net, left, right, faceCount } = faced;
   const shapes = Int32Array.from(left, (_, e) => detailShape(faced, e, detailOf));
   const into = Int32Array.from({ length: faceCount + 1 }, (_, f) => f);
@@ -54,7 +54,7 @@ export function detailEdges(faced: FacedNet, detailOf: (curve: number) => number
     if (!outside && left[e] === right[e]) return;
     drop[e] = 1;
     const [a, b] = [net.edgeFrom[e], net.edgeTo[e]];
-    const length = Math.hypot(net.nodeX[b] - net.nodeX[a], net.nodeY[b] - net.nodeY[a]) * GRID_STEP;
+    const length = hypotenuse(net.nodeX[b] - net.nodeX[a], net.nodeY[b] - net.nodeY[a]) * GRID_STEP;
     const why = outside ? 'outside' : 'closes';
     const at = [fromGrid(net.nodeX[a]), fromGrid(net.nodeY[a])] as const;
     const before = found.get(`${shape} ${why}`) ?? { shape, why, at, length: 0 };
@@ -65,7 +65,7 @@ export function detailEdges(faced: FacedNet, detailOf: (curve: number) => number
 }
 
 /** The topmost shape whose detail line an edge is; -1 where a line that cuts runs along it. */
-function detailShape({ net }: FacedNet, edge: number, detailOf: (curve: number) => number): number {
+function detailShape({ net }: SidedNet, edge: number, detailOf: (curve: number) => number): number {
   let shape = -1;
   for (let i = net.start[edge]; i < net.start[edge + 1]; i++) {
     const detail = detailOf(net.curve[i]);

@@ -1,6 +1,7 @@
 import { type BoxTree, buildBoxTree, searchBoxes } from '../geometry/box-tree.js';
 import { orientation } from '../geometry/crossing.js';
 import { GRID_STEP, STEPS_PER_MM } from '../geometry/grid.js';
+import { hypotenuse } from '../geometry/point.js';
 import { edgeTree } from './edge-tree.js';
 import type { Net } from './net.js';
 import { isTurnEnd, mapInTurns, within } from './steps.js';
@@ -119,7 +120,7 @@ function connect(net: Net, end: OpenEnd, x: number, y: number, target: number): 
     toY: y,
     edge: end.edge,
     target,
-    length: Math.hypot(x - fromX, y - fromY) * GRID_STEP,
+    length: hypotenuse(x - fromX, y - fromY) * GRID_STEP,
   };
 }
 

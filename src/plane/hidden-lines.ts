@@ -1,5 +1,5 @@
 import type { MapCurve } from './flat-lines.js';
-import type { FacedNet } from './net.js';
+import type { SidedNet } from './net.js';
 import { isTurnEnd } from './steps.js';
 
 /**
@@ -9,7 +9,7 @@ import { isTurnEnd } from './steps.js';
  * from the outside, knows all of them exactly, whatever the outlines were rounded to. O(E log shapes).
  */
 export function* hidingShapes(
-  faced: FacedNet,
+  faced: SidedNet,
   curves: readonly MapCurve[],
   hides: readonly boolean[],
   evenOdd: readonly boolean[],
@@ -28,8 +28,8 @@ export function* hidingShapes(
     }
   };
   const seen = new Uint8Array(faced.faceCount + 1);
-  // Entries: face · 2 + 1 where the way back out is due; `via` holds the edge by which the face was entered.
-  const stack: { face: number; edge: number; sign: number; leaving: boolean }[] = [];
+  /** Edges to go across: 4 · edge, + 2 from left to right, + 1 where the way back out is due. */
+  const stack: number[] = [];
   const enter = (face: number): void => {
     seen[face + 1] = 1;
     if (face >= 0) top[face] = active.highest();
@@ -37,26 +37,31 @@ export function* hidingShapes(
       const edge = sides.edge[i];
       const fromLeft = faced.left[edge] === face;
       const other = fromLeft ? faced.right[edge] : faced.left[edge];
-      if (seen[other + 1] === 0) stack.push({ face: other, edge, sign: fromLeft ? -1 : 1, leaving: false });
+      if (seen[other + 1] === 0) stack.push(4 * edge + (fromLeft ? 2 : 0));
     }
   };
   enter(-1);
   let seenFaces = 0;
   while (stack.length > 0) {
     const step = stack.pop()!;
-    if (!step.leaving && isTurnEnd(seenFaces++)) yield 0.3;
-    if (step.leaving) cross(step.edge, -step.sign);
-    else if (seen[step.face + 1] === 0) {
-      cross(step.edge, step.sign);
-      stack.push({ ...step, leaving: true });
-      enter(step.face);
+    const edge = Math.floor(step / 4);
+    const sign = (step & 2) === 0 ? 1 : -1;
+    if ((step & 1) === 1) {
+      cross(edge, -sign);
+      continue;
     }
+    if (isTurnEnd(seenFaces++)) yield 0.3;
+    const face = sign < 0 ? faced.right[edge] : faced.left[edge];
+    if (seen[face + 1] === 1) continue;
+    cross(edge, sign);
+    stack.push(step + 1);
+    enter(face);
   }
   return top;
 }
 
 /** Per edge the change of each hiding shape's winding number from its right side to its left. */
-function edgeCrossings({ net }: FacedNet, curves: readonly MapCurve[], hides: readonly boolean[]) {
+function edgeCrossings({ net }: SidedNet, curves: readonly MapCurve[], hides: readonly boolean[]) {
   const start = new Int32Array(net.edgeFrom.length + 1);
   const shape: number[] = [];
   const turn: number[] = [];
@@ -73,7 +78,7 @@ function edgeCrossings({ net }: FacedNet, curves: readonly MapCurve[], hides: re
 }
 
 /** Edges with different faces on their sides, by face; entry 0 is the outside. */
-function edgesByFace({ left, right, faceCount }: FacedNet) {
+function edgesByFace({ left, right, faceCount }: SidedNet) {
   const start = new Int32Array(faceCount + 2);
   const edges = left.length;
   for (let e = 0; e < edges; e++) {
@@ -124,7 +129,7 @@ class ActiveSet {
  * fill of a shape without stroke (`fillOnly`) hides the shape's own line too, where its outline crosses itself.
  */
 export function hiddenEdges(
-  { net, left, right }: FacedNet,
+  { net, left, right }: SidedNet,
   curves: readonly MapCurve[],
   top: Int32Array,
   fillOnly: readonly boolean[],

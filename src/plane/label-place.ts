@@ -1,4 +1,5 @@
 import { borderDistance, borderRuns } from '../geometry/border-runs.js';
+import { hypotenuse } from '../geometry/point.js';
 import { type Pole, poleOf } from '../geometry/pole.js';
 
 /** A label's place is found to this part of a region's smaller side: nobody sees the rest. */
@@ -59,7 +60,7 @@ function* alongBorder(rings: readonly Float64Array[], step: number): Generator<r
       const next = (i + 2) % ring.length;
       const dx = ring[next] - ring[i];
       const dy = ring[next + 1] - ring[i + 1];
-      const length = Math.hypot(dx, dy);
+      const length = hypotenuse(dx, dy);
       if (length === 0) continue;
       yield [
         (ring[i] + ring[next]) / 2 + (step * dy) / length,

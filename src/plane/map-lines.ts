@@ -24,8 +24,8 @@ import { findConnectors } from './heal-gaps.js';
 import { hiddenEdges, hidingShapes } from './hidden-lines.js';
 import { checkLineSet } from './line-set.js';
 import { findSlivers, type Sliver } from './merge-slivers.js';
-import { type FacedNet, faceNet, type Net, netOf, withoutEdges } from './net.js';
-import { nodeEdges } from './noded-edges.js';
+import { type FacedNet, faceNet, type Net, netOf, sideNet, withoutEdges } from './net.js';
+import { type NodedEdges, nodeEdges } from './noded-edges.js';
 import { rankCurves } from './rank-curves.js';
 import { refineRules } from './refine-rules.js';
 import type { MapOptions } from './region-map.js';
@@ -85,7 +85,7 @@ const ROUND_SHARE = 0.28;
 export function* mapLines(input: MapInput, options: Required<MapOptions>): Generator<number, MappedLines> {
   const arranged = yield* within(arrangeCurves(input, options), 0, 0.7);
   yield 0.7;
-  const visible = yield* within(dropHidden(arranged.net, input, options), 0.7, 0.77);
+  const visible = yield* within(dropHidden(arranged.net, arranged.edges, input, options), 0.7, 0.77);
   const before = yield* within(dropDetails(visible.net, input, []), 0.77, 0.8);
   yield 0.8;
   const healed = yield* within(heal(before.net, input.curves, options.gap), 0.8, 0.87);
@@ -135,6 +135,7 @@ function* arrangeCurves(input: MapInput, { weld, tolerance, edgeLimit }: Require
       yield 0.97;
       return {
         net: drawn,
+        edges,
         ranks: drawnRanks(lines, ranks, input.curves.length),
         truePoints: findTruePoints(edges, grid, flat, rules.stops),
         welded: grid.welded,
@@ -148,11 +149,11 @@ function* arrangeCurves(input: MapInput, { weld, tolerance, edgeLimit }: Require
   }
 }
 
-function* dropHidden(net: Net, input: MapInput, { hiddenLines }: Required<MapOptions>) {
+function* dropHidden(net: Net, noded: NodedEdges, input: MapInput, { hiddenLines }: Required<MapOptions>) {
   const { curves, hides, evenOdd } = input;
   const hiding = hiddenLines === 'drop' && hides.includes(true);
   if (!hiding && curves.every(({ cuts }) => cuts)) return { net, hidden: 0 };
-  const faced = yield* within(faceNet(net), 0, 0.4);
+  const faced = yield* within(sideNet(net, noded), 0, 0.4);
   const shown = hiding ? hides : hides.map(() => false);
   const top = yield* within(hidingShapes(faced, curves, shown, evenOdd), 0.4, 0.8);
   const drop = hiddenEdges(faced, curves, top, input.fillOnly);

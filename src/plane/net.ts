@@ -21,7 +21,7 @@ export interface Net extends PlanarEdges {
 }
 
 /** A net with its half-edges, and the face on each side of every edge (-1: the outside). */
-export interface FacedNet {
+export interface SidedNet {
   readonly net: Net;
   readonly half: HalfEdges;
   readonly left: Int32Array;
@@ -32,7 +32,10 @@ export interface FacedNet {
   readonly faceInside: Int32Array;
   /** The face that each connected part lies in. */
   readonly partFace: Int32Array;
-  /** A tree over the edges. */
+}
+
+/** The same with a tree over the edges. */
+export interface FacedNet extends SidedNet {
   readonly tree: BoxTree;
 }
 
@@ -156,10 +159,15 @@ export function withoutEdges(net: Net, drop: Uint8Array): Net {
 
 /** Links half-edges and finds the faces of a net; yields the share of the work done. */
 export function* faceNet(net: Net): Generator<number, FacedNet> {
-  const half = yield* within(linkHalfEdges(net), 0, 0.5);
   const tree = edgeTree(net);
-  yield 0.7;
-  const faces = yield* within(findFaces(net, half, tree), 0.7, 0.9);
+  yield 0.2;
+  return { ...(yield* within(sideNet(net, net, tree), 0.2, 1)), tree };
+}
+
+/** The same without a tree, if the edges come with cells (`noded`: the same edges). */
+export function* sideNet(net: Net, noded: PlanarEdges, tree?: BoxTree): Generator<number, SidedNet> {
+  const half = yield* within(linkHalfEdges(net), 0, 0.6);
+  const faces = yield* within(findFaces(noded, half, tree), 0.6, 0.9);
   const edges = net.edgeFrom.length;
   const left = new Int32Array(edges);
   const right = new Int32Array(edges);
@@ -177,7 +185,6 @@ export function* faceNet(net: Net): Generator<number, FacedNet> {
     faceFirst: faces.outline.map((cycle) => half.cycleFirst[cycle]),
     faceInside: faces.inside,
     partFace: faces.partFace,
-    tree,
   };
 }
 

@@ -1,4 +1,5 @@
 import { GRID_STEP } from '../geometry/grid.js';
+import { hypotenuse } from '../geometry/point.js';
 import type { PlanarEdges } from './noded-edges.js';
 
 /** A run of edges on the outline of a face, in order, between two nodes where other lines meet it. */
@@ -51,7 +52,7 @@ export function outlineRuns(net: PlanarEdges, border: readonly number[], degree:
 export function lengthOf({ nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges, edges: readonly number[]): number {
   return edges.reduce(
     (sum, e) =>
-      sum + Math.hypot(nodeX[edgeTo[e]] - nodeX[edgeFrom[e]], nodeY[edgeTo[e]] - nodeY[edgeFrom[e]]),
+      sum + hypotenuse(nodeX[edgeTo[e]] - nodeX[edgeFrom[e]], nodeY[edgeTo[e]] - nodeY[edgeFrom[e]]),
     0,
   );
 }

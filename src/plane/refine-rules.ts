@@ -2,7 +2,7 @@ import { type Curve, pointAt, reverseCurve } from '../geometry/curve.js';
 import { type Meeting, refineMeeting } from '../geometry/curve-meeting.js';
 import { fromGrid, GRID_STEP } from '../geometry/grid.js';
 import { nearestOnCurve } from '../geometry/nearest-on-curve.js';
-import { distance, type Point } from '../geometry/point.js';
+import { distance, hypotenuse, type Point } from '../geometry/point.js';
 import { findOverlays } from './coincident-curves.js';
 import type { ChordRules, CurveStop, FlatLines, MapCurve } from './flat-lines.js';
 import { parameterAt } from './net.js';
@@ -196,7 +196,7 @@ function isNear({ curve }: MapCurve, s: number, t: number): boolean {
   const [ax, ay] = pointAt(curve, s);
   const [bx, by] = pointAt(curve, t);
   // A curve comes back to a node only by a way that is longer than a loop of flattening size.
-  return Math.abs(s - t) < WINDOW && Math.hypot(bx - ax, by - ay) < 0.01;
+  return Math.abs(s - t) < WINDOW && hypotenuse(bx - ax, by - ay) < 0.01;
 }
 
 /** Stops of the curves at a node. Curves that meet there get one and the same point. */
@@ -271,7 +271,7 @@ function isSameStop({ curve }: MapCurve, a: CurveStop, b: CurveStop): boolean {
   if (a.t === b.t) return true;
   const [ax, ay] = pointAt(curve, a.t);
   const [bx, by] = pointAt(curve, b.t);
-  return Math.abs(a.t - b.t) < WINDOW && Math.hypot(bx - ax, by - ay) < SAME_STOP;
+  return Math.abs(a.t - b.t) < WINDOW && hypotenuse(bx - ax, by - ay) < SAME_STOP;
 }
 
 function mergeStops(

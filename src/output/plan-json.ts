@@ -15,6 +15,7 @@ import type {
   CutStep,
   FallenWaste,
   GlueUp,
+  LooseWaste,
   Offcut,
   Pass,
   PlanPiece,
@@ -25,6 +26,7 @@ import { timeRange } from '../workshop/saw-time.js';
 import { stepCurves } from '../workshop/step-curves.js';
 import { regionPath } from './map-paths.js';
 import { visibleTexts } from './visible-text.js';
+import { wastePath } from './waste-path.js';
 
 /** A start with the region named by its id. */
 export type StartEntry = Omit<CutStart, 'region'> & { readonly region?: string };
@@ -33,11 +35,12 @@ export type StartEntry = Omit<CutStart, 'region'> & { readonly region?: string }
 export interface StepEntry
   extends Omit<
     CutStep,
-    'regions' | 'edges' | 'forward' | 'joint' | 'leadIn' | 'start' | 'fallsOut' | 'comesLoose'
+    'regions' | 'edges' | 'forward' | 'joint' | 'leadIn' | 'start' | 'fallsOut' | 'comesLoose' | 'wasteOff'
   > {
   readonly regions: readonly string[];
   /** Ids of the regions of each lump that comes loose. */
   readonly comesLoose?: readonly (readonly string[])[];
+  readonly wasteOff?: readonly WasteEntry[];
   readonly fallsOut?: readonly { readonly regions: readonly string[]; readonly sheets: readonly string[] }[];
   /** Ids of the pieces and add-ons that come free whole. */
   readonly pieces: readonly string[];
@@ -48,6 +51,11 @@ export interface StepEntry
   readonly start: StartEntry;
   /** Least and most minutes. */
   readonly minutesRange: readonly [least: number, most: number];
+}
+
+/** Waste of the board that comes off: its border as path data, for the even-odd rule. */
+export interface WasteEntry extends Omit<LooseWaste, 'loops'> {
+  readonly path: string;
 }
 
 export interface PassEntry extends Omit<Pass, 'steps' | 'blocks' | 'loose'> {
@@ -213,8 +221,8 @@ function stepEntry(
     path: pathData(stepCurves(map, step, shapes)),
     leadIn: step.edges.slice(0, step.leadIn).reduce((sum, e) => sum + map.edges[e].length, 0),
     start: region === undefined ? start : { ...start, region: map.regions[region].id },
-    ...(step.wayIn === undefined ? {} : { wayIn: step.wayIn }),
-    ...(step.wasteOff === undefined ? {} : { wasteOff: step.wasteOff }),
+    ...(step.waysIn === undefined ? {} : { waysIn: step.waysIn }),
+    ...(step.wasteOff === undefined ? {} : { wasteOff: step.wasteOff.map(wasteEntry) }),
     ...(step.heldBy === undefined ? {} : { heldBy: step.heldBy }),
     length,
     corners,
@@ -222,6 +230,13 @@ function stepEntry(
     minutesRange: timeRange(workshop, minutes),
   };
 }
+
+function wasteEntry({ sheets, place, area, loops }: LooseWaste): WasteEntry {
+  return { sheets, place, area, path: wastePath(loops, WASTE_DIGITS) };
+}
+
+/** Its border is chords of the lines, which lie as far off as a hundredth. */
+const WASTE_DIGITS = 3;
 
 type PieceNames = (pass: Pass, step: Pick<CutStep, 'frees' | 'regions' | 'sheets'>) => string[];
 

@@ -10,19 +10,25 @@ const FLATNESS = 0.005;
  */
 export function boundaryLoops(map: RegionMap, regions: readonly number[]): Loop[] {
   const inside = new Set(regions);
-  const leaving = new Map<number, LoopStep[]>();
   const steps: LoopStep[] = [];
   for (const region of regions) {
     for (const { edge } of map.regions[region].loops.flat()) {
       const { left, right } = map.edges[edge];
       if (left === right || inside.has(left) === inside.has(right)) continue;
-      const step = { edge, forward: inside.has(left) };
-      steps.push(step);
-      const node = startOf(map, step);
-      const list = leaving.get(node);
-      if (list === undefined) leaving.set(node, [step]);
-      else list.push(step);
+      steps.push({ edge, forward: inside.has(left) });
     }
+  }
+  return joinSteps(map, steps);
+}
+
+/** Steps with one union on the left, all that there are around it, as closed walks that do not cross themselves. */
+export function joinSteps(map: RegionMap, steps: readonly LoopStep[]): Loop[] {
+  const leaving = new Map<number, LoopStep[]>();
+  for (const step of steps) {
+    const node = startOf(map, step);
+    const list = leaving.get(node);
+    if (list === undefined) leaving.set(node, [step]);
+    else list.push(step);
   }
   const used = new Set<LoopStep>();
   const loops: Loop[] = [];

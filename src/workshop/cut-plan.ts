@@ -84,6 +84,43 @@ export interface CutStart {
   readonly released?: true;
 }
 
+/** How the blade comes through the waste of the board to a line. */
+export interface WayIn {
+  /** Which of the runs of the step it leads to, 0: the first. */
+  readonly run: number;
+  /** From the edge of the board, or from what is open already, to the start; mm. */
+  readonly points: readonly Point[];
+  /** What it begins at: the edge of the board, another way in, or a kerf. open: it is sawn already, all of it. */
+  readonly from: 'edge' | 'way' | 'kerf' | 'open';
+  /** What is sawn anew of it, mm; it is part of the length of the step. */
+  readonly length: number;
+  /** Into how many parts the waste of the board is cut by then, in each of the sheets of the step. */
+  readonly parts: readonly number[];
+}
+
+/** A part of the waste of the board that nothing holds any more. */
+export interface LooseWaste {
+  /** Ids of the sheets in which it comes off. */
+  readonly sheets: readonly string[];
+  /** Its border on the least board, chords of the lines: an outline, and loops around what lies in it; mm. */
+  readonly loops: readonly (readonly Point[])[];
+  /** mm², on the least board. */
+  readonly area: number;
+  /** Where it lies, as seen from the front. */
+  readonly place: WastePlace;
+}
+
+export type WastePlace =
+  | 'top left'
+  | 'top'
+  | 'top right'
+  | 'left'
+  | 'all round'
+  | 'right'
+  | 'bottom left'
+  | 'bottom'
+  | 'bottom right';
+
 /**
  * What comes free with a step. block: standing stock that is sawn on later, as a block of its own;
  * nothing: a kerf, or a line that another step completes.
@@ -122,6 +159,12 @@ export interface CutStep {
   /** Stock that comes apart from the rest with it and is sawn on: the region indices of each lump. Absent: none. */
   readonly comesLoose?: readonly (readonly number[])[];
   readonly start: CutStart;
+  /** The ways through the waste of the board to the start, and to runs that begin elsewhere. Absent: none. */
+  readonly waysIn?: readonly WayIn[];
+  /** Parts of the waste of the board that come off with it. Absent: none. */
+  readonly wasteOff?: readonly LooseWaste[];
+  /** How many parts of the waste of the board still hold the picture in the sheets of the step. Absent: as before. */
+  readonly heldBy?: number;
   /**
    * The blade stands in the work after this step and can get nowhere else without being unclamped and taken out.
    * Absent: the next step goes on from it, or it comes out by the edge.
@@ -129,7 +172,7 @@ export interface CutStep {
   readonly captive?: true;
   /** Turns sharper than `SHARP_TURN` on the way. */
   readonly corners: number;
-  /** mm */
+  /** mm, with what is sawn of ways in. */
   readonly length: number;
   readonly minutes: number;
 }
@@ -291,7 +334,10 @@ export interface CutPlan {
   readonly advice: readonly Advice[];
   readonly totals: {
     readonly pieces: number;
+    /** mm, ways in included. */
     readonly cutLength: number;
+    /** mm of ways in through the waste of the board. */
+    readonly wayLength: number;
     readonly drillStarts: number;
     readonly threadings: number;
     /** Times that the blade is unclamped and taken out of the work, not to be threaded, but to come in from outside. */

@@ -5,6 +5,7 @@ import type { Relief } from '../relief/relief.js';
 import { sawAddOns } from './add-on-job.js';
 import { bladeAdvice } from './blade-advice.js';
 import { withReleases } from './blade-releases.js';
+import { withBoardWays } from './board-ways.js';
 import { type BridgeMemo, bridgeSearch } from './bridge-memo.js';
 import { joinBridges, type WoodScene } from './bridges.js';
 import { cautionsFor } from './cautions.js';
@@ -96,7 +97,8 @@ function planWith(
   const bridges = allBridges(job.standing);
   const shapes = lineShapes(relief.map);
   const addOns = sawAddOns(relief, shapes, tools);
-  const passes = withReleases([...job.passes, ...addOns.passes], workshop);
+  const sawn = withBoardWays(relief, [...job.passes, ...addOns.passes], shapes, workshop);
+  const passes = withReleases(sawn, workshop);
   return {
     relief,
     workshop,
@@ -157,6 +159,7 @@ function totalsOf(workshop: Workshop, passes: readonly Pass[], pieces: number): 
   return {
     pieces,
     cutLength: sum(steps, (step) => step.length),
+    wayLength: sum(steps, ({ waysIn = [] }) => sum(waysIn, (way) => way.length)),
     drillStarts: steps.filter((step) => step.start.kind === 'drill').length,
     threadings: steps.filter((step) => step.start.threaded).length,
     releases: steps.filter((step) => step.start.released).length,

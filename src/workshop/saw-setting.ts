@@ -292,7 +292,9 @@ function startNode(run: SettingRun, lines: readonly number[], entry: Entry | nul
   const wanted = entry?.from?.node;
   if (wanted !== undefined && nodes.includes(wanted)) return wanted;
   const reached = nodes.filter((node) => run.reach.isReached(node));
-  const choice = reached.length > 0 ? reached : nodes;
+  // Not through waste that stands where the line itself comes to something open, or to the waste of the board.
+  const open = entry?.start.kind === 'edge' ? reached.filter((node) => comesBy(run, node) !== 'waste') : [];
+  const choice = open.length > 0 ? open : reached.length > 0 ? reached : nodes;
   const here = wanted === undefined ? lastPlace(run) : map.nodes[wanted].at;
   const far = (node: number): number => (here === null ? 0 : distance(map.nodes[node].at, here));
   return choice.reduce((a, b) => (far(b) < far(a) ? b : a));

@@ -1,6 +1,6 @@
 import type { PassEntry, StepEntry } from '../../src/output/plan-json.js';
 import { flatPath, sampleRun, type XY } from './flat-path.js';
-import { OUTSIDE, type PlanWorld } from './plan-world.js';
+import { BOARD_EDGE, OUTSIDE, type PlanWorld } from './plan-world.js';
 import { SegmentStore } from './segment-store.js';
 
 /** How far to the side of a line its two sides are looked at, and how near counts as touching, mm. */
@@ -44,10 +44,15 @@ export class BladeReach {
    */
   saw(pass: PassEntry, step: StepEntry, isOpen: (region: string) => boolean): string[] {
     // A block lies on the table by itself: where others stand there is air.
-    const block = this.#blockOf(pass, step);
-    const isAir = (cell: string): boolean => isOpen(cell) || !block.has(cell);
-    const passable = (cell: string): boolean =>
-      cell === OUTSIDE || isAir(cell) || this.#isWaste(cell, pass.sheets);
+    const { own: block, board } = this.#blockOf(pass, step);
+    // Waste around the picture is no way: one is sawn through it, and stands in the plan.
+    const inWaste = board && this.#world.report.frame === 'cut';
+    const isAir = (cell: string): boolean =>
+      cell === BOARD_EDGE || (cell === OUTSIDE ? !inWaste : isOpen(cell) || !block.has(cell));
+    const isEdge = (cells: ReadonlySet<string>): boolean =>
+      cells.has(BOARD_EDGE) || (!inWaste && cells.has(OUTSIDE));
+    const passable = (cell: string): boolean => isAir(cell) || this.#isWaste(cell, pass.sheets);
+    this.#addWays(step);
     const runs = flatPath(step.path);
     const { start } = step;
     const from = (start.begin ?? start.at) as XY;
@@ -58,9 +63,9 @@ export class BladeReach {
       reached = this.#spread(pass, passable, this.#touching(pass, start.at as XY));
     } else {
       const goal = this.#spread(pass, passable, this.#touching(pass, start.at as XY));
-      const fromEdge = goal.cells.has(OUTSIDE);
+      const fromEdge = isEdge(goal.cells);
       const fromBlade = this.#blade >= 0 && goal.kerfs.has(this.#blade);
-      const fromOpen = [...goal.cells].some((cell) => cell !== OUTSIDE && isAir(cell));
+      const fromOpen = [...goal.cells].some((cell) => cell !== OUTSIDE && cell !== BOARD_EDGE && isAir(cell));
       const fine = start.threaded ? fromOpen : start.kind === 'edge' ? fromEdge : fromEdge || fromBlade;
       wrong.push(...this.#releaseFaults(start, fromBlade));
       if (!fine) wrong.push(`the start of kind ${start.kind} at ${start.at.join(', ')} can't be reached`);
@@ -89,9 +94,8 @@ export class BladeReach {
     this.#add(runs, step.sheets);
     this.#blade = tag;
     // Open ways only: waste that stands is no way out.
-    const open = (cell: string): boolean => cell === OUTSIDE || isAir(cell);
     const out = (): boolean =>
-      this.#spread(pass, open, { kerfs: new Set([tag]), cells: new Set() }).cells.has(OUTSIDE);
+      isEdge(this.#spread(pass, isAir, { kerfs: new Set([tag]), cells: new Set() }).cells);
     const inWork = start.threaded || (start.outside !== true && this.#last?.caught === true);
     this.#last = { caught: inWork && !out(), told: step.captive === true };
     return wrong;
@@ -120,13 +124,26 @@ export class BladeReach {
   }
 
   /** The regions of the block that the lines of a step are sawn in: the one that lies beside most of them. */
-  #blockOf({ blocks }: PassEntry, step: StepEntry): ReadonlySet<string> {
+  #blockOf(
+    { blocks }: PassEntry,
+    step: StepEntry,
+  ): { readonly own: ReadonlySet<string>; readonly board: boolean } {
     const cells = this.sides(step).flatMap(({ left, right }) => [left, right]);
     const counts = blocks.map(({ regions, board }) => {
       const own = new Set(regions);
-      return { own, n: cells.filter((cell) => own.has(cell) || (board && cell === OUTSIDE)).length };
+      return { own, board, n: cells.filter((cell) => own.has(cell) || (board && cell === OUTSIDE)).length };
     });
-    return counts.reduce((best, next) => (next.n > best.n ? next : best)).own;
+    return counts.reduce((best, next) => (next.n > best.n ? next : best));
+  }
+
+  /** A way in is a kerf; one that begins at the edge of the board is open there. */
+  #addWays({ waysIn = [], sheets }: StepEntry): void {
+    for (const { length, points, from } of waysIn) {
+      if (length === 0) continue;
+      const tag = this.#kerfs.length;
+      this.#add([points as readonly XY[]], sheets);
+      if (from === 'edge') (this.#kerfs[tag].cells as Set<string>).add(BOARD_EDGE);
+    }
   }
 
   #isWaste(cell: string, sheets: readonly string[]): boolean {

@@ -6,10 +6,13 @@ import { RegionFinder } from './region-finder.js';
 /** polygon-clipping fails on points that all but coincide: they are put on a grid of this, mm. */
 const GRID = 2 ** -9;
 
-const onGrid = (mm: number): number => Math.round(mm / GRID) * GRID;
+export const onGrid = (mm: number): number => Math.round(mm / GRID) * GRID;
 
 /** What lies around the drawing. */
 export const OUTSIDE = 'outside';
+
+/** What lies around the board. */
+export const BOARD_EDGE = 'edge of the board';
 
 /** A region as the simulator sees it: only what the plan's JSON says. */
 export interface SimRegion {

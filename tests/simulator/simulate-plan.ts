@@ -1,6 +1,7 @@
 import polygonClipping, { type MultiPolygon } from 'polygon-clipping';
 import type { PassEntry, PlanReport, StepEntry } from '../../src/output/plan-json.js';
 import { BladeReach } from './blade-reach.js';
+import { BoardWaste } from './board-waste.js';
 import { checkDrill } from './check-drill.js';
 import { flatPath, ringArea, sampleRun, type XY } from './flat-path.js';
 import { OUTSIDE, type PlanWorld, planWorld } from './plan-world.js';
@@ -37,6 +38,7 @@ class Simulator {
   readonly #report: PlanReport;
   readonly #world: PlanWorld;
   readonly #reach: BladeReach;
+  readonly #waste: BoardWaste | null;
   readonly #problems: string[] = [];
   readonly #pieces = new Map<string, number>();
   readonly #board: MultiPolygon;
@@ -51,6 +53,9 @@ class Simulator {
     this.#report = report;
     this.#world = planWorld(report);
     this.#reach = new BladeReach(this.#world);
+    const state = (sheet: string) => ({ sawn: this.#sawn.get(sheet)!, gone: this.#gone.get(sheet)! });
+    this.#waste =
+      report.frame === 'cut' && this.#world.inStack.length > 0 ? new BoardWaste(this.#world, state) : null;
     const [first, ...rest] = this.#world.inStack.map(({ polygon }) => polygon);
     this.#board = first === undefined ? [] : polygonClipping.union(first, ...rest);
     for (const { id } of report.stack) {
@@ -117,12 +122,14 @@ class Simulator {
     const drill = step.start.kind === 'drill' ? checkDrill(this.#world, pass, step, isOpen) : [];
     for (const problem of [...drill, ...this.#reach.saw(pass, step, isOpen)])
       this.#fault(`${where}: ${problem}`);
+    for (const problem of this.#waste?.saw(step) ?? []) this.#fault(`${where}: ${problem}`);
     this.#checkSides(step, where);
     for (const run of flatPath(step.path)) for (const id of step.sheets) this.#sawn.get(id)!.add(run, 0);
     if (step.frees === 'block') this.#checkLoose(step.sheets, step.regions, where);
     else if (step.frees !== 'nothing') this.#take(step.sheets, step.regions, step.pieces, where);
     for (const lump of step.comesLoose ?? []) this.#checkLoose(step.sheets, lump, `${where}, a lump`);
     for (const { regions, sheets } of step.fallsOut ?? []) this.#take(sheets, regions, [], where);
+    for (const problem of this.#waste?.settle(step) ?? []) this.#fault(`${where}: ${problem}`);
   }
 
   /** Nothing that must stay is cut: the two sides of a line belong to different things in every sheet. */

@@ -51,14 +51,21 @@ export async function arrangeLinesAsync(
   return finishInTurns(arrangeSteps(lines, options), options);
 }
 
+/** Working memory that small drawings need for each vertex, more or less. */
+const BYTES_A_VERTEX = 96;
+
 /** The steps of `arrangeLines`; yields the share of the work done, 0 to 1. */
 export function* arrangeSteps(lines: LineSet, options: ArrangeOptions = {}): Generator<number, Arrangement> {
   checkLineSet(lines);
-  const scratch = new Scratch();
+  const scratch = new Scratch(BYTES_A_VERTEX * (lines.coords.length / 2));
   const grid = yield* within(weldLines(lines, options.weld ?? ARRANGE_DEFAULTS.weld, scratch), 0, 0.3);
+  scratch.brief.reset();
   const meetings = yield* within(snapRound(grid, scratch), 0.3, 0.6);
+  scratch.brief.reset();
   const edges = yield* within(nodeEdges(grid, meetings, scratch), 0.6, 0.75);
+  scratch.brief.reset();
   const half = yield* within(linkHalfEdges(edges, scratch), 0.75, 0.85);
+  scratch.brief.reset();
   const faces = yield* within(findFaces(edges, half), 0.85, 0.9);
   const count = edges.edgeFrom.length;
   const edgeLeft = new Int32Array(count);
@@ -72,8 +79,12 @@ export function* arrangeSteps(lines: LineSet, options: ArrangeOptions = {}): Gen
     }
   };
   yield* inBlocks(count, setSides, 0.9, 0.92);
-  const faceArea = yield* within(faceAreas(edges, half, faces, scratch), 0.92, 0.95);
-  const adjacency = yield* within(faceAdjacency(edges, edgeLeft, edgeRight, faces.count, scratch), 0.95, 1);
+  const faceArea = yield* within(faceAreas(edges, half, faces, scratch.brief), 0.92, 0.95);
+  const adjacency = yield* within(
+    faceAdjacency(edges, edgeLeft, edgeRight, faces.count, scratch.brief),
+    0.95,
+    1,
+  );
   return {
     nodeX: edges.nodeX,
     nodeY: edges.nodeY,

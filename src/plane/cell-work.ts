@@ -40,16 +40,17 @@ export class CellWork {
     this.segment = new Int32List(scratch.int32(room));
     this.x = new Int32List(scratch.int32(room));
     this.y = new Int32List(scratch.int32(room));
-    this.first = scratch.int32(PIXEL_CROWD);
-    this.end = scratch.int32(PIXEL_CROWD);
-    this.ax = scratch.float64(PIXEL_CROWD);
-    this.ay = scratch.float64(PIXEL_CROWD);
-    this.bx = scratch.float64(PIXEL_CROWD);
-    this.by = scratch.float64(PIXEL_CROWD);
-    this.hotX = scratch.float64(64);
-    this.hotY = scratch.float64(64);
-    this.slots = scratch.int32(1024);
-    this.slotStamp = scratch.int32(1024);
+    const { brief } = scratch;
+    this.first = brief.int32(PIXEL_CROWD);
+    this.end = brief.int32(PIXEL_CROWD);
+    this.ax = brief.float64(PIXEL_CROWD);
+    this.ay = brief.float64(PIXEL_CROWD);
+    this.bx = brief.float64(PIXEL_CROWD);
+    this.by = brief.float64(PIXEL_CROWD);
+    this.hotX = brief.float64(64);
+    this.hotY = brief.float64(64);
+    this.slots = brief.int32(1024);
+    this.slotStamp = brief.int32(1024);
   }
 
   /** Tests all pairs of `list[from … to - 1]`, at most PIXEL_CROWD segments, in the cell [x0, x1) × [y0, y1). */

@@ -128,7 +128,7 @@ function linkNext({ nodeX, edgeFrom }: PlanarEdges, start: Int32Array, out: Int3
 
 function* traceCycles(out: Int32Array, next: Int32Array, scratch: Scratch) {
   const cycle = scratch.int32(next.length).fill(-1);
-  const firsts = new Int32List(scratch.int32(64));
+  const firsts = new Int32List(scratch.brief.int32(64));
   for (let first = 0; first < out.length; first += BLOCK) {
     traceFrom(out, next, first, Math.min(out.length, first + BLOCK), cycle, firsts);
     yield first / out.length;
@@ -174,7 +174,7 @@ function findParts({ nodeX, edgeFrom, edgeTo }: PlanarEdges, start: Int32Array, 
     if (u < v) part[v] = u;
     else part[u] = v;
   }
-  const tops = new Int32List(scratch.int32(64));
+  const tops = new Int32List(scratch.brief.int32(64));
   // Roots come before the nodes below them, so by now the parent of a node has its number.
   for (let v = 0; v < nodes; v++) {
     if (part[v] !== v) part[v] = part[part[v]];

@@ -38,9 +38,10 @@ export function* nodeEdges(
   meetings: Meetings,
   scratch: Scratch,
 ): Generator<number, NodedEdges> {
+  const { brief } = scratch;
   const vertices = lines.x.length;
-  const x = scratch.int32(vertices + meetings.x.length);
-  const y = scratch.int32(vertices + meetings.x.length);
+  const x = brief.int32(vertices + meetings.x.length);
+  const y = brief.int32(vertices + meetings.x.length);
   for (let v = 0; v < vertices; v++) {
     x[v] = Math.floor(lines.x[v] + 0.5);
     y[v] = Math.floor(lines.y[v] + 0.5);
@@ -48,17 +49,17 @@ export function* nodeEdges(
   x.set(meetings.x, vertices);
   y.set(meetings.y, vertices);
   yield 0.05;
-  const order = yield* within(sortPoints(x, y, scratch), 0.05, 0.35);
+  const order = yield* within(sortPoints(x, y, brief), 0.05, 0.35);
   const { node, nodeX, nodeY } = rankPoints(x, y, order, scratch);
   yield 0.4;
-  const route = yield* within(sortMeetings(lines, meetings, scratch), 0.4, 0.6);
+  const route = yield* within(sortMeetings(lines, meetings, brief), 0.4, 0.6);
   const pieces = layPieces(lines, meetings, route, node, scratch);
   yield 0.7;
-  const { number, ...used } = dropUnused(pieces, nodeX, nodeY, scratch);
+  const { number, ...used } = dropUnused(pieces, nodeX, nodeY, brief);
   const vertexNode = node.subarray(0, vertices);
   if (number !== null) for (let v = 0; v < vertices; v++) vertexNode[v] = number[vertexNode[v]];
   yield 0.75;
-  const merged = yield* within(mergePieces(pieces, used.nodeX.length, scratch), 0.75, 1);
+  const merged = yield* within(mergePieces(pieces, used.nodeX.length, brief), 0.75, 1);
   return { ...used, vertexNode, ...merged, pieceStart: pieces.start, grid: meetings.grid };
 }
 
@@ -80,8 +81,8 @@ function dropUnused({ from, to }: Pieces, nodeX: Int32Array, nodeY: Int32Array, 
 /** Node of each point: equal points share one; nodes are numbered by y, then x. */
 function rankPoints(x: Int32Array, y: Int32Array, order: Int32Array, scratch: Scratch) {
   const node = scratch.int32(order.length);
-  const nodeX = scratch.int32(order.length);
-  const nodeY = scratch.int32(order.length);
+  const nodeX = scratch.brief.int32(order.length);
+  const nodeY = scratch.brief.int32(order.length);
   let n = -1;
   let lastX = 0;
   let lastY = 0;
@@ -197,9 +198,10 @@ function layPieces(
     for (let k = 0; k < vertices; k++)
       if (copyOf[k] !== k) most += route.start[copyOf[k] + 1] - route.start[copyOf[k]];
   }
-  const from = scratch.int32(most);
-  const to = scratch.int32(most);
-  const segment = scratch.int32(most);
+  const { brief } = scratch;
+  const from = brief.int32(most);
+  const to = brief.int32(most);
+  const segment = brief.int32(most);
   const start = scratch.int32(vertices + 1);
   let n = 0;
   for (let k = 0; k + 1 < vertices; k++) {

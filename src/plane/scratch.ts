@@ -1,43 +1,88 @@
-/** Bytes of a slab, and the largest array that is cut from one: larger ones cost little beside being filled. */
-const SLAB = 1 << 17;
-const LARGEST = SLAB >> 3;
+/** Bytes of the smallest and the largest slab; each new slab is twice the one before. */
+const SMALLEST_SLAB = 1 << 14;
+const LARGEST_SLAB = 1 << 22;
+
+/** Bytes of the largest array that is cut from a slab: larger ones cost little beside being filled. */
+const LARGEST = 1 << 19;
 
 /**
- * Working arrays of one computation, all zeros, cut from common slabs of memory: small drawings need a hundred
+ * Working arrays of one computation, all zeros, cut from common slabs of memory: a small drawing needs a hundred
  * arrays of some kilobytes, and each one of its own costs more than its use. For arrays that are not handed out.
  */
 export class Scratch {
-  private slab: ArrayBuffer | null = null;
+  private readonly slabs: Slab[] = [];
+  private current = 0;
   private used = 0;
+  private nested: Scratch | null = null;
+  private nextSize: number;
+
+  /** `room`: bytes that will be needed, more or less. */
+  constructor(room = 1 << 17) {
+    this.nextSize = SMALLEST_SLAB;
+    while (this.nextSize < room && this.nextSize < LARGEST_SLAB) this.nextSize *= 2;
+  }
+
+  /** Arrays for one phase only: `reset` takes them back. */
+  get brief(): Scratch {
+    this.nested ??= new Scratch(this.nextSize);
+    return this.nested;
+  }
+
+  /** Takes all arrays back, to be used again: who still holds one must not read or write it. */
+  reset(): void {
+    for (let i = 0; i <= this.current && i < this.slabs.length; i++) this.slabs[i].isDirty = true;
+    this.current = 0;
+    this.used = 0;
+  }
 
   /** `n` whole numbers. */
   int32(n: number): Int32Array<ArrayBuffer> {
     if (4 * n > LARGEST) return new Int32Array(n);
-    const at = this.take(4 * n);
-    return new Int32Array(this.slab as ArrayBuffer, at, n);
+    const { buffer, isDirty } = this.take(4 * n);
+    const array = new Int32Array(buffer, this.used, n);
+    if (isDirty) array.fill(0);
+    this.used += (4 * n + 7) & ~7;
+    return array;
   }
 
   /** `n` doubles. */
   float64(n: number): Float64Array<ArrayBuffer> {
     if (8 * n > LARGEST) return new Float64Array(n);
-    const at = this.take(8 * n);
-    return new Float64Array(this.slab as ArrayBuffer, at, n);
+    const { buffer, isDirty } = this.take(8 * n);
+    const array = new Float64Array(buffer, this.used, n);
+    if (isDirty) array.fill(0);
+    this.used += 8 * n;
+    return array;
   }
 
   /** `n` bytes. */
   uint8(n: number): Uint8Array<ArrayBuffer> {
     if (n > LARGEST) return new Uint8Array(n);
-    const at = this.take(n);
-    return new Uint8Array(this.slab as ArrayBuffer, at, n);
+    const { buffer, isDirty } = this.take(n);
+    const array = new Uint8Array(buffer, this.used, n);
+    if (isDirty) array.fill(0);
+    this.used += (n + 7) & ~7;
+    return array;
   }
 
-  private take(bytes: number): number {
-    if (this.slab === null || this.used + bytes > SLAB) {
-      this.slab = new ArrayBuffer(SLAB);
+  /** The slab that has room for so many bytes, from `used` on. */
+  private take(bytes: number): Slab {
+    while (this.current < this.slabs.length) {
+      const slab = this.slabs[this.current];
+      if (this.used + bytes <= slab.buffer.byteLength) return slab;
+      this.current++;
       this.used = 0;
     }
-    const at = this.used;
-    this.used += (bytes + 7) & ~7;
-    return at;
+    while (this.nextSize < bytes) this.nextSize *= 2;
+    const slab = { buffer: new ArrayBuffer(this.nextSize), isDirty: false };
+    if (this.nextSize < LARGEST_SLAB) this.nextSize *= 2;
+    this.slabs.push(slab);
+    return slab;
   }
+}
+
+interface Slab {
+  readonly buffer: ArrayBuffer;
+  /** Whether arrays were cut from it before. */
+  isDirty: boolean;
 }

@@ -30,8 +30,8 @@ export function* registerSegments(lines: GridLines, scratch: Scratch): Generator
   const count = found.first.length;
   const room = count + (count >> 1) + 64;
   const entries: Entries = {
-    cell: new Int32List(scratch.int32(room)),
-    chain: new Int32List(scratch.int32(room)),
+    cell: new Int32List(scratch.brief.int32(room)),
+    chain: new Int32List(scratch.brief.int32(room)),
   };
   const enterBlock = (from: number, to: number): void => {
     for (let c = from; c < to; c++) visit(lines, frame, found, c, cellStart, entries);

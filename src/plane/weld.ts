@@ -53,15 +53,16 @@ export function* weldLines(
 }
 
 function* weldDistinct(lines: LineSet, weld: number, scratch: Scratch): Generator<number, GridLines> {
-  const { marks, count } = markCandidates(lines, scratch);
+  const { brief } = scratch;
+  const { marks, count } = markCandidates(lines, brief);
   yield 0.1;
   const reach = weld * STEPS_PER_MM;
-  const points = yield* within(collectWeldPoints(lines, marks, count, reach, scratch), 0.1, 0.35);
+  const points = yield* within(collectWeldPoints(lines, marks, count, reach, brief), 0.1, 0.35);
   const given = toSteps(lines, scratch);
   yield 0.4;
-  const hits = yield* within(findHits(lines, given.last, points, reach, scratch), 0.4, 0.7);
-  const place = yield* within(placePoints(points, hits, scratch), 0.7, 0.8);
-  const splits = yield* within(findSplits(lines, hits, place, scratch), 0.8, 0.9);
+  const hits = yield* within(findHits(lines, given.last, points, reach, brief), 0.4, 0.7);
+  const place = yield* within(placePoints(points, hits, brief), 0.7, 0.8);
+  const splits = yield* within(findSplits(lines, hits, place, brief), 0.8, 0.9);
   const { ofVertex } = points;
   const move = (from: number, to: number): void => {
     for (let v = from; v < to; v++) {

@@ -34,6 +34,7 @@ export {
   type ReadLimits,
   type ReadOptions,
   type ResolvedReadOptions,
+  resolveReadOptions,
   type ScaleTo,
 } from './drawing/read-options.js';
 export { type ErrorPlace, PlystepError, type PlystepErrorCode } from './error.js';
@@ -85,7 +86,7 @@ export {
 export type { Arrangement, Provenance } from './plane/arrangement.js';
 export { edgeCurves, loopCurves } from './plane/edge-curves.js';
 export { type LineSet, packLines } from './plane/line-set.js';
-export { MAP_DEFAULTS, mapRegions, mapRegionsAsync } from './plane/map-regions.js';
+export { completeMapOptions, MAP_DEFAULTS, mapRegions, mapRegionsAsync } from './plane/map-regions.js';
 export { regionAt } from './plane/region-at.js';
 export { findRegionAt, findRegionsIn, indexRegions, type RegionIndex } from './plane/region-index.js';
 export type * from './plane/region-map.js';

@@ -1,4 +1,4 @@
-import { type MapOptions, parseThickness } from '../index.js';
+import { completeMapOptions, type MapOptions, PlystepError, parseThickness } from '../index.js';
 import { type CommandArguments, type OptionSpec, UsageError } from './command.js';
 
 /** Options that say how a drawing is read and mapped. */
@@ -57,7 +57,13 @@ export function mapOptionsOf(args: CommandArguments): MapOptions {
     return text === undefined ? [] : [[name, lengthOf(name, text)] as const];
   });
   const hiddenLines = choiceOf(args, 'hidden-lines', ['drop', 'keep'] as const);
-  return { ...Object.fromEntries(lengths), ...(hiddenLines === undefined ? {} : { hiddenLines }) };
+  const options = { ...Object.fromEntries(lengths), ...(hiddenLines === undefined ? {} : { hiddenLines }) };
+  try {
+    completeMapOptions(options);
+  } catch (error) {
+    throw error instanceof PlystepError ? new UsageError(`--${error.message}.`) : error;
+  }
+  return options;
 }
 
 function lengthOf(name: string, text: string): number {

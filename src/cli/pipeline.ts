@@ -146,10 +146,13 @@ async function stackOption(args: CommandArguments, io: CommandIo): Promise<Stack
   const json = await readText(text, io);
   return withText(text, json, () => {
     try {
-      return readStack(JSON.parse(json));
+      return readStack(JSON.parse(json), 'the top of the file');
     } catch (error) {
       if (error instanceof PlystepError) throw error;
-      throw new PlystepError('bad-stack', 'this stack file is no valid JSON.');
+      throw new PlystepError(
+        'bad-stack',
+        'this stack file is no valid JSON: look for a missing comma, quote or bracket.',
+      );
     }
   });
 }

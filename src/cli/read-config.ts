@@ -1,5 +1,6 @@
 import {
   type CheckOptions,
+  completeMapOptions,
   completeWorkshop,
   DEFAULT_READ_LIMITS,
   DEFAULT_READ_OPTIONS,
@@ -10,10 +11,10 @@ import {
   nearestName,
   PlystepError,
   parseDepthMark,
-  parseStack,
   type ReadOptions,
   readCheckOptions,
   readStack,
+  resolveReadOptions,
   type Stack,
   type Workshop,
 } from '../index.js';
@@ -106,6 +107,11 @@ function readingAt(value: unknown): ReadOptions {
   refuseUnknown(members, Object.keys(DEFAULT_READ_OPTIONS), 'read.');
   const limits = objectAt(members.limits ?? {}, 'read.limits');
   refuseUnknown(limits, Object.keys(DEFAULT_READ_LIMITS), 'read.limits.');
+  try {
+    resolveReadOptions(members);
+  } catch (error) {
+    throw named(error, /^The reading option "([\w.]+)"|^readDrawing: (\w+)/, 'read.$1$2');
+  }
   return members;
 }
 
@@ -120,12 +126,17 @@ function mappingAt(value: unknown): MapOptions {
     } else if (typeof given !== 'number' || !(given >= 0))
       throw bad(`map.${name} is ${JSON.stringify(given)}; write a number of mm, 0 or more.`);
   }
+  try {
+    completeMapOptions(members);
+  } catch (error) {
+    throw named(error, /^(\w+):/, 'map.$1:');
+  }
   return members;
 }
 
 function stackAt(value: unknown): Stack | null {
   if (value === undefined) return null;
-  return typeof value === 'string' ? parseStack(value) : readStack(value);
+  return readStack(value, '/stack');
 }
 
 function legendAt(value: unknown): Readonly<Record<string, string>> {
@@ -157,6 +168,11 @@ function wordAt<T extends string>(value: unknown, name: string, allowed: readonl
   const found = allowed.find((each) => each === value);
   if (found === undefined) throw bad(`${name} is ${JSON.stringify(value)}; it can be ${allowed.join(', ')}.`);
   return found;
+}
+
+/** A mistake that a step of the library found, told by its place in the file. */
+function named(error: unknown, pattern: RegExp, place: string): unknown {
+  return error instanceof PlystepError ? bad(error.message.replace(pattern, place)) : error;
 }
 
 const bad = (message: string): PlystepError => new PlystepError('bad-option', message);

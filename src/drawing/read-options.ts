@@ -1,4 +1,4 @@
-import { demandOptions } from '../arguments.js';
+import { demandOptions, shown } from '../arguments.js';
 import { PlystepError } from '../error.js';
 
 /** What reading may cost at most. Going over one is an error with code `limit` that names it. */
@@ -157,7 +157,7 @@ function checkScale(scale: ScaleTo): void {
 
 function needPositive(name: string, value: unknown): void {
   if (typeof value !== 'number' || !Number.isFinite(value) || value <= 0) {
-    throw badOption(name, `is ${String(value)}; it must be a number above 0`);
+    throw badOption(name, `is ${shown(value)}; it must be a number above 0`);
   }
 }
 

@@ -54,7 +54,7 @@ export async function mapRegionsAsync(
 
 function* mapSteps(drawing: Drawing, given: MapOptions): Generator<number, RegionMap> {
   demandStage(drawing, ['drawing'], 'mapRegions');
-  const options = readOptions(given);
+  const options = completeMapOptions(given);
   const covers = shapeCovers(drawing, options.tolerance);
   yield 0.02;
   const addOns = findAddOns(drawing, covers);
@@ -166,15 +166,21 @@ function detailsOf(drawing: Drawing): MapDetail[] {
 /** No wider region is a slip of the pen, mm; and each line within this reach of a sliver is compared with it. */
 const MOST_SLIVER = 10;
 
-function readOptions(given: MapOptions): Required<MapOptions> {
+/**
+ * Checks the options of mapping and fills in the defaults.
+ * @throws PlystepError 'bad-option' naming the option
+ */
+export function completeMapOptions(given: MapOptions): Required<MapOptions> {
   demandOptions(given, 'mapRegions', Object.keys(MAP_DEFAULTS));
   const options = { ...MAP_DEFAULTS };
   for (const name of ['weld', 'gap', 'sliver', 'tolerance'] as const) {
     const value = given[name];
     if (value === undefined) continue;
     const most = name === 'sliver' ? MOST_SLIVER : 1000;
-    if (!Number.isFinite(value) || value < 0 || value > most || (name === 'tolerance' && value === 0))
-      throw new PlystepError('bad-option', `${name}: ${value} is no length in mm from 0 to ${most}`);
+    if (!Number.isFinite(value) || value < 0 || value > most || (name === 'tolerance' && value === 0)) {
+      const least = name === 'tolerance' ? 'above 0, up to' : 'from 0 to';
+      throw new PlystepError('bad-option', `${name}: ${String(value)} is no length in mm ${least} ${most}`);
+    }
     options[name] = value;
   }
   const { edgeLimit } = given;

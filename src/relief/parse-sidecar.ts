@@ -65,7 +65,7 @@ function readDrawingReference(value: unknown): Sidecar['drawing'] {
 
 function readStackMember(value: unknown): Stack | null {
   if (value === undefined || value === null || (Array.isArray(value) && value.length === 0)) return null;
-  return readStack(value);
+  return readStack(value, '/stack');
 }
 
 function readEntry(value: unknown, pointer: string): RegionNumber | null {

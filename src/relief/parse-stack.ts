@@ -1,7 +1,7 @@
 import { demandText } from '../arguments.js';
 import { PlystepError } from '../error.js';
+import { checkSheets } from './check-sheets.js';
 import { parseThickness, readLengthAt } from './parse-thickness.js';
-import { readStack } from './read-stack.js';
 import type { Stack } from './stack.js';
 import {
   refuseDecimalComma,
@@ -30,7 +30,7 @@ export function parseStack(text: string): Stack {
     refuseDecimalComma(part, parts[index + 1]);
     sheets.push(...readPart(part));
   });
-  return readStack(sheets);
+  return checkSheets(sheets);
 }
 
 /** The parts between commas that stand outside brackets, trimmed. */

@@ -169,12 +169,51 @@ it.each([
   ['{"schemaVersion":"1.0","map":{"weld":"0.1"}}', /house\.json: map\.weld is "0\.1"/],
   ['{"schemaVersion":"1.0","legend":{"red":"2"}}', /house\.json: .*"red"; write it as #rrggbb/],
   ['{"schemaVersion":"1.0","legend":{"#aa3311":"deep"}}', /"deep"/],
-  ['{"schemaVersion":"1.0","stack":"3,2 mm birch"}', /house\.json.*3\.2 mm birch/],
+  [
+    '{"schemaVersion":"1.0","stack":"3,2 mm birch"}',
+    /house\.json: .*3\.2 mm birch.* \(at \/stack, character 1\)/,
+  ],
+  ['{"schemaVersion":"1.0","stack":[{"thickness":0}]}', /house\.json: Sheet 1 .* \(at \/stack\)/],
+  [
+    '{"schemaVersion":"1.0","read":{"dashed":"fould"}}',
+    /house\.json: read\.dashed is "fould"; use one of cut/,
+  ],
+  [
+    '{"schemaVersion":"1.0","read":{"unitsPerInch":"96"}}',
+    /house\.json: read\.unitsPerInch is "96"; it must be/,
+  ],
+  [
+    '{"schemaVersion":"1.0","read":{"limits":{"depth":0}}}',
+    /house\.json: read\.limits\.depth is 0; it must be/,
+  ],
+  ['{"schemaVersion":"1.0","read":{"exclude":"sky"}}', /house\.json: read\.exclude must be a list/],
+  ['{"schemaVersion":"1.0","read":{"scaleTo":{"width":-5}}}', /house\.json: read\.scaleTo\.width is -5/],
+  ['{"schemaVersion":"1.0","read":{"scaleTo":{}}}', /house\.json: read\.scaleTo needs exactly one/],
+  ['{"schemaVersion":"1.0","read":{"scaleTo":5}}', /house\.json: read\.scaleTo must be an object/],
+  [
+    '{"schemaVersion":"1.0","map":{"sliver":50}}',
+    /house\.json: map\.sliver: 50 is no length in mm from 0 to 10/,
+  ],
+  [
+    '{"schemaVersion":"1.0","map":{"tolerance":0}}',
+    /house\.json: map\.tolerance: 0 is no length in mm above 0/,
+  ],
+  ['{"schemaVersion":"1.0","map":{"edgeLimit":0}}', /house\.json: map\.edgeLimit is 0/],
   ['{"schemaVersion":"1.0",', /no valid JSON/],
   ['{}', /"schemaVersion": "1\.0"/],
 ])('says what is wrong with the config %s', async (config, expected) => {
   writeFileSync(bench.path('house.json'), config);
   const result = await bench.run(['check', 'pond.svg', '--config', 'house.json']);
+  expect(result.code).toBe(2);
+  expect(result.err).toMatch(expected);
+  expect(result.err).not.toContain('pond.svg');
+});
+
+it.each([
+  ['--sliver', '50', /^plystep: --sliver: 50 is no length in mm from 0 to 10\./],
+  ['--tolerance', '0', /^plystep: --tolerance: 0 is no length in mm above 0, up to 1000\./],
+])('blames the option, not the drawing, for %s %s', async (option, value, expected) => {
+  const result = await bench.run(['check', 'pond.svg', option, value]);
   expect(result.code).toBe(2);
   expect(result.err).toMatch(expected);
 });

@@ -21,7 +21,18 @@ function pieceBlocks({ pieces, relief: { map } }: CutPlan): Block[] {
   return [
     {
       kind: 'table',
-      head: ['Piece', 'Region', 'Name', 'Sheets from the face', 'Thick', 'Size', 'Area', 'Weight', 'Finish'],
+      head: [
+        'Piece',
+        'Region',
+        'Name',
+        'Sheets, face first',
+        'Thick',
+        'Size',
+        'Area',
+        'Weight',
+        'Finish',
+        'Glued to',
+      ],
       numbers: [4, 5, 6, 7],
       rows: pieces.map((piece) => [
         piece.id,
@@ -35,9 +46,26 @@ function pieceBlocks({ pieces, relief: { map } }: CutPlan): Block[] {
           ? '?'
           : `${piece.grams < 10 ? piece.grams.toFixed(1) : piece.grams.toFixed(0)} g`,
         piece.finish,
+        shortIds(piece.gluedTo.map((contact) => contact.piece)),
       ]),
     },
   ];
+}
+
+/** Ids in order, runs of three and more as `p4–p9`: short enough for a column. */
+export function shortIds(ids: readonly string[]): string {
+  const numbers = [...new Set(ids)].map((id) => Number(id.slice(1))).sort((a, b) => a - b);
+  const runs: number[][] = [];
+  for (const number of numbers) {
+    const run = runs[runs.length - 1];
+    if (run !== undefined && run[run.length - 1] === number - 1) run.push(number);
+    else runs.push([number]);
+  }
+  return runs
+    .flatMap((run) =>
+      run.length < 3 ? run.map((n) => `p${n}`) : [`p${run[0]}\u2013p${run[run.length - 1]}`],
+    )
+    .join(' ');
 }
 
 function offcutBlocks({ offcuts, relief, passes }: CutPlan): Block[] {

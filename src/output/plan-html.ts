@@ -3,7 +3,7 @@ import { depthTint } from './palette.js';
 import { type PlanCanvas, planCanvas } from './plan-canvas.js';
 import { type Block, planContent, type Section } from './plan-content.js';
 import { legendHtml } from './plan-legend.js';
-import { FEW_STEPS, glueMap, narrowMap, offcutMaps, piecesMap, settingMap } from './plan-maps.js';
+import { glueMap, narrowMap, offcutMaps, piecesMap, settingMap } from './plan-maps.js';
 import { type StepPicture, stepPicture } from './plan-picture.js';
 import { walkPlan } from './plan-progress.js';
 import { stepGroups } from './plan-step-groups.js';
@@ -85,9 +85,10 @@ function sectionHtml(canvas: PlanCanvas, section: Section, drawn: DrawnPlan): st
     parts.push(blockHtml(canvas, block, drawn));
   }
   flush();
+  // The stack stands beside what is said of it.
   const pass = section.blocks.find((block) => block.kind === 'setting')?.pass;
-  const fresh = pass !== undefined && pass.steps.length > FEW_STEPS ? ' class="fresh"' : '';
-  return `<section id="${section.id}"${fresh}>\n<h2>${escapeXml(section.title)}</h2>\n${parts.join('\n')}\n</section>`;
+  const stack = pass === undefined ? '' : stackPicture(canvas.plan, pass);
+  return `<section id="${section.id}">\n<h2>${escapeXml(section.title)}</h2>\n${stack}${parts.join('\n')}\n</section>`;
 }
 
 function blockHtml(canvas: PlanCanvas, block: Exclude<Block, { kind: 'step' }>, drawn: DrawnPlan): string {
@@ -115,7 +116,9 @@ function blockHtml(canvas: PlanCanvas, block: Exclude<Block, { kind: 'step' }>, 
     case 'drawing':
       return trueSizePages(canvas);
     case 'setting':
-      return `<div class="scene">${stackPicture(canvas.plan, block.pass)}${block.pass.phase === 'add-ons' ? '' : (drawn.settings.get(block.pass) ?? '')}</div>`;
+      return block.pass.phase === 'add-ons'
+        ? ''
+        : `<div class="scene">${drawn.settings.get(block.pass) ?? ''}</div>`;
   }
 }
 
@@ -142,9 +145,14 @@ function figure(picture: string, caption: string): string {
   return `<figure class="whole">${picture}<figcaption>${caption}</figcaption></figure>`;
 }
 
+/** Ids that stay in one line. */
+const FEW_IDS = /^[a-z]\d+( [a-z]\d+){1,4}$/;
+
 function tableHtml({ head, numbers, rows }: Extract<Block, { kind: 'table' }>): string {
-  const cell = (tag: string, text: string, c: number): string =>
-    `<${tag}${numbers.includes(c) ? ' class="number"' : ''}>${escapeXml(text)}</${tag}>`;
+  const cell = (tag: string, text: string, c: number): string => {
+    const name = numbers.includes(c) ? 'number' : FEW_IDS.test(text) ? 'ids' : '';
+    return `<${tag}${name === '' ? '' : ` class="${name}"`}>${escapeXml(text)}</${tag}>`;
+  };
   const row = (tag: string, cells: readonly string[]): string =>
     `<tr>${cells.map((text, c) => cell(tag, text, c)).join('')}</tr>`;
   const body = rows.map((cells) => row('td', cells)).join('\n');
@@ -174,18 +182,18 @@ function stackPicture({ relief }: CutPlan, pass: Pass): string {
   const scale = 40 / Math.max(total, 12);
   let y = 4;
   const bars = sheets.map((sheet) => {
-    const height = Math.max(3.2, sheet.thickness * scale);
+    const height = Math.max(4.6, sheet.thickness * scale);
     const inSaw = pass.sheets.includes(sheet.id);
     const fill = inSaw ? (sheet.color ?? '#d9c9a3') : 'none';
     const bar =
       `<rect x="1" y="${svgNumber(y, 2)}" width="22" height="${svgNumber(height, 2)}" fill="${escapeXml(fill)}" class="${inSaw ? 'in' : 'off'}"/>` +
-      `<text x="25" y="${svgNumber(y + height / 2 + 1.3, 2)}">${isScrap ? 'scrap' : escapeXml(sheet.id)} ${millimetres(sheet.thickness)}</text>`;
+      `<text x="25" y="${svgNumber(y + height / 2 + 1.65, 2)}">${isScrap ? 'scrap' : escapeXml(sheet.id)} ${millimetres(sheet.thickness)}</text>`;
     y += height + 0.8;
     return bar;
   });
   return (
-    `<figure class="stack"><svg viewBox="0 0 44 ${svgNumber(y + 4, 2)}" role="img"><text x="1" y="2.6">front</text>` +
-    `${bars.join('')}<text x="1" y="${svgNumber(y + 2.4, 2)}">back</text></svg>` +
+    `<figure class="stack"><svg viewBox="0 0 66 ${svgNumber(y + 5, 2)}" role="img"><text x="1" y="2.8">front</text>` +
+    `${bars.join('')}<text x="1" y="${svgNumber(y + 3.4, 2)}">back</text></svg>` +
     `<figcaption>${isScrap ? 'scrap' : escapeXml(pass.sheets.join(' + '))}: ${millimetres(pass.height)}</figcaption></figure>`
   );
 }

@@ -26,13 +26,13 @@ export type MapLabeller = (
 
 /** What a picture of the whole may take of a printed page, mm. */
 export const MAP_WIDTH = 186;
-export const MAP_HEIGHT = 150;
+export const MAP_HEIGHT = 124;
 
 /** Height of a picture of the whole for a setting with few steps, mm. */
 export const SMALL_MAP_HEIGHT = 84;
 
-/** One unit, as printed, mm: the smallest type is a little larger, about 5.5 points. */
-const PRINTED_UNIT = 1.7;
+/** One unit, as printed, mm: the smallest type is 2.3 mm (6.5 points). */
+const PRINTED_UNIT = 2;
 
 /** The measure for type and marks in a picture that is printed no larger than this, mm of the drawing. */
 export function mapUnit([x0, y0, x1, y1]: Bounds, height: number = MAP_HEIGHT): number {
@@ -82,7 +82,7 @@ const LEAST_TYPE = 0.4;
 
 function sizesOf(unit: number): LabelSizes {
   return {
-    largest: unit * 2.2,
+    largest: unit * 1.9,
     smallest: unit * 1.15,
     smallestId: unit * 1.15,
     callout: unit * 1.15,

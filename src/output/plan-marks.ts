@@ -4,8 +4,12 @@ import type { Point } from '../geometry/point.js';
 import type { CutPlan, CutStart, CutStep } from '../workshop/cut-plan.js';
 import { CLEARANCE_TOLERANCE } from '../workshop/line-shapes.js';
 import { element, svgNumber, textElement } from './svg-markup.js';
+import { BASELINE } from './text-width.js';
 
 const num = (value: number): string => svgNumber(value, 2);
+
+/** Smallest size of an id, in units: 2.3 mm in the picture of a step as printed. */
+const LEAST_ID = 3.9;
 
 /** The id in its region, or beside it with a leader where the mark of the start would hide it. */
 export function idMark(
@@ -14,7 +18,7 @@ export function idMark(
   step: CutStep,
   unit: number,
 ): string {
-  const size = Math.max(3.4 * unit, Math.min(5 * unit, region.labelRoom));
+  const size = Math.max(LEAST_ID * unit, Math.min(5 * unit, region.labelRoom));
   const [x, y] = region.labelPoint;
   const [sx, sy] = step.start.at;
   const hidden = Math.abs(sx - x) < 2 * size && Math.abs(sy - y) < 1.4 * size;
@@ -72,8 +76,8 @@ export function directionMark(points: readonly Point[], unit: number): string {
   return '';
 }
 
-/** Radius of the disc of a part's number, and how far beside the line it stands, in units. */
-const PART = { radius: 2.2, aside: 3.4 };
+/** Radius of the disc of a part's number, how far beside the line it stands, and its type, in units. */
+const PART = { radius: 2.5, aside: 3.8, type: 3.9 };
 
 /** The numbers of the parts of a cut, each at its beginning; where several begin together they stand apart. */
 export function partMarks(runs: readonly (readonly Curve[])[], first: number, unit: number): string[] {
@@ -120,7 +124,10 @@ function pointAlong(points: readonly Point[], far: number): readonly [at: Point,
 function partMark([x, y]: Point, number: number, unit: number): string {
   return (
     element('circle', { cx: num(x), cy: num(y), r: num(PART.radius * unit), class: 'part' }) +
-    textElement(x, y + 1.15 * unit, String(number), { 'font-size': num(3.2 * unit), class: 'part' })
+    textElement(x, y + BASELINE * PART.type * unit, String(number), {
+      'font-size': num(PART.type * unit),
+      class: 'part',
+    })
   );
 }
 

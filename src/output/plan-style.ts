@@ -16,15 +16,17 @@ li { margin: 0 0 0.8mm; }
 figure { margin: 0; }
 header { border-bottom: 0.3mm solid var(--rule); padding-bottom: 2mm; }
 .outlines { position: absolute; width: 0; height: 0; }
-.scene { margin: 1mm 0 3mm; break-inside: avoid; position: relative; }
-.map { display: block; width: 100%; max-height: 150mm; border: 0.2mm solid var(--rule); }
+.scene { clear: both; margin: 1mm 0 3mm; break-inside: avoid; position: relative; }
+.steps { clear: both; }
+.steps + p { break-before: avoid; }
+.map { display: block; width: 100%; max-height: 124mm; border: 0.2mm solid var(--rule); }
 .map.small { max-height: 84mm; }
-.stack { display: flex; align-items: flex-end; gap: 3mm; margin: 0 0 1.5mm; }
-.stack svg { width: 38mm; max-height: 26mm; }
-.stack text { font-size: 3.6px; fill: var(--soft); }
+.stack { float: right; margin: 0 0 1.5mm 4mm; }
+.stack svg { display: block; width: 38mm; max-height: 26mm; }
+.stack text { font-size: 4.6px; fill: var(--soft); }
 .stack .in { stroke: var(--ink); stroke-width: 0.35; }
 .stack .off { stroke: var(--soft); stroke-width: 0.25; stroke-dasharray: 1 0.8; }
-.stack figcaption { font-weight: 700; }
+.stack figcaption { font-weight: 700; max-width: 38mm; }
 .whole { break-inside: avoid; margin: 1mm 0 3mm; }
 .tile figcaption { line-height: 1.6; }
 figcaption { font-size: 8.4pt; color: var(--soft); margin-top: 0.6mm; }
@@ -55,6 +57,7 @@ use { stroke: #4a5058; stroke-width: 0.22px; }
 .block { fill: #bcd6ee; }
 .waste { fill: url(#scrap); }
 .paper { fill: #fff; }
+path.off { fill-rule: evenodd; stroke: #4a5058; stroke-width: 0.22px; }
 path.now { fill: none; stroke: var(--now); stroke-linejoin: round; stroke-linecap: round; }
 path.lead { fill: none; stroke: #fff; stroke-dasharray: 1.4 1.1; }
 path.on { fill: none; stroke: var(--now); stroke-dasharray: 1.2 0.8; }
@@ -86,19 +89,20 @@ use.line, path.line { fill: none; stroke: #000; stroke-width: 0.2px; }
 .offcuts { display: flex; flex-wrap: wrap; gap: 4mm; margin: 1mm 0 2mm; }
 .offcuts .left { width: 42mm; max-height: 42mm; }
 .offcuts .edge { fill: none; stroke: var(--soft); stroke-width: 0.3px; stroke-dasharray: 2 1.4; }
-.fresh, .tile { break-before: page; }
+.tile { break-before: page; }
 #drawing h2 + .outlines + .tile { break-before: auto; }
 #drawing { break-before: page; }
 .true { display: block; overflow: hidden; }
 .pin, .joint { fill: none; stroke: var(--start); stroke-width: 0.25px; }
-.bar { display: inline-block; width: 100mm; height: 2mm; margin-right: 2mm; border: 0.3mm solid #000; border-top: 0; vertical-align: middle; }
+.bar { display: block; width: 100mm; height: 2mm; margin: 1mm 0; border: 0.3mm solid #000; border-top: 0; }
 ul.long { columns: 2; column-gap: 8mm; }
 ul.long li { break-inside: avoid; }
 table { width: 100%; border-collapse: collapse; font-size: 8.2pt; margin: 1mm 0 3mm; }
 th { text-align: left; border-bottom: 0.4mm solid var(--ink); padding: 0.5mm 1.2mm; }
 td { border-bottom: 0.15mm solid var(--rule); padding: 0.4mm 1.2mm; vertical-align: top; }
 tr { break-inside: avoid; }
-.number { text-align: right; white-space: nowrap; }
+.number { text-align: right; }
+.number, .ids { white-space: nowrap; }
 .legend { list-style: none; padding: 0; margin: 1mm 0 0; display: grid; grid-template-columns: 1fr 1fr; gap: 0.5mm 6mm; font-size: 8.4pt; }
 .legend li { display: flex; align-items: center; gap: 2mm; margin: 0; }
 .key { flex: 0 0 8mm; width: 8mm; height: 4mm; }

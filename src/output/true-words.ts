@@ -5,6 +5,7 @@ import type { LabelRequest, LabelSizes, PlacedLabel } from './label-request.js';
 import { labelExtent } from './label-shape.js';
 import { flattenedEdges } from './map-paths.js';
 import { placeLabels } from './place-labels.js';
+import { chordsOf } from './plan-marks.js';
 import { element, svgNumber, textElement } from './svg-markup.js';
 import { BASELINE } from './text-width.js';
 
@@ -62,13 +63,22 @@ export function trueLines(
   edges: readonly MapEdge[] = map.edges,
   more: readonly number[] = [],
 ): TrueLines {
-  const all = flattenedEdges(map, edges, FLATNESS);
+  const all = [...flattenedEdges(map, edges, FLATNESS), ...foldSegments(map), ...more];
   const borders = flattenedEdges(
     map,
     edges.filter(({ kind }) => kind === 'border'),
     FLATNESS,
   );
-  return { lines: segmentField(Float64Array.from([...all, ...more])), borders: segmentField(borders) };
+  return { lines: segmentField(Float64Array.from(all)), borders: segmentField(borders) };
+}
+
+/** Fold marks are drawn too. */
+function foldSegments({ details }: RegionMap): number[] {
+  const runs = details.flatMap(({ mark, runs }) => (mark === 'fold' ? runs : []));
+  return runs.flatMap((run) => {
+    const points = chordsOf(run);
+    return points.slice(1).flatMap(([x, y], i) => [points[i][0], points[i][1], x, y]);
+  });
 }
 
 /** Finds a place for each word: see `placeLabels`. @param taken boxes that no word covers */

@@ -2,7 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { checkRelief } from '../../src/checks/check-relief.js';
 import { readDrawing } from '../../src/drawing/read-drawing.js';
 import type { ReadOptions } from '../../src/drawing/read-options.js';
+import { writePlanHtml } from '../../src/output/plan-html.js';
 import { regionsReport } from '../../src/output/regions-json.js';
+import { writeDrawing } from '../../src/output/write-drawing.js';
 import { writeOverview } from '../../src/output/write-overview.js';
 import { writeSheets } from '../../src/output/write-sheets.js';
 import { mapRegions } from '../../src/plane/map-regions.js';
@@ -25,6 +27,8 @@ const jobOf = (line: string, options: ReadOptions = {}) => {
     fold: group(front, 'fold'),
     overview: { vein: group(writeOverview(plan), 'veins'), fold: group(writeOverview(plan), 'fold') },
     legend: writeOverview(plan),
+    page: writePlanHtml(plan),
+    drawing: group(writeDrawing(plan), 'fold'),
     veins: regionsReport(relief).veins,
     open: checkRelief(relief, plan).filter(({ rule }) => rule === 'open-line'),
   };
@@ -40,6 +44,7 @@ describe('a dashed line in a piece', () => {
     expect(dashed.steps).toContainEqual({ kind: 'vein', length: 60 });
     const { open, ...rest } = dashed;
     const { open: told, ...same } = unbroken;
+    expect([rest.drawing, rest.page.includes('Fold mark')]).toEqual(['', false]);
     expect(rest).toEqual(same);
     expect(rest.vein).toContain('M20 50');
     expect(rest.overview.vein).toContain('M20 50');
@@ -56,6 +61,10 @@ describe('a dashed line in a piece', () => {
       expect.stringContaining('M20 50'),
     ]);
     expect(fold.legend).toContain('fold mark, not sawn');
+    expect(fold.drawing).toContain('M20 50');
+    expect(fold.page).toContain('Fold mark: dashed in grey on the drawing, to be seen, not sawn.');
+    const trueSize = fold.page.slice(fold.page.indexOf('<g id="true-size">'));
+    expect(/<g id="fold"[^>]*stroke-dasharray[^>]*>(.*?)<\/g>/s.exec(trueSize)?.[1]).toContain('M20 50');
     expect(dashed.legend).not.toContain('fold mark');
     expect([fold.vein, fold.cut.includes('M20 50')]).toEqual(['', false]);
   });

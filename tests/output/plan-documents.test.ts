@@ -41,6 +41,29 @@ describe('writePlanText', () => {
   });
 });
 
+describe('the table of pieces', () => {
+  /** The ids of a cell, runs written out. */
+  const idsOf = (cell: string): string[] =>
+    cell
+      .split(' ')
+      .filter((word) => word !== '')
+      .flatMap((word) => {
+        const [first, last] = word.split('\u2013').map((id) => Number(id.slice(1)));
+        return Array.from({ length: (last ?? first) - first + 1 }, (_, i) => `p${first + i}`);
+      });
+
+  it('says what each piece is glued to', () => {
+    const text = writePlanMarkdown(harbour);
+    const rows = text.split('\n').filter((line) => /^\| p\d+ \| r\d+ \|/.test(line));
+    expect(rows).toHaveLength(harbour.pieces.length);
+    harbour.pieces.forEach(({ id, gluedTo }, i) => {
+      const cells = rows[i].split('|').map((cell) => cell.trim());
+      expect(cells[1]).toBe(id);
+      expect(new Set(idsOf(cells[10]))).toEqual(new Set(gluedTo.map(({ piece }) => piece)));
+    });
+  });
+});
+
 describe('writePlanMarkdown', () => {
   it('has a heading a section and a bold number a step', () => {
     const text = writePlanMarkdown(harbour, { title: 'Harbour' });

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { writePlanHtml } from '../../src/output/plan-html.js';
+import { textOf as docText } from '../structure/source-files.js';
 import { planFixture } from '../support/plan-fixture.js';
 
 /**
- * What a newcomer asks at the saw, with the words of the printed page that answer it (docs/plan.md has the
+ * What a newcomer asks at the saw, with the words of the printed page that answer it (docs/plan.md has the same
  * list). Where an answer depends on the job, the pattern asks for the form of it.
  */
 const QUESTIONS: readonly (readonly [string, RegExp])[] = [
@@ -110,17 +111,28 @@ describe('the printed plan of the harbour answers', () => {
   });
 });
 
+const OWL_QUESTIONS: readonly (readonly [string, RegExp])[] = [
+  ['How large must the boards be?', /Each at least 163 × 204 mm: the drawing and room to hold it by/],
+  ['How do I get to the first line?', /from the edge of the board through the waste around the drawing/],
+  ['Where do the pins go?', /drill two 3 mm holes through all of them where the drawing has the marks R/],
+  ['Which sheets do I leave off at first?', /Leave sheets s2 and s3 off for now: they are put on later/],
+];
+
 describe('the printed plan of the owl answers', () => {
   const page = textOf(writePlanHtml(planFixture('owl'), { title: 'Owl' }));
 
-  it.each([
-    ['How large must the boards be?', /Each at least 163 × 204 mm: the drawing and room to hold it by/],
-    ['How do I get to the first line?', /from the edge of the board through the waste around the drawing/],
-    ['Where do the pins go?', /drill two 3 mm holes through all of them where the drawing has the marks R/],
-    ['Which sheets do I leave off at first?', /Leave sheets s2 and s3 off for now: they are put on later/],
-  ])('%s', (_, answer) => {
+  it.each(OWL_QUESTIONS)('%s', (_, answer) => {
     expect(answer.test(page)).toBe(true);
   });
+});
+
+it('the list in the documentation is this one', () => {
+  const doc = docText('docs/plan.md');
+  const from = doc.indexOf('| question | where the page answers it |');
+  const rows = doc.slice(from).split('\n\n')[0].split('\n').slice(2);
+  const cells = rows.map((row) => row.split('|').map((cell) => cell.trim()));
+  expect(cells.map(([, question]) => question)).toEqual([...QUESTIONS, ...OWL_QUESTIONS].map(([q]) => q));
+  for (const [, question, place] of cells) expect(place, question).not.toBe('');
 });
 
 /** What a reader sees: no markup, no pictures. */

@@ -12,6 +12,7 @@
  * 6. enclose    each connected part finds the face around it (faces.ts)
  * 7. measure    areas, common borders (measure-faces.ts)
  */
+import { demandOptions, demandTypes } from '../arguments.js';
 import type { Arrangement } from './arrangement.js';
 import { findFaces } from './faces.js';
 import { linkHalfEdges } from './half-edges.js';
@@ -48,6 +49,7 @@ export async function arrangeLinesAsync(
   lines: LineSet,
   options: ArrangeOptions & AsyncOptions = {},
 ): Promise<Arrangement> {
+  demandOptions(options, 'arrangeLinesAsync', null);
   return finishInTurns(arrangeSteps(lines, options), options);
 }
 
@@ -57,6 +59,8 @@ const BYTES_A_VERTEX = 96;
 /** The steps of `arrangeLines`; yields the share of the work done, 0 to 1. */
 export function* arrangeSteps(lines: LineSet, options: ArrangeOptions = {}): Generator<number, Arrangement> {
   checkLineSet(lines);
+  demandOptions(options, 'arrangeLines', null);
+  demandTypes(options, ARRANGE_DEFAULTS, 'arrangeLines');
   const scratch = new Scratch(BYTES_A_VERTEX * (lines.coords.length / 2));
   const grid = yield* within(weldLines(lines, options.weld ?? ARRANGE_DEFAULTS.weld, scratch), 0, 0.3);
   scratch.brief.reset();
@@ -79,7 +83,7 @@ export function* arrangeSteps(lines: LineSet, options: ArrangeOptions = {}): Gen
     }
   };
   yield* inBlocks(count, setSides, 0.9, 0.92);
-  const faceArea = yield* within(faceAreas(edges, half, faces, scratch.brief), 0.92, 0.95);
+  const faceArea = faceAreas(half, faces);
   const adjacency = yield* within(
     faceAdjacency(edges, edgeLeft, edgeRight, faces.count, scratch.brief),
     0.95,

@@ -18,10 +18,7 @@ const CROWD = 512;
 
 /** Whether the cells that segments were registered in serve to search for edges. */
 export function hasEvenCells(edges: PlanarEdges): edges is NodedEdges {
-  if (!('grid' in edges)) return false;
-  const { cellStart } = (edges as NodedEdges).grid;
-  for (let c = 0; c + 1 < cellStart.length; c++) if (cellStart[c + 1] - cellStart[c] > CROWD) return false;
-  return true;
+  return 'grid' in edges && (edges as NodedEdges).grid.fullest <= CROWD;
 }
 
 /** The nearest edge above a point so far, for one question. */
@@ -55,6 +52,7 @@ export function searchCells(edges: NodedEdges): EdgeAbove {
       const cell = row * grid.columns + column;
       for (let i = grid.cellStart[cell]; i < grid.cellStart[cell + 1]; i++) {
         const chain = grid.chains[i];
+        if (isClear(edges, grid.first[chain], grid.end[chain], x, y)) continue;
         const beyond = pieceStart[grid.end[chain]];
         for (let p = pieceStart[grid.first[chain]]; p < beyond; p++)
           consider(edges, pieceEdge[p] >> 1, x, y, best);
@@ -63,6 +61,23 @@ export function searchCells(edges: NodedEdges): EdgeAbove {
     }
     return best.edge;
   };
+}
+
+/** Whether the box of a chain, from vertex a to vertex b, lies beside the ray from (x, y) towards −y, or below it. */
+function isClear(
+  { nodeX, nodeY, vertexNode }: NodedEdges,
+  a: number,
+  b: number,
+  x: number,
+  y: number,
+): boolean {
+  const u = vertexNode[a];
+  const v = vertexNode[b];
+  if (u < 0 || v < 0) return false;
+  // Snapped edges stray less than a step from the box.
+  if (nodeX[u] < nodeX[v] ? x < nodeX[u] - 1 || x > nodeX[v] + 1 : x < nodeX[v] - 1 || x > nodeX[u] + 1)
+    return true;
+  return nodeY[u] > y + 1 && nodeY[v] > y + 1;
 }
 
 /** Searches a tree over the edges. */

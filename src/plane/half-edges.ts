@@ -1,7 +1,7 @@
 import { Int32List } from './growing.js';
 import type { PlanarEdges } from './noded-edges.js';
 import { Scratch } from './scratch.js';
-import { BLOCK, inBlocks, inBlocksBackwards, within } from './steps.js';
+import { inBlocks, inBlocksBackwards, within } from './steps.js';
 
 /**
  * Half-edges of a planar subdivision. Half-edge `2e` runs from `edgeFrom[e]` to `edgeTo[e]`, `2e + 1` back.
@@ -16,6 +16,8 @@ export interface HalfEdges {
   /** Cycle of each half-edge; cycles are numbered by their first half-edge in `out`. */
   readonly cycle: Int32Array;
   readonly cycles: number;
+  /** Twice the area to the left of each cycle, square grid steps: negative for a walk around a part. */
+  readonly cycleArea: Float64Array;
   /** One half-edge of each cycle. */
   readonly cycleFirst: Int32Array;
   /** Connected part of each node; parts are numbered by their first (topmost, then leftmost) node. */
@@ -32,9 +34,15 @@ export function* linkHalfEdges(edges: PlanarEdges, scratch = new Scratch()): Gen
   const { start, out } = yield* within(sortAround(edges), 0, 0.5);
   const next = linkNext(edges, start, out);
   yield 0.6;
-  const { cycle, cycleFirst } = yield* within(traceCycles(out, next, scratch), 0.6, 0.8);
-  const { part, partTop } = findParts(edges, start, scratch);
-  yield 1;
+  const { part, partTop, used } = findParts(edges, start, scratch);
+  yield 0.8;
+  // Euler's formula for each part: E − V + 2 cycles.
+  const cycles = edges.edgeFrom.length - used + 2 * partTop.length;
+  const { cycle, cycleFirst, cycleArea } = yield* within(
+    traceCycles(edges, out, next, cycles, scratch),
+    0.8,
+    1,
+  );
   const partOuter = new Int32Array(partTop.length);
   // At a part's topmost node all edges leave into [0, π): the first one has the outside on its left.
   for (let p = 0; p < partTop.length; p++) partOuter[p] = cycle[out[start[partTop[p]]]];
@@ -43,8 +51,9 @@ export function* linkHalfEdges(edges: PlanarEdges, scratch = new Scratch()): Gen
     out,
     next,
     cycle,
-    cycles: cycleFirst.length,
+    cycles,
     cycleFirst,
+    cycleArea,
     part,
     parts: partTop.length,
     partTop,
@@ -126,34 +135,52 @@ function linkNext({ nodeX, edgeFrom }: PlanarEdges, start: Int32Array, out: Int3
   return next;
 }
 
-function* traceCycles(out: Int32Array, next: Int32Array, scratch: Scratch) {
-  const cycle = scratch.int32(next.length).fill(-1);
-  const firsts = new Int32List(scratch.brief.int32(64));
-  for (let first = 0; first < out.length; first += BLOCK) {
-    traceFrom(out, next, first, Math.min(out.length, first + BLOCK), cycle, firsts);
-    yield first / out.length;
-  }
-  return { cycle, cycleFirst: firsts.data.slice(0, firsts.length) };
-}
-
-function traceFrom(
+function* traceCycles(
+  edges: PlanarEdges,
   out: Int32Array,
   next: Int32Array,
-  first: number,
-  beyond: number,
+  cycles: number,
+  scratch: Scratch,
+) {
+  const cycle = scratch.int32(next.length).fill(-1);
+  const cycleFirst = scratch.int32(cycles);
+  const cycleArea = scratch.float64(cycles);
+  let n = 0;
+  const trace = (from: number, to: number): void => {
+    for (let i = from; i < to; i++) {
+      if (cycle[out[i]] >= 0) continue;
+      cycleArea[n] = traceFrom(edges, out[i], next, cycle, n);
+      cycleFirst[n++] = out[i];
+    }
+  };
+  yield* inBlocks(out.length, trace);
+  return { cycle, cycleFirst, cycleArea };
+}
+
+/** Traces the cycle of one half-edge; returns twice its area. */
+function traceFrom(
+  { nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges,
+  start: number,
+  next: Int32Array,
   cycle: Int32Array,
-  firsts: Int32List,
-): void {
-  for (let i = first; i < beyond; i++) {
-    if (cycle[out[i]] >= 0) continue;
-    const n = firsts.length;
-    firsts.push(out[i]);
-    for (let h = out[i]; cycle[h] < 0; h = next[h]) cycle[h] = n;
+  n: number,
+): number {
+  const origin = (start & 1) === 0 ? edgeFrom[start >> 1] : edgeTo[start >> 1];
+  const x0 = nodeX[origin];
+  const y0 = nodeY[origin];
+  let sum = 0;
+  for (let h = start; cycle[h] < 0; h = next[h]) {
+    cycle[h] = n;
+    const from = edgeFrom[h >> 1];
+    const to = edgeTo[h >> 1];
+    const cross = (nodeX[to] - x0) * (nodeY[from] - y0) - (nodeX[from] - x0) * (nodeY[to] - y0);
+    sum += (h & 1) === 0 ? cross : -cross;
   }
+  return sum;
 }
 
 /**
- * Connected parts by union-find: the root of a part is its first node. Edges come by their upper node, so trees
+ * Connected parts by union-find, and how many nodes have an edge: the root of a part is its first node. Edges come by their upper node, so trees
  * stay shallow.
  */
 function findParts({ nodeX, edgeFrom, edgeTo }: PlanarEdges, start: Int32Array, scratch: Scratch) {
@@ -175,14 +202,17 @@ function findParts({ nodeX, edgeFrom, edgeTo }: PlanarEdges, start: Int32Array, 
     else part[u] = v;
   }
   const tops = new Int32List(scratch.brief.int32(64));
+  let used = nodes;
   // Roots come before the nodes below them, so by now the parent of a node has its number.
   for (let v = 0; v < nodes; v++) {
     if (part[v] !== v) part[v] = part[part[v]];
-    else if (start[v] === start[v + 1]) part[v] = -1;
-    else {
+    else if (start[v] === start[v + 1]) {
+      part[v] = -1;
+      used--;
+    } else {
       part[v] = tops.length;
       tops.push(v);
     }
   }
-  return { part, partTop: tops.data.slice(0, tops.length) };
+  return { part, partTop: tops.data.slice(0, tops.length), used };
 }

@@ -3,59 +3,18 @@ import type { Faces } from './faces.js';
 import type { HalfEdges } from './half-edges.js';
 import type { PlanarEdges } from './noded-edges.js';
 import type { Scratch } from './scratch.js';
-import { BLOCK, inBlocks, within } from './steps.js';
+import { inBlocks, within } from './steps.js';
 
 /** Areas of the faces of the noded line work, mm², holes taken off. */
-export function* faceAreas(
-  edges: PlanarEdges,
-  half: HalfEdges,
-  faces: Faces,
-  scratch: Scratch,
-): Generator<number, Float64Array> {
-  const cycleArea = scratch.float64(half.cycles);
-  // Cycles hold several half-edges each, and one may hold most of them.
-  for (let c = 0; c < half.cycles; ) {
-    c = measureCycles(edges, half, c, cycleArea);
-    yield c / half.cycles;
-  }
+export function faceAreas({ cycleArea, parts, partOuter }: HalfEdges, faces: Faces): Float64Array {
+  const scale = (GRID_STEP * GRID_STEP) / 2;
   const area = new Float64Array(faces.count);
-  for (let f = 0; f < faces.count; f++) area[f] = cycleArea[faces.outline[f]];
-  for (let p = 0; p < half.parts; p++) {
+  for (let f = 0; f < faces.count; f++) area[f] = cycleArea[faces.outline[f]] * scale;
+  for (let p = 0; p < parts; p++) {
     // The walk around a part has the hole on its left: its area counts negative.
-    if (faces.partFace[p] >= 0) area[faces.partFace[p]] += cycleArea[half.partOuter[p]];
+    if (faces.partFace[p] >= 0) area[faces.partFace[p]] += cycleArea[partOuter[p]] * scale;
   }
   return area;
-}
-
-/** Measures cycles from `first` on, for a block of half-edges; returns the cycle to go on with. */
-function measureCycles(
-  { nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges,
-  half: HalfEdges,
-  first: number,
-  area: Float64Array,
-): number {
-  const scale = (GRID_STEP * GRID_STEP) / 2;
-  let left = 2 * BLOCK;
-  let c = first;
-  for (; c < half.cycles && left > 0; c++) {
-    const start = half.cycleFirst[c];
-    const origin = (start & 1) === 0 ? edgeFrom[start >> 1] : edgeTo[start >> 1];
-    const x0 = nodeX[origin];
-    const y0 = nodeY[origin];
-    let sum = 0;
-    let h = start;
-    do {
-      const e = h >> 1;
-      const from = edgeFrom[e];
-      const to = edgeTo[e];
-      const cross = (nodeX[to] - x0) * (nodeY[from] - y0) - (nodeX[from] - x0) * (nodeY[to] - y0);
-      sum += (h & 1) === 0 ? cross : -cross;
-      left--;
-      h = half.next[h];
-    } while (h !== start);
-    area[c] = sum * scale;
-  }
-  return c;
 }
 
 /** Who borders on whom, and how long. See `Arrangement`. */

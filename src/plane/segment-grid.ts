@@ -15,6 +15,8 @@ export interface SegmentGrid extends SegmentChains {
   /** Cell k holds the chains `chains[cellStart[k] … cellStart[k + 1] - 1]`, ascending. */
   readonly cellStart: Int32Array;
   readonly chains: Int32Array;
+  /** Chains in the fullest cell. */
+  readonly fullest: number;
 }
 
 /** Cells per segment at most, so that memory stays proportional to the input. */
@@ -38,8 +40,11 @@ export function* registerSegments(lines: GridLines, scratch: Scratch): Generator
   };
   yield* inBlocks(count, enterBlock, 0.3, 0.8);
   let sum = 0;
+  let fullest = 0;
   for (let c = 0; c < cells; c++) {
-    sum += cellStart[c];
+    const n = cellStart[c];
+    if (n > fullest) fullest = n;
+    sum += n;
     cellStart[c] = sum;
   }
   cellStart[cells] = sum;
@@ -51,7 +56,7 @@ export function* registerSegments(lines: GridLines, scratch: Scratch): Generator
     for (let i = to - 1; i >= from; i--) chains[--cellStart[cell[i]]] = chain[i];
   };
   yield* inBlocksBackwards(sum, put, 0.8, 1);
-  return { ...frame, ...found, cellStart, chains };
+  return { ...frame, ...found, cellStart, chains, fullest };
 }
 
 /** That a chain is in a cell, in the order of the chains. */

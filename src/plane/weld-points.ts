@@ -1,7 +1,7 @@
 import { STEPS_PER_MM } from '../geometry/grid.js';
 import { CORNER_DEGREES, type LineSet } from './line-set.js';
 import type { Scratch } from './scratch.js';
-import { BLOCK, inBlocks, within } from './steps.js';
+import { BLOCK, inBlocks } from './steps.js';
 
 /**
  * The points that may be welded: ends of open lines, and corners; points at the same coordinates are one.
@@ -110,14 +110,40 @@ export function* collectWeldPoints(
     yield 0.1 + (0.3 * from) / marks.length;
   }
   for (let k = 0; k < cells; k++) fill[k + 1] += fill[k];
-  const sorted = scratch.int32(count);
+  const points = {
+    x: scratch.float64(count),
+    y: scratch.float64(count),
+    ofVertex: scratch.int32(marks.length).fill(-1),
+    vertexStart: scratch.int32(count + 1),
+    vertices: scratch.int32(count),
+    cellStart: scratch.int32(cells + 1),
+    cell,
+  };
   const cursor = scratch.int32(cells + 1);
   cursor.set(fill);
   const put = (from: number, to: number): void => {
-    for (let i = from; i < to; i++) sorted[cursor[vertexCells[i]]++] = candidates[i];
+    for (let i = from; i < to; i++) {
+      const v = candidates[i];
+      const at = cursor[vertexCells[i]]++;
+      points.vertices[at] = v;
+      points.x[at] = coords[2 * v] * STEPS_PER_MM;
+      points.y[at] = coords[2 * v + 1] * STEPS_PER_MM;
+    }
   };
   yield* inBlocks(n, put, 0.4, 0.6);
-  return yield* within(mergeCoincident(coords, sorted, fill, cell, marks.length, scratch), 0.6, 1);
+  let merged = 0;
+  const merge = (from: number, to: number): void => {
+    merged = mergeInCells(points, fill, from, to, merged);
+  };
+  yield* inBlocks(cells, merge, 0.6, 1);
+  points.cellStart[cells] = merged;
+  points.vertexStart[merged] = count;
+  return {
+    ...points,
+    x: points.x.subarray(0, merged),
+    y: points.y.subarray(0, merged),
+    vertexStart: points.vertexStart.subarray(0, merged + 1),
+  };
 }
 
 /** Finds the cells of the marked vertices of one block; `n` are known already. Returns how many are known then. */
@@ -174,66 +200,35 @@ function gridFor(coords: Float64Array, marks: Uint8Array, count: number, reach: 
   };
 }
 
-function* mergeCoincident(
-  coords: Float64Array,
-  sorted: Int32Array,
-  fill: Int32Array,
-  cell: CellGrid,
-  vertexCount: number,
-  scratch: Scratch,
-): Generator<number, WeldPoints> {
-  const cells = cell.columns * cell.rows;
-  const points = {
-    x: scratch.float64(sorted.length),
-    y: scratch.float64(sorted.length),
-    ofVertex: scratch.int32(vertexCount).fill(-1),
-    vertexStart: scratch.int32(sorted.length + 1),
-    vertices: sorted,
-    cellStart: scratch.int32(cells + 1),
-    cell,
-  };
-  let count = 0;
-  for (let from = 0; from < cells; from += BLOCK) {
-    count = mergeInCells(coords, points, fill, from, Math.min(cells, from + BLOCK), count);
-    yield from / cells;
-  }
-  points.cellStart[cells] = count;
-  points.vertexStart[count] = sorted.length;
-  return {
-    ...points,
-    x: points.x.subarray(0, count),
-    y: points.y.subarray(0, count),
-    vertexStart: points.vertexStart.subarray(0, count + 1),
-  };
-}
-
-/** Merges the vertices of some cells; `count` points are known already. Returns how many are known then. */
+/**
+ * Sorts the vertices of some cells by place, and merges those at the same coordinates; `x` and `y` hold the
+ * coordinates of the vertices there, and after it those of the points. `count` points are known already. Returns
+ * how many are known then.
+ */
 function mergeInCells(
-  coords: Float64Array,
   { x, y, ofVertex, vertexStart, vertices, cellStart }: WeldPoints,
   fill: Int32Array,
   first: number,
   beyond: number,
   count: number,
 ): number {
-  const compare = (a: number, b: number): number =>
-    coords[2 * a] - coords[2 * b] || coords[2 * a + 1] - coords[2 * b + 1] || a - b;
   let p = count - 1;
   for (let k = first; k < beyond; k++) {
     cellStart[k] = p + 1;
     const from = fill[k];
     const to = fill[k + 1];
-    if (to - from > SHORT) vertices.subarray(from, to).sort(compare);
-    else if (to - from > 1) sortByPlace(vertices, from, to, coords);
+    if (to - from > SHORT) sortByEngine(x, y, vertices, from, to);
+    else if (to - from > 1) sortByPlace(x, y, vertices, from, to);
     for (let i = from; i < to; i++) {
-      const v = vertices[i];
-      if (i === from || !isSame(coords, v, vertices[i - 1])) {
+      const px = x[i];
+      const py = y[i];
+      if (i === from || px !== x[p] || py !== y[p]) {
         p++;
-        x[p] = coords[2 * v] * STEPS_PER_MM;
-        y[p] = coords[2 * v + 1] * STEPS_PER_MM;
+        x[p] = px;
+        y[p] = py;
         vertexStart[p] = i;
       }
-      ofVertex[v] = p;
+      ofVertex[vertices[i]] = p;
     }
   }
   return p + 1;
@@ -242,23 +237,47 @@ function mergeInCells(
 /** Longer lists than this are sorted by the engine instead of by insertion. */
 const SHORT = 24;
 
+function sortByEngine(
+  x: Float64Array,
+  y: Float64Array,
+  vertices: Int32Array,
+  from: number,
+  to: number,
+): void {
+  const order = Uint32Array.from({ length: to - from }, (_, i) => from + i);
+  order.sort((a, b) => x[a] - x[b] || y[a] - y[b] || vertices[a] - vertices[b]);
+  x.set(
+    Float64Array.from(order, (i) => x[i]),
+    from,
+  );
+  y.set(
+    Float64Array.from(order, (i) => y[i]),
+    from,
+  );
+  vertices.set(
+    Int32Array.from(order, (i) => vertices[i]),
+    from,
+  );
+}
+
 /** Sorts vertices by x, then y, then number, by insertion. */
-function sortByPlace(list: Int32Array, from: number, to: number, coords: Float64Array): void {
+function sortByPlace(x: Float64Array, y: Float64Array, vertices: Int32Array, from: number, to: number): void {
   for (let i = from + 1; i < to; i++) {
-    const item = list[i];
-    const x = coords[2 * item];
-    const y = coords[2 * item + 1];
+    const px = x[i];
+    const py = y[i];
+    const v = vertices[i];
     let j = i - 1;
     for (; j >= from; j--) {
-      const other = list[j];
-      const ox = coords[2 * other];
-      if (ox < x) break;
-      if (ox === x) {
-        const oy = coords[2 * other + 1];
-        if (oy < y || (oy === y && other < item)) break;
-      }
-      list[j + 1] = other;
+      const ox = x[j];
+      if (ox < px) break;
+      // Vertices come by number, and insertion keeps the order of equal ones.
+      if (ox === px && y[j] <= py) break;
+      x[j + 1] = ox;
+      y[j + 1] = y[j];
+      vertices[j + 1] = vertices[j];
     }
-    list[j + 1] = item;
+    x[j + 1] = px;
+    y[j + 1] = py;
+    vertices[j + 1] = v;
   }
 }

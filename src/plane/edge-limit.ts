@@ -1,4 +1,5 @@
 import { PlystepError } from '../error.js';
+import { mostCrossings } from './crossing-bound.js';
 import { estimateCrossings } from './crossing-estimate.js';
 import type { LineSet } from './line-set.js';
 
@@ -8,7 +9,7 @@ const DOUBT = 4;
 /** Refuses lines that cross far too often, before they are arranged: that would take minutes, and all memory. */
 export function refuseManyCrossings(lines: LineSet, limit: number): void {
   const segments = lines.starts[lines.starts.length - 1] - (lines.starts.length - 1);
-  if ((segments * segments) / 2 < limit) return;
+  if ((segments * segments) / 2 < limit || 2 * mostCrossings(lines) <= DOUBT * limit) return;
   // Each crossing cuts two segments once.
   const edges = 2 * estimateCrossings(lines);
   if (edges > DOUBT * limit) refuse(edges, limit);

@@ -125,11 +125,14 @@ function* arrangeCurves(input: MapInput, { weld, tolerance, edgeLimit }: Require
     const scratch = new Scratch();
     const grid = yield* part(weldLines(flat.lines, weld, scratch), 0.2, 0.4);
     const meetings = yield* part(snapRound(grid, scratch), 0.4, 0.6);
-    const edges = yield* part(nodeEdges(grid, meetings, scratch), 0.6, 0.8);
-    refuseManyEdges(edges.pieceSegment.length, edgeLimit);
-    const refining = refineRules(curves, ranks, flat, grid, edges, rules, weld, round === 1);
-    const refined = yield* part(refining, 0.8, 1);
+    // Nodes are made in the last round only, but where there may be too many of them.
+    const many = meetings.copyOf !== null || grid.x.length + meetings.segment.length > edgeLimit;
+    const early = many ? yield* part(nodeEdges(grid, meetings, scratch), 0.6, 0.8) : null;
+    if (early !== null) refuseManyEdges(early.pieceSegment.length, edgeLimit);
+    const refining = refineRules(curves, ranks, flat, grid, meetings, rules, weld, round === 1);
+    const refined = yield* part(refining, 0.8, 0.9);
     if (refined.rules === null || round === ROUNDS) {
+      const edges = early ?? (yield* part(nodeEdges(grid, meetings, scratch), 0.9, 1));
       const net = yield* within(netOf(curves, edges, grid, flat), 0.94, 0.95);
       const drawn = drawnNet(net, lines);
       yield 0.97;
@@ -139,10 +142,7 @@ function* arrangeCurves(input: MapInput, { weld, tolerance, edgeLimit }: Require
         ranks: drawnRanks(lines, ranks, input.curves.length),
         truePoints: findTruePoints(edges, grid, flat, rules.stops),
         welded: grid.welded,
-        strays: refined.strays.map(({ node, away }) => ({
-          at: [fromGrid(edges.nodeX[node]), fromGrid(edges.nodeY[node])] as const,
-          away,
-        })),
+        strays: refined.strays,
       };
     }
     rules = refined.rules;

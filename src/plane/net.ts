@@ -76,11 +76,7 @@ export function* netOf(
   };
 }
 
-/**
- * Curve parameter at a node on welded segment k: exact at its ends; between them the nearest point of the curve, or
- * of a line the foot.
- */
-export function parameterAt(
+function parameterAt(
   curves: readonly MapCurve[],
   edges: NodedEdges,
   grid: GridLines,
@@ -88,17 +84,31 @@ export function parameterAt(
   k: number,
   node: number,
 ): number {
+  const end = node === edges.vertexNode[k] ? 0 : node === edges.vertexNode[k + 1] ? 1 : -1;
+  return parameterOn(curves, grid, flat, k, end, edges.nodeX[node], edges.nodeY[node]);
+}
+
+/**
+ * Curve parameter at a grid point on welded segment k: exact at its ends (`end` 0 or 1; else -1); between them the
+ * nearest point of the curve, or of a line the foot.
+ */
+export function parameterOn(
+  curves: readonly MapCurve[],
+  grid: GridLines,
+  flat: FlatLines,
+  k: number,
+  end: number,
+  x: number,
+  y: number,
+): number {
   const v = grid.source[k];
   const from = grid.t === null ? 0 : grid.t[k];
   const to = grid.t === null || grid.source[k + 1] !== v ? 1 : grid.t[k + 1];
-  let along = 0;
-  if (node === edges.vertexNode[k]) along = from;
-  else if (node === edges.vertexNode[k + 1]) along = to;
-  else {
+  let along = end === 0 ? from : to;
+  if (end < 0) {
     const dx = grid.x[k + 1] - grid.x[k];
     const dy = grid.y[k + 1] - grid.y[k];
-    const foot =
-      ((edges.nodeX[node] - grid.x[k]) * dx + (edges.nodeY[node] - grid.y[k]) * dy) / (dx * dx + dy * dy);
+    const foot = ((x - grid.x[k]) * dx + (y - grid.y[k]) * dy) / (dx * dx + dy * dy);
     along = from + Math.min(1, Math.max(0, foot)) * (to - from);
   }
   const low = flat.t0[v];
@@ -107,7 +117,7 @@ export function parameterAt(
   const { curve } = curves[flat.curve[v]];
   if (curve.kind === 'line') return low + along * (high - low);
   // A curve may run unevenly along its chord.
-  return nearestOnCurve(curve, [fromGrid(edges.nodeX[node]), fromGrid(edges.nodeY[node])], low, high).t;
+  return nearestOnCurve(curve, [fromGrid(x), fromGrid(y)], low, high).t;
 }
 
 /** The net without the edges that `drop` marks with 1; nodes without an edge go too. */

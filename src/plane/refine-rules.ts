@@ -4,28 +4,18 @@ import { fromGrid, GRID_STEP } from '../geometry/grid.js';
 import { nearestOnCurve } from '../geometry/nearest-on-curve.js';
 import { distance, hypotenuse, type Point } from '../geometry/point.js';
 import { findOverlays } from './coincident-curves.js';
+import { findPlaces, type Incidence, type Place, WINDOW } from './find-places.js';
 import type { ChordRules, CurveStop, FlatLines, MapCurve } from './flat-lines.js';
-import { parameterAt } from './net.js';
-import type { NodedEdges } from './noded-edges.js';
-import { isBlockEnd, isTurnEnd, within } from './steps.js';
+import type { Meetings } from './snap-round.js';
+import { isTurnEnd, within } from './steps.js';
 import type { GridLines } from './weld.js';
-
-/** A curve at a node: its parameter there, and whether the node lies inside one of its chords. */
-interface Incidence {
-  readonly curve: number;
-  readonly t: number;
-  readonly inside: boolean;
-}
 
 /** Curve points that lie nearer than this, mm, are one stop (a thousandth of a grid step). */
 const SAME_STOP = 1e-6;
 
-/** Half the range of parameters around the chord's guess in which the nearest point is looked for. */
-const WINDOW = 0.05;
-
 /** A node on chords of curves that lies off the curves themselves, and how far, mm. */
 export interface Stray {
-  readonly node: number;
+  readonly at: Point;
   readonly away: number;
 }
 
@@ -46,13 +36,13 @@ export function* refineRules(
   ranks: Int32Array,
   flat: FlatLines,
   grid: GridLines,
-  edges: NodedEdges,
+  meetings: Meetings,
   rules: ChordRules,
   weld: number,
   first: boolean,
 ): Generator<number, Refinement> {
-  const places = yield* within(findIncidences(curves, flat, grid, edges), 0, 0.5);
-  if (places.size === 0) return { rules: null, strays: [] };
+  const places = yield* within(findPlaces(curves, flat, grid, meetings), 0, 0.5);
+  if (places.length === 0) return { rules: null, strays: [] };
   const overlays = first ? findOverlays(curves, pairsAt(places, curves.length), ranks, weld) : rules.overlays;
   const found: CurveVertex[] = [];
   const strays: Stray[] = [];
@@ -60,18 +50,17 @@ export function* refineRules(
     overlays.get(curve)?.some(({ from, to }) => t > from && t < to) ?? false;
   const isNew = ({ curve, stop }: CurveVertex): boolean =>
     !isOverlaid(curve, stop.t) && !isKnown(curves, rules.stops, curve, stop);
-  const nodes = [...places.keys()].sort((a, b) => a - b);
-  for (const [i, node] of nodes.entries()) {
-    if (isTurnEnd(i)) yield 0.6 + (0.4 * i) / nodes.length;
+  for (const [i, { x, y, list: all }] of places.entries()) {
+    if (isTurnEnd(i)) yield 0.6 + (0.4 * i) / places.length;
     // Along an overlay the carrier's vertices count.
-    const list = places.get(node)!.filter(({ curve, t }) => !isOverlaid(curve, t));
-    const at: Point = [fromGrid(edges.nodeX[node]), fromGrid(edges.nodeY[node])];
+    const list = all.filter(({ curve, t }) => !isOverlaid(curve, t));
+    const at: Point = [fromGrid(x), fromGrid(y)];
     const beside = list.filter(({ inside }) => inside).map(({ curve, t }) => ownPoint(curves, curve, t));
     // Near an end the weld moves lines, by design.
     const isEnd = list.some(({ curve, t }) => endDistance(curves[curve], t, at) <= 2 * weld);
     const away =
       isEnd || list.length < 2 ? 0 : Math.max(0, ...beside.map(({ stop }) => distance(at, [stop.x, stop.y])));
-    if (away > STRAY) strays.push({ node, away });
+    if (away > STRAY) strays.push({ at, away });
     const stops = refineNode(curves, ranks, list).filter(isNew);
     const finer = !first && stops.length === 0 && away > STRAY;
     found.push(...(finer ? beside.filter(isNew) : stops));
@@ -109,9 +98,9 @@ function outsideOverlays(
 }
 
 /** Pairs of curves that share at least two nodes, in order. */
-function pairsAt(places: ReadonlyMap<number, readonly Incidence[]>, count: number): [number, number][] {
+function pairsAt(places: readonly Place[], count: number): [number, number][] {
   const counts = new Map<number, number>();
-  for (const list of places.values()) {
+  for (const { list } of places) {
     for (const { curve: a } of list) {
       for (const { curve: b } of list)
         if (a < b) counts.set(a * count + b, (counts.get(a * count + b) ?? 0) + 1);
@@ -119,84 +108,6 @@ function pairsAt(places: ReadonlyMap<number, readonly Incidence[]>, count: numbe
   }
   const pairs = [...counts.keys()].filter((pair) => counts.get(pair)! >= 2).sort((p, q) => p - q);
   return pairs.map((pair) => [Math.floor(pair / count), pair % count]);
-}
-
-/**
- * Nodes that lie inside a chord of a true curve, with all curves that pass through them in the order of their
- * segments.
- */
-function* findIncidences(
-  curves: readonly MapCurve[],
-  flat: FlatLines,
-  grid: GridLines,
-  edges: NodedEdges,
-): Generator<number, Map<number, Incidence[]>> {
-  const { pieceEdge, pieceSegment, edgeFrom, edgeTo } = edges;
-  const marked = new Uint8Array(edges.nodeX.length);
-  const places = new Map<number, Incidence[]>();
-  if (!(yield* within(markInside(curves, flat, grid, edges, marked), 0, 0.3))) return places;
-  /** The segment that was last told of at each node. */
-  const lastAt = new Map<number, number>();
-  const collect = (node: number, k: number): void => {
-    // Both pieces of a segment beside a node tell the same.
-    if (lastAt.get(node) === k) return;
-    lastAt.set(node, k);
-    const curve = flat.curve[grid.source[k]];
-    const list = places.get(node) ?? [];
-    const t = parameterAt(curves, edges, grid, flat, k, node);
-    if (!list.some((other) => other.curve === curve && isNear(curves[curve], other.t, t)))
-      list.push({ curve, t, inside: isInside(grid, edges, k, node) });
-    places.set(node, list);
-  };
-  for (let i = 0; i < pieceEdge.length; i++) {
-    if (isBlockEnd(i)) yield 0.3 + (0.7 * i) / pieceEdge.length;
-    const e = pieceEdge[i] >> 1;
-    if (marked[edgeFrom[e]] === 1) collect(edgeFrom[e], pieceSegment[i]);
-    if (marked[edgeTo[e]] === 1) collect(edgeTo[e], pieceSegment[i]);
-  }
-  return places;
-}
-
-/** Marks the nodes that lie inside a chord of a true curve with 1; tells whether there are any. */
-function* markInside(
-  curves: readonly MapCurve[],
-  flat: FlatLines,
-  grid: GridLines,
-  edges: NodedEdges,
-  marked: Uint8Array,
-): Generator<number, boolean> {
-  const { pieceEdge, pieceSegment, edgeFrom, edgeTo, vertexNode } = edges;
-  let found = false;
-  for (let i = 0; i < pieceEdge.length; i++) {
-    if (isBlockEnd(i)) yield i / pieceEdge.length;
-    const k = pieceSegment[i];
-    const e = pieceEdge[i] >> 1;
-    const [u, v] = [vertexNode[k], vertexNode[k + 1]];
-    const isWhole = (edgeFrom[e] === u && edgeTo[e] === v) || (edgeFrom[e] === v && edgeTo[e] === u);
-    if (isWhole && (grid.t === null || (grid.t[k] === 0 && grid.t[k + 1] === 0))) continue;
-    if (curves[flat.curve[grid.source[k]]].curve.kind === 'line') continue;
-    for (const node of [edgeFrom[e], edgeTo[e]]) {
-      if (!isInside(grid, edges, k, node)) continue;
-      marked[node] = 1;
-      found = true;
-    }
-  }
-  return found;
-}
-
-/** Whether a node on welded segment k lies inside the chord that the segment is a part of. */
-function isInside({ t, source }: GridLines, { vertexNode }: NodedEdges, k: number, node: number): boolean {
-  if (node !== vertexNode[k] && node !== vertexNode[k + 1]) return true;
-  const split = node === vertexNode[k] ? k : k + 1;
-  return t !== null && t[split] > 0 && source[split] === source[k];
-}
-
-function isNear({ curve }: MapCurve, s: number, t: number): boolean {
-  if (s === t) return true;
-  const [ax, ay] = pointAt(curve, s);
-  const [bx, by] = pointAt(curve, t);
-  // A curve comes back to a node only by a way that is longer than a loop of flattening size.
-  return Math.abs(s - t) < WINDOW && hypotenuse(bx - ax, by - ay) < 0.01;
 }
 
 /** Stops of the curves at a node. Curves that meet there get one and the same point. */

@@ -59,6 +59,40 @@ export function demandFindings(value: unknown, call: string, name = 'findings'):
   demandTexts(value, ['rule', 'level', 'message'], call, name);
 }
 
+/** Demands a point of finite coordinates. */
+export function demandPoint(value: unknown, call: string, name = 'point'): void {
+  if (Array.isArray(value) && Number.isFinite(value[0]) && Number.isFinite(value[1])) return;
+  refuseArgument(call, `${name} must be [x, y] in mm, and ${listed(value)} was given`);
+}
+
+/** Demands a box, its smaller coordinates first. */
+export function demandBox(value: unknown, call: string, name = 'box'): void {
+  if (Array.isArray(value) && value.length === 4 && value.every(Number.isFinite)) {
+    if (value[0] <= value[2] && value[1] <= value[3]) return;
+  }
+  refuseArgument(call, `${name} must be [minX, minY, maxX, maxY] in mm, and ${listed(value)} was given`);
+}
+
+/** Demands a place in a list. @param what is in the list, for the message */
+export function demandIndex(value: unknown, count: number, call: string, what: string): void {
+  if (Number.isInteger(value) && (value as number) >= 0 && (value as number) < count) return;
+  const range = count === 0 ? `there is no ${what}` : `it must be a whole number from 0 to ${count - 1}`;
+  refuseArgument(call, `${what} is ${shown(value)}; ${range}`);
+}
+
+/** Demands a number above 0. */
+export function demandPositive(value: unknown, call: string, name: string): void {
+  if (typeof value === 'number' && Number.isFinite(value) && value > 0) return;
+  refuseArgument(call, `${name} is ${shown(value)}; it must be a number above 0`);
+}
+
+/** Demands an object with certain members that are lists, packed or not. @param what it is, and where it is from */
+export function demandMembers(value: unknown, members: readonly string[], call: string, what: string): void {
+  const isList = (member: unknown): boolean => Array.isArray(member) || ArrayBuffer.isView(member);
+  if (isMembers(value) && members.every((name) => isList(value[name]))) return;
+  refuseArgument(call, `${what} is needed, and ${kindOf(value)} was given`);
+}
+
 /** Demands one of some words. */
 export function demandOneOf(value: unknown, words: readonly string[], call: string, name: string): void {
   if (words.some((word) => word === value)) return;
@@ -113,6 +147,11 @@ function stageOf(value: unknown): StageResult | null {
   if (lists('bodies', 'regions')) return stageOf(value.map) === 'region map' ? 'relief' : null;
   if (lists('edges', 'nodes', 'regions')) return 'region map';
   return lists('shapes', 'labels', 'findings') ? 'drawing' : null;
+}
+
+/** A short list in full, anything else by its kind. */
+function listed(value: unknown): string {
+  return Array.isArray(value) && value.length <= 4 ? `[${value.map(shown).join(', ')}]` : kindOf(value);
 }
 
 /** What kind of thing a value is, in words. */

@@ -1,8 +1,12 @@
+import { PlystepError } from './error.js';
+
 /** The share of a name's letters, rounded up, that may be wrong for it to be suggested. */
 const WRONG_LETTERS = 1 / 3;
 
 /** The known name that is nearest to a mistyped one, or null where none is near. */
 export function nearestName(typed: string, known: readonly string[]): string | null {
+  if (typeof typed !== 'string' || !Array.isArray(known) || known.some((name) => typeof name !== 'string'))
+    throw new PlystepError('bad-option', 'nearestName: a text and a list of texts are needed.');
   let best: string | null = null;
   let fewest = Number.POSITIVE_INFINITY;
   for (const name of known) {

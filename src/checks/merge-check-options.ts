@@ -1,3 +1,4 @@
+import { demandOptions } from '../arguments.js';
 import type { CheckOptions } from './check-options.js';
 
 /**
@@ -5,6 +6,7 @@ import type { CheckOptions } from './check-options.js';
  * exceptions add up, those for the one first.
  */
 export function mergeCheckOptions(many: CheckOptions, one: CheckOptions): CheckOptions {
+  for (const options of [many, one]) demandOptions(options, 'mergeCheckOptions', null);
   const groups = one.groups ?? many.groups;
   return {
     rules: { ...many.rules, ...one.rules },

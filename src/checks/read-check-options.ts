@@ -128,7 +128,11 @@ function isPoint(value: unknown): boolean {
 }
 
 function show(value: unknown): string {
-  return value === undefined ? 'missing' : (JSON.stringify(value) ?? String(value));
+  if (value === undefined) return 'missing';
+  // JSON has no words for a few kinds of values.
+  return ['bigint', 'symbol', 'function'].includes(typeof value)
+    ? `a ${typeof value}`
+    : JSON.stringify(value);
 }
 
 function fail(message: string): never {

@@ -1,3 +1,5 @@
+import { demandText } from '../arguments.js';
+
 /**
  * What a reader can't see and what acts on the text around it: controls but for line ends and tabs, the marks that turn
  * the direction of text (Unicode UAX #9), and all else that by default has no look (Default_Ignorable_Code_Point,
@@ -15,6 +17,7 @@ const PLAIN = /^[\t\n\r\u0020-\u007e]*$/;
  * on a terminal.
  */
 export function visibleText(text: string): string {
+  demandText(text, 'visibleText');
   return PLAIN.test(text) ? text : text.replace(/[\u2028\u2029]/g, ' ').replace(UNSEEN, '');
 }
 

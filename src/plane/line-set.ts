@@ -1,3 +1,4 @@
+import { demandList, demandMembers } from '../arguments.js';
 import { PlystepError } from '../error.js';
 import { MAX_STEPS, STEPS_PER_MM } from '../geometry/grid.js';
 
@@ -19,14 +20,17 @@ export const CORNER_DEGREES = 5;
 
 /** Packs polylines given as arrays of points. */
 export function packLines(lines: readonly (readonly (readonly [number, number])[])[]): LineSet {
+  demandList(lines, 'packLines', 'lines');
+  for (const line of lines) demandList(line, 'packLines', 'each line');
   const starts = new Uint32Array(lines.length + 1);
   for (let i = 0; i < lines.length; i++) starts[i + 1] = starts[i] + lines[i].length;
   const coords = new Float64Array(starts[lines.length] * 2);
   let at = 0;
   for (const line of lines) {
-    for (const [x, y] of line) {
-      coords[at++] = x;
-      coords[at++] = y;
+    for (const point of line) {
+      if (!Array.isArray(point)) demandList(point, 'packLines', 'each point');
+      coords[at++] = point[0];
+      coords[at++] = point[1];
     }
   }
   return { coords, starts };
@@ -36,7 +40,9 @@ export function packLines(lines: readonly (readonly (readonly [number, number])[
  * Throws PlystepError 'bad-option' for a malformed line set or a coordinate that is not finite, 'limit' for
  * one that lies beyond ±16 m (with weld and rounding to spare).
  */
-export function checkLineSet({ coords, starts, corners }: LineSet): void {
+export function checkLineSet(lines: LineSet): void {
+  demandMembers(lines, ['coords', 'starts'], 'arrangeLines', 'a line set (from packLines)');
+  const { coords, starts, corners } = lines;
   const vertices = coords.length / 2;
   if (starts.length === 0 || starts[0] !== 0 || starts[starts.length - 1] !== vertices)
     throw new PlystepError('bad-option', 'line set: starts must run from 0 to the number of vertices');

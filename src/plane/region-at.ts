@@ -1,3 +1,4 @@
+import { demandPoint, demandStage } from '../arguments.js';
 import { type Curve, pointAt } from '../geometry/curve.js';
 import { flattenParameters } from '../geometry/flatten.js';
 import type { Point } from '../geometry/point.js';
@@ -9,6 +10,8 @@ const CHORD_TOLERANCE = 0.001;
 
 /** Index of the region that a point (mm) lies in, or OUTSIDE. Add-ons, which lie on top, come first. */
 export function regionAt(map: RegionMap, point: Point): number {
+  demandStage(map, ['region map'], 'regionAt');
+  demandPoint(point, 'regionAt');
   for (const addOns of [true, false]) {
     const found = map.regions.findIndex((region) => region.addOn === addOns && holds(map, region, point));
     if (found >= 0) return found;

@@ -1,3 +1,4 @@
+import { demandBox, demandMembers, demandPoint, demandStage } from '../arguments.js';
 import { type BoxTree, buildBoxTree, firstAbove, searchBoxes } from '../geometry/box-tree.js';
 import { curveBounds } from '../geometry/curve-bounds.js';
 import { flattenParameters, flattenPoints } from '../geometry/flatten.js';
@@ -28,6 +29,7 @@ const CHORD_TOLERANCE = 2 ** -11;
 
 /** Builds the index. */
 export function indexRegions(map: RegionMap): RegionIndex {
+  demandStage(map, ['region map'], 'indexRegions');
   const chords: number[] = [];
   const chordEdge: number[] = [];
   let baseChords = 0;
@@ -71,8 +73,15 @@ function chordBoxes(chords: Float64Array, from: number, to: number): Float64Arra
 
 /** Index of the region at a point (mm), or OUTSIDE; add-ons, which lie on top, first. O(log n) expected. */
 export function findRegionAt(map: RegionMap, index: RegionIndex, point: Point): number {
+  demandIndexed(map, index, 'findRegionAt');
+  demandPoint(point, 'findRegionAt');
   const over = sideBelow(map, index, index.addOnTree, index.baseChords, point);
   return over === OUTSIDE ? sideBelow(map, index, index.baseTree, 0, point) : over;
+}
+
+function demandIndexed(map: RegionMap, index: RegionIndex, call: string): void {
+  demandStage(map, ['region map'], call);
+  demandMembers(index, ['chords', 'chordEdge'], call, 'an index (from indexRegions)');
 }
 
 /** The region below the first chord straight above a point. */
@@ -98,6 +107,8 @@ function sideBelow(map: RegionMap, index: RegionIndex, tree: BoxTree, offset: nu
 
 /** Indices of the regions whose area or border meets a box (mm), ascending. */
 export function findRegionsIn(map: RegionMap, index: RegionIndex, box: Bounds): number[] {
+  demandIndexed(map, index, 'findRegionsIn');
+  demandBox(box, 'findRegionsIn');
   const found = new Set<number>();
   const [x0, y0, x1, y1] = box;
   for (const [tree, offset] of [

@@ -1,3 +1,4 @@
+import { demandIndex, demandStage } from '../arguments.js';
 import { type Curve, derivativeAt, reverseCurve } from '../geometry/curve.js';
 import { loopCurves } from './edge-curves.js';
 import { type LoopStep, OUTSIDE, type RegionMap } from './region-map.js';
@@ -9,8 +10,14 @@ export interface WalkStep extends LoopStep {
   readonly curves: readonly Curve[];
 }
 
+function demandRegion(map: RegionMap, region: number, call: string): void {
+  demandStage(map, ['region map'], call);
+  demandIndex(region, map.regions.length, call, 'region');
+}
+
 /** The walks around a region: its outline first (the region on the left), then around each hole. */
 export function walkAround(map: RegionMap, region: number): WalkStep[][] {
+  demandRegion(map, region, 'walkAround');
   return map.regions[region].loops.map((loop) =>
     loop.map(({ edge, forward }) => {
       const { left, right } = map.edges[edge];
@@ -24,6 +31,7 @@ export function walkAround(map: RegionMap, region: number): WalkStep[][] {
  * the first region on the left. Empty where they share none.
  */
 export function borderBetween(map: RegionMap, a: number, b: number): Curve[][] {
+  for (const side of [a, b]) if (side !== OUTSIDE) demandRegion(map, side, 'borderBetween');
   if (a === OUTSIDE) return b === OUTSIDE ? [] : borderBetween(map, b, a).map(reversedRun);
   const runs: Curve[][] = [];
   for (const walk of walkAround(map, a)) {
@@ -50,6 +58,8 @@ const reversedRun = (run: readonly Curve[]): Curve[] => [...run].reverse().map(r
 
 /** Region indices (OUTSIDE included) around a node, by rising angle from +x towards +y; each once per visit. */
 export function regionsAround(map: RegionMap, node: number): number[] {
+  demandStage(map, ['region map'], 'regionsAround');
+  demandIndex(node, map.nodes.length, 'regionsAround', 'node');
   const spokes: { angle: number; after: number }[] = [];
   map.edges.forEach((edge) => {
     for (const forward of [true, false]) {
@@ -78,6 +88,7 @@ function leaving(curve: Curve): readonly [number, number] {
 
 /** How many regions enclose a region's line work: 0 where nothing does. */
 export function nestingLevel(map: RegionMap, region: number): number {
+  demandRegion(map, region, 'nestingLevel');
   let level = 0;
   for (let at = map.regions[region].inside; at !== OUTSIDE; at = map.regions[at].inside) level++;
   return level;
@@ -88,6 +99,7 @@ export function nestingLevel(map: RegionMap, region: number): number {
  * the next; of equally short ways the one by the smaller indices.
  */
 export function pathOut(map: RegionMap, region: number): number[] {
+  demandRegion(map, region, 'pathOut');
   const before = new Map<number, number>([[region, region]]);
   const queue = [region];
   for (const at of queue) {

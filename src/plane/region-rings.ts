@@ -1,3 +1,4 @@
+import { demandIndex, demandPositive, demandStage } from '../arguments.js';
 import { flattenParameters, flattenPoints } from '../geometry/flatten.js';
 import type { Point } from '../geometry/point.js';
 import { loopCurves } from './edge-curves.js';
@@ -9,6 +10,9 @@ import type { RegionMap } from './region-map.js';
  * Curves are cut into chords within `tolerance` mm (default 0.05, above 0).
  */
 export function regionRings(map: RegionMap, region: number, tolerance = 0.05): Point[][] {
+  demandStage(map, ['region map'], 'regionRings');
+  demandIndex(region, map.regions.length, 'regionRings', 'region');
+  demandPositive(tolerance, 'regionRings', 'tolerance');
   return map.regions[region].loops.map((loop) => {
     const ring: Point[] = [];
     for (const curve of loopCurves(map, loop)) {
@@ -35,6 +39,8 @@ export interface RegionFeature {
 
 /** All regions as GeoJSON features. */
 export function regionFeatures(map: RegionMap, tolerance = 0.05): RegionFeature[] {
+  demandStage(map, ['region map'], 'regionFeatures');
+  demandPositive(tolerance, 'regionFeatures', 'tolerance');
   return map.regions.map(({ id, area, neighbours, inside }, r) => ({
     type: 'Feature',
     id,

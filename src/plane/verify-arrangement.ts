@@ -1,3 +1,4 @@
+import { demandMembers } from '../arguments.js';
 import { buildBoxTree, searchBoxes } from '../geometry/box-tree.js';
 import { orientation } from '../geometry/crossing.js';
 import { GRID_STEP } from '../geometry/grid.js';
@@ -11,6 +12,8 @@ const MOST = 20;
  * Exact where the promise is exact. O(n log n). Independent of the code that builds arrangements.
  */
 export function verifyArrangement(a: Arrangement): string[] {
+  const lists = ['nodeX', 'nodeY', 'edgeFrom', 'edgeTo'];
+  demandMembers(a, lists, 'verifyArrangement', 'an arrangement (from arrangeLines)');
   const problems: string[] = [];
   const report = (text: string): void => {
     if (problems.length < MOST) problems.push(text);

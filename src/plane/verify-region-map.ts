@@ -1,3 +1,4 @@
+import { demandStage } from '../arguments.js';
 import { pointAt } from '../geometry/curve.js';
 import { curveArea } from '../geometry/curve-area.js';
 import { GRID_STEP } from '../geometry/grid.js';
@@ -18,6 +19,7 @@ const SUM_ERROR = 1e-9;
  * areas that agree with their loops, containment by sample, Euler's formula.
  */
 export function verifyRegionMap(map: RegionMap): string[] {
+  demandStage(map, ['region map'], 'verifyRegionMap');
   const problems: string[] = [];
   const report = (text: string): void => {
     if (problems.length < MOST) problems.push(text);

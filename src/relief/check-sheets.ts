@@ -96,7 +96,11 @@ function isFiniteNumber(value: unknown): value is number {
 }
 
 function show(value: unknown): string {
-  return value === undefined ? 'missing' : (JSON.stringify(value) ?? String(value));
+  if (value === undefined) return 'missing';
+  // JSON has no words for a few kinds of values.
+  return ['bigint', 'symbol', 'function'].includes(typeof value)
+    ? `a ${typeof value}`
+    : JSON.stringify(value);
 }
 
 function fail(message: string): never {

@@ -1,4 +1,4 @@
-import { demandText } from '../arguments.js';
+import { demandOneOf, demandText, isMembers } from '../arguments.js';
 
 /**
  * What a number on a drawing says.
@@ -34,6 +34,8 @@ export function parseDepthMark(text: string): DepthMark | null {
 
 /** Writes a mark as a drawing would: `3`, `0`, `-1`, `+`, `+2`. */
 export function formatDepthMark(mark: DepthMark): string {
+  const kind = isMembers(mark) ? mark.kind : mark;
+  demandOneOf(kind, ['piece', 'opening', 'recess', 'add-on'], 'formatDepthMark', 'the kind of mark');
   switch (mark.kind) {
     case 'piece':
       return String(mark.sheets);

@@ -1,3 +1,5 @@
+import { demandText } from '../arguments.js';
+
 /** mm in five of each unit, whole numbers so that inches come out rounded once (CSS Values and Units). */
 const MM_IN_FIVE: Readonly<Record<string, number>> = {
   mm: 5,
@@ -42,6 +44,7 @@ export function readLengthAt(text: string): ReadLength | null {
  * something else. Zero is read; whether it makes sense is for the caller to say.
  */
 export function parseThickness(text: string): number | null {
+  demandText(text, 'parseThickness');
   const read = readLengthAt(text);
   return read !== null && text.slice(read.end).trim() === '' ? read.mm : null;
 }

@@ -1,3 +1,11 @@
+import {
+  demandList,
+  demandOptions,
+  demandStage,
+  demandText,
+  isMembers,
+  refuseArgument,
+} from '../arguments.js';
 import { PlystepError } from '../error.js';
 import type { Finding } from '../finding.js';
 import type { RegionMap } from '../plane/region-map.js';
@@ -47,6 +55,10 @@ export function formatSidecar(
   depths: readonly (string | null)[],
   settings: SidecarSettings = {},
 ): string {
+  demandStage(map, ['region map'], 'formatSidecar');
+  demandText(file, 'formatSidecar', 'file');
+  demandList(depths, 'formatSidecar', 'depths');
+  demandOptions(settings, 'formatSidecar', ['stack', 'frame', 'joint', 'kept'], 'settings');
   const locate = locateRegions(map, map.regions.length);
   const entries = map.regions.map(({ id }, index) => {
     const at = numberPlace(map, index, locate);
@@ -70,6 +82,9 @@ export function formatSidecar(
  * now. Null where it fits or has no digest.
  */
 export function staleSidecar(sidecar: Sidecar, digest: string): Finding | null {
+  if (!isMembers(sidecar) || !isMembers(sidecar.drawing))
+    refuseArgument('staleSidecar', 'a sidecar (from parseSidecar) is needed');
+  demandText(digest, 'staleSidecar', 'digest');
   const made = sidecar.drawing.digest;
   if (made === null || made === digest) return null;
   return {

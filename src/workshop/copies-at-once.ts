@@ -1,3 +1,4 @@
+import { demandStage, shown } from '../arguments.js';
 import { PlystepError } from '../error.js';
 import type { Sheet } from '../relief/stack.js';
 import type { CutPlan } from './cut-plan.js';
@@ -49,8 +50,9 @@ const MOST_TOGETHER = 64;
  * times the lower stack counts as better. Throws `bad-option` unless `copies` is a whole number of 1 or more.
  */
 export function copiesAtOnce(plan: CutPlan, copies: number): CopiesTable {
+  demandStage(plan, ['plan'], 'copiesAtOnce');
   if (!Number.isInteger(copies) || copies < 1) {
-    throw new PlystepError('bad-option', `Copies: ${copies}; it must be a whole number, 1 or more.`);
+    throw new PlystepError('bad-option', `Copies: ${shown(copies)}; it must be a whole number, 1 or more.`);
   }
   const highest = Math.max(0, ...plan.passes.map((pass) => pass.height));
   const rows: CopiesRow[] = [];

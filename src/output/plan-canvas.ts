@@ -1,12 +1,9 @@
 import { pathData } from '../geometry/path-data.js';
 import { type Bounds, joinBounds } from '../geometry/point.js';
 import { loopCurves } from '../plane/edge-curves.js';
-import type { CutPlan, CutStep } from '../workshop/cut-plan.js';
+import type { CutPlan } from '../workshop/cut-plan.js';
 import { type LineShapes, lineShapes } from '../workshop/line-shapes.js';
 import { type MapLabeller, mapLabeller } from './plan-labels.js';
-import { outlineField } from './plan-way-in.js';
-import { type BoardWay, boardWays } from './plan-ways.js';
-import type { SegmentField } from './segment-field.js';
 import { element, svgNumber } from './svg-markup.js';
 
 /** What all pictures of one plan share. */
@@ -18,8 +15,6 @@ export interface PlanCanvas {
   /** The box around the lines alone, mm. */
   readonly drawing: Bounds;
   readonly label: MapLabeller;
-  /** The ways in from the edge of the board, by step, made when first asked for. */
-  readonly ways: () => ReadonlyMap<CutStep, BoardWay>;
   /** Invisible element with the outlines of all regions, which the pictures refer to; goes before them. */
   readonly outlines: string;
 }
@@ -53,22 +48,12 @@ export function planCanvas(plan: CutPlan): PlanCanvas {
     d: pathData(detail, { digits: PICTURE_DIGITS }),
     class: 'detail',
   });
-  let field: SegmentField | null = null;
-  const outline = (): SegmentField => {
-    field ??= outlineField(map.edges, (e) => shapes.chords(e));
-    return field;
-  };
-  let ways: ReadonlyMap<CutStep, BoardWay> | null = null;
   return {
     plan,
     shapes,
     page,
     drawing,
     label: mapLabeller(map, page),
-    ways() {
-      ways ??= boardWays(plan, outline, drawing);
-      return ways;
-    },
     outlines: `<svg class="outlines" aria-hidden="true"><defs>${HATCHES}${paths.join('')}${veins}</defs></svg>`,
   };
 }

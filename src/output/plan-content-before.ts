@@ -17,12 +17,17 @@ export function beforeSawing(plan: CutPlan, findings: readonly Finding[], pictur
   return sections.filter((section) => section.blocks.some((b) => b.kind !== 'list' || b.items.length > 0));
 }
 
+/** `, 0.4 m of it through the waste of the board`: no less than a tenth of a metre. */
+function wayWords(length: number): string {
+  return length < 50 ? '' : ` (${(length / 1000).toFixed(1)} m of it through the waste of the board)`;
+}
+
 function jobBlocks(plan: CutPlan, findings: readonly Finding[]): Block[] {
   const { relief, totals } = plan;
   const addOns = relief.addOns.length > 0 ? ` and ${plural(relief.addOns.length, 'add-on')}` : '';
   const lines = [
     `${plural(totals.pieces, 'piece')}${addOns}, ${plural(plan.passes.length, 'setting')} of the saw, ` +
-      `${(totals.cutLength / 1000).toFixed(1)} m of line; ${plural(totals.drillStarts, 'hole')} to drill, ` +
+      `${(totals.cutLength / 1000).toFixed(1)} m of line${wayWords(totals.wayLength)}; ${plural(totals.drillStarts, 'hole')} to drill, ` +
       `the blade threaded ${plural(totals.threadings, 'time')}${totals.releases === 0 ? '' : ` and taken out ${plural(totals.releases, 'more time')}`}, ${plural(totals.sheetMoves, 'sheet move')}.`,
     `Time at the saw: ${rangeText(totals.minutesRange)}, with drilling, threading and moving sheets, without printing, sanding and glue. ${
       plan.workshop.knownJob === null
@@ -84,6 +89,8 @@ function wordList({ relief, passes }: CutPlan, pictures: boolean): string[] {
   if (relief.addOns.length > 0) words.push('Add-on (a1, a2 …): a small part glued on top at the very end.');
   if (passes.some(({ steps }) => steps.some(({ kind }) => kind === 'vein')))
     words.push('Detail line: a cut that parts nothing, only for the look.');
+  if (relief.map.details.some(({ mark }) => mark === 'fold'))
+    words.push('Fold mark: dashed in grey on the drawing, to be seen, not sawn.');
   if (
     passes.some(
       ({ blocks, steps }) => blocks.length > 1 || steps.some((step) => step.comesLoose !== undefined),
@@ -152,7 +159,7 @@ function sawList({ relief, passes, pieces, bridges }: CutPlan): string[] {
   ];
   if (steps.some(({ start }) => start.by === 'board'))
     items.push(
-      'A way in from the edge of the board parts its waste. Tape it over behind the blade, front and back, so that the board stays in one; before you saw a line that joins two ways, tape across both. A part that comes away all the same with pieces still in it: lay it aside and go on with it as a block of its own.',
+      'A way in from the edge of the board parts its waste. Tape it over behind the blade, front and back, so that the board stays in one; before you saw a line that joins two ways, tape across both. Where a step says that waste of the board comes off, take the tape off that part and lay it aside. A part that comes away all the same with pieces still in it: lay it aside and go on with it as a block of its own.',
     );
   if (steps.some(({ kind }) => kind === 'vein'))
     items.push(

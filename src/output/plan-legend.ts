@@ -8,7 +8,7 @@ export function legendHtml({ passes, relief }: CutPlan): string {
   const entries: readonly (readonly [has: boolean, swatch: string, text: string])[] = [
     [true, LINE, 'sawn in this step, the way that the arrow shows'],
     [true, END, 'a part of the cut ends here'],
-    [some((s) => s.start.by === 'board'), WAY_IN, 'the way in from the edge of the board'],
+    [some((s) => s.waysIn !== undefined), WAY_IN, 'the way in through the waste of the board'],
     [some((s) => s.leadIn > 0), LEAD, 'only leads in: a line that is sawn anyway'],
     [some((s) => s.start.kind === 'drill'), DRILL, 'the blade is threaded through this hole'],
     [
@@ -27,7 +27,7 @@ export function legendHtml({ passes, relief }: CutPlan): string {
       'the blade, still in, comes to here first',
     ],
     [some((s) => s.frees === 'piece'), area('piece'), 'comes free: a piece to keep'],
-    [some((s) => s.frees === 'waste'), area('waste'), 'comes free: waste'],
+    [some((s) => s.frees === 'waste' || s.wasteOff !== undefined), area('waste'), 'comes free: waste'],
     [some((s) => s.comesLoose !== undefined), area('block'), 'comes loose in one lump, sawn on later'],
     [true, area('stays'), 'stays in the stock'],
     [true, area('open'), 'gone already: a gap right through what is in the saw'],

@@ -9,6 +9,7 @@ import { MAP_HEIGHT, type MapLabel, mapUnit, SMALL_MAP_HEIGHT } from './plan-lab
 import { drillMark } from './plan-marks.js';
 import { narrowRows } from './plan-narrow.js';
 import type { Progress } from './plan-progress.js';
+import { boardWaste } from './plan-waste.js';
 import { element, svgNumber, textElement } from './svg-markup.js';
 
 /** Room around a picture of the whole, in units: callouts stand there. */
@@ -18,7 +19,7 @@ const MARGIN = 3;
 const HOLE_MARK = 0.28;
 
 /** A setting of so few steps gets a small picture. */
-export const FEW_STEPS = 4;
+const FEW_STEPS = 4;
 
 /** All pieces in their places, tinted by height, with their ids; the seats of add-ons dashed. */
 export function piecesMap(canvas: PlanCanvas): string {
@@ -134,7 +135,8 @@ export function settingMap(canvas: PlanCanvas, pass: Pass, progress: Progress, f
   const labels = pass.steps.map(
     (step, i): MapLabel => ({ text: String(first + i), ...labelPlace(canvas, step) }),
   );
-  const body = [...areas, ...lines, ...holes, ...letters];
+  const waste = boardWaste(plan, pass, [], progress);
+  const body = [...waste, ...areas, ...lines, ...holes, ...letters];
   return whole(canvas, isSmall ? 'map small' : 'map', body, labels, taken, unit);
 }
 

@@ -6,7 +6,7 @@ import { DETAIL, grow, PICTURE_DIGITS, type PlanCanvas, picture } from './plan-c
 import { use } from './plan-maps.js';
 import { chordsOf, directionMark, endMark, idMark, partMarks, startMark } from './plan-marks.js';
 import type { Progress } from './plan-progress.js';
-import { BOARD_ROOM } from './plan-way-in.js';
+import { boardWaste } from './plan-waste.js';
 import { element, svgNumber } from './svg-markup.js';
 
 /** Width by height of the picture of a step. */
@@ -57,16 +57,17 @@ export function stepPicture(
   progress: Progress,
 ): StepPicture {
   const { plan, page } = canvas;
-  const box = fitted(steps.map((step) => stepView(canvas, pass, step)).reduce(joinBounds, EMPTY_BOUNDS));
+  const box = fitted(steps.map((step) => stepView(canvas, step)).reduce(joinBounds, EMPTY_BOUNDS));
   const large = box[2] - box[0] > LARGE * (page[2] - page[0]);
   const parts = Math.max(...steps.map((step) => stepCurves(plan.relief.map, step, canvas.shapes).length));
   const size = !large ? 'small' : parts >= MANY_PARTS ? 'full' : 'large';
   const unit = ((box[2] - box[0]) / 100) * MARKS[size];
   const tones = new Map(steps.flatMap((step) => [...tonesOf(plan, pass, step, progress)]));
   const near = [
+    ...boardWaste(plan, pass, steps, progress),
     ...areasIn(canvas, pass, box, tones, progress),
     pass.phase === 'add-ons' ? '' : use(DETAIL),
-    ...steps.flatMap((step, i) => cutMarks(canvas, pass, step, unit, steps.length > 1 ? number + i : null)),
+    ...steps.flatMap((step, i) => cutMarks(canvas, step, unit, steps.length > 1 ? number + i : null)),
     ...(steps.length > 1 ? [] : idMarks(canvas, pass, steps[0], tones, unit)),
   ];
   return {
@@ -99,20 +100,13 @@ function areasIn(
 }
 
 /** The line of a step with its marks. @param number written at its start; null: the parts are numbered instead */
-function cutMarks(
-  canvas: PlanCanvas,
-  pass: Pass,
-  step: CutStep,
-  unit: number,
-  number: number | null,
-): string[] {
+function cutMarks(canvas: PlanCanvas, step: CutStep, unit: number, number: number | null): string[] {
   const { shapes, plan } = canvas;
   const runs = stepCurves(plan.relief.map, step, shapes);
   const lead = step.edges.slice(0, step.leadIn).map((e) => shapes.curves(e));
-  const way = wayOf(canvas, pass, step);
+  const ways = (step.waysIn ?? []).map(({ points }) => points);
   const parts = runs.length > 1 ? partMarks(runs, 1, unit) : [];
   return [
-    way.length === 0 ? '' : boardEdge(canvas.drawing),
     element('path', {
       d: pathData(runs, { digits: PICTURE_DIGITS }),
       class: 'now',
@@ -126,7 +120,7 @@ function cutMarks(
           'stroke-width': 0.6 * unit,
         }),
     ...runs.map((run) => endMark(run, unit) + directionMark(chordsOf(run), unit)),
-    way.length === 0 ? '' : wayMark(way, unit),
+    ...ways.map((way) => wayMark(way, unit)),
     startMark(step, unit),
     ...(number === null ? parts : partMarks([runs[0]], number, unit)),
   ];
@@ -145,12 +139,6 @@ function idMarks(
     .filter((r) => tones.has(r) && (step.frees !== 'piece' || ids.has(r)))
     .slice(0, MOST_IDS)
     .map((r) => idMark(regions[r], ids.get(r) ?? regions[r].id, step, unit));
-}
-
-/** The way in from the edge of the board, where a step begins with it. */
-function wayOf(canvas: PlanCanvas, pass: Pass, step: CutStep): readonly Point[] {
-  if (step.start.by !== 'board' || pass.phase === 'add-ons') return [];
-  return canvas.ways().get(step)?.points ?? [];
 }
 
 /** The ids to write on: those of pieces and add-ons, by their own region. */
@@ -189,11 +177,6 @@ function wayMark(way: readonly Point[], unit: number): string {
   return element('path', { d, class: 'way-in', 'stroke-width': svgNumber(0.7 * unit, PICTURE_DIGITS) });
 }
 
-function boardEdge(drawing: Bounds): string {
-  const [x0, y0, x1, y1] = grow(drawing, BOARD_ROOM);
-  return element('rect', { x: x0, y: y0, width: x1 - x0, height: y1 - y0, class: 'board' });
-}
-
 function farMarks(page: Bounds, box: Bounds): string[] {
   const rect = ([x0, y0, x1, y1]: Bounds, name: string): string =>
     element('rect', { x: x0, y: y0, width: x1 - x0, height: y1 - y0, class: name });
@@ -201,14 +184,15 @@ function farMarks(page: Bounds, box: Bounds): string[] {
 }
 
 /** The part of the drawing that the picture of a step shows: what is sawn and its start, at a fixed aspect. */
-export function stepView(canvas: PlanCanvas, pass: Pass, step: CutStep): Bounds {
+export function stepView(canvas: PlanCanvas, step: CutStep): Bounds {
   const { plan, shapes, page } = canvas;
   const lines = step.edges.map((e) => {
     const xy = shapes.chords(e);
     return boundsOf(Array.from({ length: xy.length / 2 }, (_, i): Point => [xy[2 * i], xy[2 * i + 1]]));
   });
   const freed = step.frees === 'block' ? [] : step.regions.map((r) => plan.relief.map.regions[r].bounds);
-  const places = boundsOf([step.start.at, ...wayOf(canvas, pass, step)]);
+  const ways = (step.waysIn ?? []).flatMap(({ points }) => points);
+  const places = boundsOf([step.start.at, ...ways]);
   const [x0, y0, x1, y1] = [...lines, ...freed, places].reduce(joinBounds, EMPTY_BOUNDS);
   const most = MOST_VIEW * Math.max(page[2] - page[0], (page[3] - page[1]) * STEP_ASPECT);
   const wanted = Math.max((x1 - x0) * (1 + 2 * VIEW_MARGIN), (y1 - y0) * (1 + 2 * VIEW_MARGIN) * STEP_ASPECT);

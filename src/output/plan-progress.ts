@@ -1,4 +1,4 @@
-import type { CutPlan, CutStep, Pass } from '../workshop/cut-plan.js';
+import type { CutPlan, CutStep, LooseWaste, Pass } from '../workshop/cut-plan.js';
 
 /** How a region stands in the sheets that are in the saw: whole, sawn away in some of them, or open. */
 export type Standing = 'stays' | 'partly' | 'open';
@@ -7,6 +7,8 @@ export type Standing = 'stays' | 'partly' | 'open';
 export interface Progress {
   /** By region index. */
   standing(region: number, sheets: readonly string[]): Standing;
+  /** Waste of the board that is off: open, or partly, in some of the sheets. */
+  wasteOff(sheets: readonly string[]): { readonly waste: LooseWaste; readonly standing: Standing }[];
 }
 
 /** Walks through a plan, telling what is gone before each step. */
@@ -20,13 +22,21 @@ export function walkPlan(
     if (out === 0) return 'stays';
     return out === sheets.length ? 'open' : 'partly';
   };
+  const off: LooseWaste[] = [];
+  const wasteOff: Progress['wasteOff'] = (sheets) =>
+    off.flatMap((waste) => {
+      const out = sheets.filter((sheet) => waste.sheets.includes(sheet)).length;
+      return out === 0 ? [] : [{ waste, standing: out === sheets.length ? 'open' : 'partly' }];
+    });
+  const progress = { standing, wasteOff };
   let number = 0;
   for (const pass of plan.passes) {
-    visit({ standing }, pass, null, number);
+    visit(progress, pass, null, number);
     for (const r of pass.loose) for (const sheet of pass.sheets) gone[r].add(sheet);
     for (const step of pass.steps) {
       number++;
-      visit({ standing }, pass, step, number);
+      visit(progress, pass, step, number);
+      off.push(...(step.wasteOff ?? []));
       for (const { regions, sheets } of step.fallsOut ?? []) {
         for (const r of regions) for (const sheet of sheets) gone[r].add(sheet);
       }

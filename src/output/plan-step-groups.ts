@@ -26,7 +26,7 @@ export function stepGroups(canvas: PlanCanvas): ReadonlyMap<number, readonly Cut
     let shown: Bounds | null = null;
     for (const step of pass.steps) {
       number++;
-      const view = many ? stepView(canvas, pass, step) : null;
+      const view = many ? stepView(canvas, step) : null;
       const joined: Bounds | null = view === null || shown === null ? view : joinBounds(shown, view);
       const fits = joined !== null && joined[2] - joined[0] <= WIDEST && group.length < MOST_STEPS;
       if (fits && group.length > 0) {

@@ -4,7 +4,7 @@ import { foldMarks } from './fold-marks.js';
 import { grow, PICTURE_DIGITS, type PlanCanvas } from './plan-canvas.js';
 import { use } from './plan-maps.js';
 import { trueMarks } from './plan-true-marks.js';
-import { BOARD_ROOM } from './plan-way-in.js';
+import { BOARD_ROOM } from '../workshop/waste-border.js';
 import { element, svgNumber, textElement } from './svg-markup.js';
 import { layOutTrueDrawing } from './true-drawing.js';
 

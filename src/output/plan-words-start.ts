@@ -1,4 +1,4 @@
-import type { CutStart, CutStep } from '../workshop/cut-plan.js';
+import type { CutStart, CutStep, WayIn } from '../workshop/cut-plan.js';
 import type { PlanNames } from './plan-names.js';
 
 /** `1.2 mm`, or `bit #56 (1.18 mm)`. */
@@ -13,6 +13,26 @@ const WAYS: Readonly<Record<NonNullable<CutStart['by']>, string>> = {
   kerf: 'along the kerf',
 };
 
+const FROM: Readonly<Record<WayIn['from'], string>> = {
+  edge: 'from the edge of the board through the waste around the drawing',
+  way: 'out of a way in that is open, through the waste of the board',
+  kerf: 'out of the kerf, through the waste of the board',
+  open: 'by a way in that is open, through the waste of the board',
+};
+
+/** Which way the blade takes through the waste of the board. */
+function boardWords({ from, points }: WayIn, places: boolean): string {
+  const bends = points.slice(0, -1).map(([x, y]) => `x ${x.toFixed(1)}, y ${y.toFixed(1)}`);
+  return FROM[from] + (places ? ` (from ${bends.join(', then ')})` : ', as drawn');
+}
+
+/** Parts of a cut that begin elsewhere on the outline. */
+function laterRuns(ways: readonly WayIn[], places: boolean): string[] {
+  return ways
+    .filter(({ run }) => run > 0)
+    .map((way) => `To part ${way.run + 1} the blade comes ${boardWords(way, places)}.`);
+}
+
 /**
  * How the blade comes to the cut, in one or two sentences.
  *
@@ -20,7 +40,7 @@ const WAYS: Readonly<Record<NonNullable<CutStart['by']>, string>> = {
  * @param scrap it is sawn out of scrap, not out of the stack
  */
 export function beginSentence(
-  { start, leadIn }: CutStep,
+  { start, leadIn, waysIn = [] }: CutStep,
   names: PlanNames,
   places: boolean,
   scrap: boolean,
@@ -49,7 +69,12 @@ export function beginSentence(
     ];
     return `Bring the blade in from outside, ${way}, to ${mark}${along}.`;
   }
-  const drawn = by === 'board' && !places ? ', as drawn' : '';
-  const way = scrap && by === 'board' ? 'from the edge of the scrap' : WAYS[by ?? 'kerf'] + drawn;
-  return `Bring the blade${still} to ${mark} ${way}${along}.`;
+  const own = waysIn.find(({ run }) => run === 0);
+  const way =
+    scrap && by === 'board'
+      ? 'from the edge of the scrap'
+      : own === undefined
+        ? WAYS[by ?? 'kerf']
+        : boardWords(own, places);
+  return [`Bring the blade${still} to ${mark} ${way}${along}.`, ...laterRuns(waysIn, places)].join(' ');
 }

@@ -4,6 +4,7 @@ import { NO_BIT } from '../workshop/drill-start.js';
 import { timeRange } from '../workshop/saw-time.js';
 import { blockLetter, blockOfStep, lumpFates } from './plan-blocks.js';
 import { type PlanNames, planNames } from './plan-names.js';
+import { wasteSentences } from './plan-waste.js';
 import { beginSentence, holeWords } from './plan-words-start.js';
 
 /** Words for the parts of a plan: the same in text, Markdown and HTML. */
@@ -70,10 +71,17 @@ export function planWords(plan: CutPlan, pictures: boolean): PlanWords {
       return `${where}${actionWords(step)}${what === '' ? '' : ` ${what}`} (${through})`;
     },
     start: (pass, step) => beginSentence(step, names, !pictures, pass.phase === 'add-ons'),
-    keep: (pass, step) => keepSentences(plan, names, pass, step, pictures).join(' '),
+    keep: (pass, step) =>
+      [
+        ...keepSentences(plan, names, pass, step, pictures),
+        ...wasteSentences(plan, pass, step, sheets),
+        ...captiveSentences(step),
+      ].join(' '),
     effort(step) {
       const corners = step.corners === 0 ? '' : `, ${plural(step.corners, 'corner')}`;
-      return `${millimetres(step.length, 0)}${corners}; ${rangeText(timeRange(plan.workshop, step.minutes))}.`;
+      const way = (step.waysIn ?? []).reduce((sum, { length }) => sum + length, 0);
+      const ways = way < 0.5 ? '' : `, ${millimetres(way, 0)} of it through the waste of the board`;
+      return `${millimetres(step.length, 0)}${ways}${corners}; ${rangeText(timeRange(plan.workshop, step.minutes))}.`;
     },
   };
 }
@@ -128,8 +136,11 @@ function keepSentences(
     const which = joinWords(regions.map(names.region));
     said.push(`Out of ${joinWords(sheets)} alone falls the waste of ${which}.`);
   }
-  if (step.captive === true) said.push('Then unplug the saw, unclamp the blade and take it out of the work.');
   return said;
+}
+
+function captiveSentences({ captive }: CutStep): string[] {
+  return captive === true ? ['Then unplug the saw, unclamp the blade and take it out of the work.'] : [];
 }
 
 /** The number of a step, counted through the whole job. */

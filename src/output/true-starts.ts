@@ -35,7 +35,7 @@ export function trueStarts(canvas: PlanCanvas): TrueStart[] {
     steps.flatMap((step): TrueStart[] => {
       number++;
       if (phase === 'add-ons') return [];
-      const { start } = step;
+      const { start, waysIn = [] } = step;
       const short = String(number);
       const word = (at: Point, room: number, bit = ''): TrueWord => ({
         text: `${short}${bit} · S${p + 1}`,
@@ -44,17 +44,19 @@ export function trueStarts(canvas: PlanCanvas): TrueStart[] {
         room,
         isBeside: true,
       });
+      // A way that is open already is not drawn again.
+      const ways = waysIn.flatMap(({ points, from }): TrueStart[] => {
+        if (from === 'open') return [];
+        const [[x0, y0], [x1, y1]] = points;
+        return [{ kind: 'way', start, way: points, word: word([(x0 + x1) / 2, (y0 + y1) / 2], WAY_REACH) }];
+      });
       if (start.kind === 'drill') {
         const bit = bits.size > 1 ? ` · ${millimetres(start.diameter ?? 0, 2)}` : '';
         const room = (start.diameter ?? 1) / 2 + HOLE_ARM;
-        return [{ kind: 'drill', start, way: [], word: word(start.at, room, bit) }];
+        return [{ kind: 'drill', start, way: [], word: word(start.at, room, bit) }, ...ways];
       }
-      if (start.threaded) return [{ kind: 'thread', start, way: [], word: word(start.at, EYE) }];
-      const way = start.by === 'board' ? canvas.ways().get(step) : undefined;
-      // A way that is open already is not drawn again.
-      if (way === undefined || way.isOpen) return [];
-      const [[x0, y0], [x1, y1]] = way.points;
-      return [{ kind: 'way', start, way: way.points, word: word([(x0 + x1) / 2, (y0 + y1) / 2], WAY_REACH) }];
+      if (start.threaded) return [{ kind: 'thread', start, way: [], word: word(start.at, EYE) }, ...ways];
+      return ways;
     }),
   );
 }

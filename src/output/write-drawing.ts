@@ -6,7 +6,7 @@ import { foldMarks } from './fold-marks.js';
 import { chainPath } from './map-paths.js';
 import { INK } from './palette.js';
 import { planCanvas } from './plan-canvas.js';
-import { BOARD_ROOM } from './plan-way-in.js';
+import { BOARD_ROOM } from '../workshop/waste-border.js';
 import { drawingBox, registrationBoxes, registrationMarks, wordGroups } from './sheet-marks.js';
 import { element, group, svgDocument, svgNumber, textElement } from './svg-markup.js';
 import { FONT_FAMILY } from './text-width.js';

@@ -9,11 +9,12 @@ import type { DrillRules } from './drill-in-waste.js';
 import { type FreedBy, freedBy, looseAlready, watchTargets } from './freed-regions.js';
 import { type BlockRun, comesBy, type Entry, enterAtEdge, enterGroup } from './group-entry.js';
 import { leadIn } from './lead-in.js';
+import { someLineAt } from './line-graph.js';
 import { type LumpWatch, watchLumps } from './loose-lumps.js';
 import { emptyReach } from './reach.js';
 import { sawMinutes } from './saw-time.js';
 import { holdsAll, type SheetSet, sheetPlaces } from './sheet-sets.js';
-import { isParted, type StandingStock } from './standing-stock.js';
+import { isKerf, isParted, type StandingStock } from './standing-stock.js';
 import { orderGroups, orderTargets } from './step-order.js';
 import type { Target } from './targets.js';
 import { countCorners, type LineWalk, walkCurves, walkLines } from './walk-lines.js';
@@ -285,6 +286,7 @@ function startOf({ map }: StandingStock, { edge, forward }: LineWalk[number]): n
 
 /** Where the walk along the own lines begins: the end of the lead-in, the drilled place, or a reached node. */
 function startNode(run: SettingRun, lines: readonly number[], entry: Entry | null, way: LineWalk): number {
+  const { reaches } = run;
   const { map } = run.setting.stock;
   const last = way[way.length - 1];
   if (last !== undefined) return last.forward ? map.edges[last.edge].to : map.edges[last.edge].from;
@@ -292,12 +294,25 @@ function startNode(run: SettingRun, lines: readonly number[], entry: Entry | nul
   const wanted = entry?.from?.node;
   if (wanted !== undefined && nodes.includes(wanted)) return wanted;
   const reached = nodes.filter((node) => run.reach.isReached(node));
-  // Not through waste that stands where the line itself comes to something open, or to the waste of the board.
-  const open = entry?.start.kind === 'edge' ? reached.filter((node) => comesBy(run, node) !== 'waste') : [];
-  const choice = open.length > 0 ? open : reached.length > 0 ? reached : nodes;
+  const atEdge = reaches.groupOf(lines[0]) === reaches.edgeGroup;
+  const choice = reached.length === 0 ? nodes : atEdge ? leastWaste(run, reached) : reached;
   const here = wanted === undefined ? lastPlace(run) : map.nodes[wanted].at;
   const far = (node: number): number => (here === null ? 0 : distance(map.nodes[node].at, here));
   return choice.reduce((a, b) => (far(b) < far(a) ? b : a));
+}
+
+/**
+ * Of nodes that the edge reaches those that are open by now; where none is, those at the waste of the board; else those
+ * that the blade gets to through waste that stands in the block. So no way is sawn through waste that is not needed.
+ */
+function leastWaste(run: SettingRun, nodes: readonly number[]): readonly number[] {
+  const { stock, held } = run.setting;
+  const isOpenAt = (node: number): boolean =>
+    someLineAt(stock.graph, node, (e) => run.access.block.hasLine(e) && isKerf(stock, e, held));
+  const open = nodes.filter((node) => isOpenAt(node) || comesBy(run, node) === 'gap');
+  if (open.length > 0) return open;
+  const outer = nodes.filter((node) => comesBy(run, node) === 'board');
+  return outer.length > 0 ? outer : nodes;
 }
 
 /** Where the blade was left. */

@@ -57,8 +57,8 @@ const DETOUR = 1.15;
 const MOST_TRIED = 120;
 
 /**
- * The shortest way through waste to a place, of those looked at: straight, or with one bend, from the edge of the board,
- * from a way that is there, or out of a kerf. Null where none is found.
+ * The shortest way through waste to a place, of those looked at: straight, or with a bend or two, from the edge of the
+ * board, from a way that is there, or out of a kerf. Null where none is found.
  */
 export function findWay(scene: WayScene, at: Point): FoundWay | null {
   for (const keep of KEEP_OFF) {
@@ -69,8 +69,8 @@ export function findWay(scene: WayScene, at: Point): FoundWay | null {
     );
     if (straight !== null && straight.length <= DETOUR * nearest) return straight.way;
     const bent = bestBend(scene, keep, at, straight?.length ?? Number.POSITIVE_INFINITY);
-    const best = bent ?? straight?.way ?? null;
-    if (best !== null) return best;
+    const best = bent ?? straight;
+    if (best !== null) return turnOff(scene, keep, at, best).way;
   }
   return null;
 }
@@ -106,8 +106,8 @@ function shortestLeg(scene: WayScene, keep: Keep, to: Point, at: Point, most: nu
   return null;
 }
 
-function bestBend(scene: WayScene, keep: Keep, at: Point, most: number): FoundWay | null {
-  let best: FoundWay | null = null;
+function bestBend(scene: WayScene, keep: Keep, at: Point, most: number): Leg | null {
+  let best: Leg | null = null;
   let least = most;
   for (const leg of LEGS) {
     if (leg >= least) break;
@@ -118,11 +118,30 @@ function bestBend(scene: WayScene, keep: Keep, at: Point, most: number): FoundWa
       const rest = shortestLeg(scene, keep, bend, at, least - leg);
       if (rest === null) continue;
       least = leg + rest.length;
-      best = { points: [rest.way.points[0], bend, at], source: rest.way.source };
+      best = { way: { points: [rest.way.points[0], bend, at], source: rest.way.source }, length: least };
     }
   }
   return best;
 }
+
+/** The way again, turned off its first leg where something to begin at is nearer than where that begins. */
+function turnOff(scene: WayScene, keep: Keep, at: Point, found: Leg): Leg {
+  const [begin, next, ...on] = found.way.points;
+  const first = distance(begin, next);
+  const beyond = found.length - first - found.way.source.extra;
+  let best = found;
+  for (let far = TURN_OFF; far < first; far += TURN_OFF) {
+    const bend = lerp(next, begin, far / first);
+    const rest = shortestLeg(scene, keep, bend, at, best.length - beyond - far);
+    if (rest === null) continue;
+    const { points, source } = rest.way;
+    best = { way: { points: [points[0], bend, next, ...on], source }, length: beyond + far + rest.length };
+  }
+  return best;
+}
+
+/** Places to turn off a leg are this far apart, mm. */
+const TURN_OFF = 2;
 
 /** Nothing is crossed between two points, and lines are kept off. */
 function isClear(scene: WayScene, keep: Keep, a: Point, b: Point, at: Point, kerf: Point | null): boolean {

@@ -1,8 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { planCanvas } from '../../src/output/plan-canvas.js';
 import { stepGroups } from '../../src/output/plan-step-groups.js';
-import { outlineField, wayIn } from '../../src/output/plan-way-in.js';
-import { wayIsFree } from '../../src/output/segment-field.js';
 import { measurePages } from '../bench/plan-pages.js';
 import { planFixture } from '../support/plan-fixture.js';
 
@@ -23,25 +21,5 @@ describe('stepGroups', () => {
     expect(pictures).toBeLessThan(steps / 1.5);
     // docs/plan.md states what a step takes of the page.
     expect(perStep).toBeLessThan(4000);
-  });
-});
-
-describe('wayIn', () => {
-  const plan = planFixture('owl');
-  const { shapes, drawing } = planCanvas(plan);
-  const field = outlineField(plan.relief.map.edges, (e) => shapes.chords(e));
-  const starts = plan.passes.flatMap((pass) => pass.steps.map((step) => step.start));
-
-  it('finds a way from the edge of the board that crosses no line of the drawing', () => {
-    const fromBoard = starts.filter(({ by }) => by === 'board');
-    expect(fromBoard.length).toBeGreaterThan(3);
-    for (const { at } of fromBoard) {
-      const way = wayIn(field, drawing, at);
-      expect(way.length).toBeGreaterThanOrEqual(2);
-      expect(way[way.length - 1]).toEqual(at);
-      const [x, y] = way[0];
-      expect(x < drawing[0] || x > drawing[2] || y < drawing[1] || y > drawing[3]).toBe(true);
-      for (let i = 1; i < way.length - 1; i++) expect(wayIsFree(field, way[i - 1], way[i])).toBe(true);
-    }
   });
 });

@@ -68,9 +68,10 @@ export function* findSlivers(faced: FacedNet, narrowest: number): Generator<numb
   };
   const waiting = (yield* within(narrowFaces(faced, narrowest), 0, 0.5)).sort(bySize);
   const candidates = new Map(waiting.map((one) => [one.face, one]));
-  for (let one = waiting.shift(); one !== undefined; one = waiting.shift()) {
+  for (let next = 0; next < waiting.length; next++) {
+    const one = waiting[next];
+    if (isTurnEnd(next)) yield 0.5 + 0.5 * (next / waiting.length);
     if (candidates.get(one.face) !== one) continue;
-    if (isTurnEnd(slivers.length)) yield 0.5 + 0.5 * (slivers.length / (slivers.length + waiting.length));
     candidates.delete(one.face);
     const { pole, area, border, face } = one;
     const told: Sliver = { at: [pole.x, pole.y], width: 2 * pole.room, area };
@@ -88,14 +89,25 @@ export function* findSlivers(faced: FacedNet, narrowest: number): Generator<numb
     const joined = candidateOf(faced, other, outline, area + host.area, narrowest);
     if (joined === null) continue;
     candidates.set(other, joined);
-    const at = waiting.findIndex((next) => bySize(joined, next) < 0);
-    waiting.splice(at < 0 ? waiting.length : at, 0, joined);
+    waiting.splice(placeIn(waiting, next + 1, joined), 0, joined);
   }
   return { slivers, kept, drop: merging.drop };
 }
 
 function bySize(a: Candidate, b: Candidate): number {
   return a.area - b.area || a.pole.y - b.pole.y || a.pole.x - b.pole.x;
+}
+
+/** Where a candidate goes among those that wait, from `first` on: after those of its size. */
+function placeIn(waiting: readonly Candidate[], first: number, one: Candidate): number {
+  let low = first;
+  let high = waiting.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (bySize(one, waiting[middle]) < 0) high = middle;
+    else low = middle + 1;
+  }
+  return low;
 }
 
 /** A face that holds no disc of diameter `narrowest` mm; null for others. */

@@ -51,13 +51,17 @@ export function placeLabels(
     });
   const left = setInside(byRoom, sizes);
   // So many callouts would hide the picture: small type is read by enlarging it.
-  const rest = left.length > MANY ? setInside(left, smallerType(sizes)) : left;
+  const many = left.filter((i) => !requests[i].isBeside).length > MANY;
+  const rest = many ? setInside(left, smallerType(sizes)) : left;
   rest.sort((a, b) => a - b);
   const fixed = [...obstacles.taken, ...placed.flatMap((label) => (label === null ? [] : [label.box]))];
   const asked = rest.map((i) => requests[i]);
   placeCallouts(asked, obstacles, sizes, fixed).forEach((label, k) => {
-    placed[rest[k]] = label ?? smallLabel(asked[k], sizes);
+    placed[rest[k]] = label;
+    if (label !== null) boxes.add(label.box, label.box);
   });
+  const nowhere = rest.filter((i) => placed[i] === null);
+  for (const i of setInside(nowhere, smallerType(sizes))) placed[i] = smallLabel(requests[i], sizes);
   return placed as PlacedLabel[];
 }
 

@@ -3,7 +3,7 @@ import { hypotenuse } from '../geometry/point.js';
 import type { FlatLines, MapCurve } from './flat-lines.js';
 import { parameterOn } from './net.js';
 import type { Meetings } from './snap-round.js';
-import { isBlockEnd, isTurnEnd } from './steps.js';
+import { inBlocks, isTurnEnd } from './steps.js';
 import type { GridLines } from './weld.js';
 
 /** A curve at a place: its parameter there, and whether the place lies inside one of its chords. */
@@ -37,33 +37,34 @@ export function* findPlaces(
   const copies = copiesBy(meetings);
   const found = new PlaceSet();
   const isBent = (k: number): boolean => curves[flat.curve[grid.source[k]]].curve.kind !== 'line';
-  const { segment } = meetings;
-  for (let i = 0; i < segment.length; i++) {
-    if (isBlockEnd(i)) yield (0.2 * i) / segment.length;
-    if (isBent(segment[i]) || copies.get(segment[i])?.some(isBent) === true)
-      found.add(meetings.x[i], meetings.y[i]);
-  }
+  const { segment, x, y } = meetings;
+  const mark = (from: number, to: number): void => {
+    for (let i = from; i < to; i++)
+      if (isBent(segment[i]) || copies.get(segment[i])?.some(isBent) === true) found.add(x[i], y[i]);
+  };
+  yield* inBlocks(segment.length, mark, 0, 0.2);
   addSplits(grid, isBent, found);
   if (found.size === 0) return [];
-  yield 0.2;
-  for (let i = 0; i < segment.length; i++) {
-    if (isBlockEnd(i)) yield 0.2 + (0.2 * i) / segment.length;
-    const there = found.at(meetings.x[i], meetings.y[i]);
-    if (there === undefined) continue;
-    there.push(segment[i], ...(copies.get(segment[i]) ?? []));
-  }
-  for (let k = 0; k + 1 < grid.x.length; k++) {
-    if (isBlockEnd(k)) yield 0.4 + (0.2 * k) / grid.x.length;
-    if (!isSegment(grid, k)) continue;
-    found.at(roundX(grid, k), roundY(grid, k))?.push(k);
-    found.at(roundX(grid, k + 1), roundY(grid, k + 1))?.push(k);
-  }
+  const tellMeetings = (from: number, to: number): void => {
+    for (let i = from; i < to; i++) found.at(x[i], y[i])?.push(segment[i], ...(copies.get(segment[i]) ?? []));
+  };
+  yield* inBlocks(segment.length, tellMeetings, 0.2, 0.4);
+  yield* inBlocks(grid.x.length, (from, to) => tellEnds(grid, found, from, to), 0.4, 0.6);
   const places: Place[] = [];
   for (const { x, y, segments } of found.sorted()) {
     if (isTurnEnd(places.length)) yield 0.6 + (0.4 * places.length) / found.size;
     places.push({ x, y, list: incidencesAt(curves, flat, grid, x, y, segments) });
   }
   return places;
+}
+
+/** Tells the places at the ends of some segments of these. */
+function tellEnds(grid: GridLines, found: PlaceSet, from: number, to: number): void {
+  for (let k = from; k < to; k++) {
+    if (!isSegment(grid, k)) continue;
+    found.at(roundX(grid, k), roundY(grid, k))?.push(k);
+    found.at(roundX(grid, k + 1), roundY(grid, k + 1))?.push(k);
+  }
 }
 
 /** The copies of each segment that has any. */

@@ -58,15 +58,7 @@ function* nearPairs(
     else visit(q, p);
   };
   if (blocks.length <= SWEPT) {
-    const order = [...blocks].sort((p, q) => p.x0 - q.x0);
-    for (let i = 0; i < order.length; i++) {
-      const one = order[i];
-      const most = one.x1 + margin;
-      for (let j = i + 1; j < order.length && order[j].x0 <= most; j++) {
-        const other = order[j];
-        if (other.y0 <= one.y1 + margin && one.y0 <= other.y1 + margin) meet(one, other);
-      }
-    }
+    sweepPairs(blocks, margin, meet);
     return;
   }
   const boxes = new Float64Array(4 * blocks.length);
@@ -80,6 +72,19 @@ function* nearPairs(
       if (j > i) meet(one, blocks[j]);
       return false;
     });
+  }
+}
+
+/** Visits all pairs of blocks whose boxes are near, by a sweep along x. */
+function sweepPairs(blocks: readonly Block[], margin: number, meet: (p: Block, q: Block) => void): void {
+  const order = [...blocks].sort((p, q) => p.x0 - q.x0);
+  for (let i = 0; i < order.length; i++) {
+    const one = order[i];
+    const most = one.x1 + margin;
+    for (let j = i + 1; j < order.length && order[j].x0 <= most; j++) {
+      const other = order[j];
+      if (other.y0 <= one.y1 + margin && one.y0 <= other.y1 + margin) meet(one, other);
+    }
   }
 }
 

@@ -1,5 +1,5 @@
 import type { Subpath } from '../drawing/drawing.js';
-import { type Curve, pointAt } from '../geometry/curve.js';
+import type { Curve } from '../geometry/curve.js';
 import { flattenParameters, flattenPoints } from '../geometry/flatten.js';
 import { nearestOnCurve } from '../geometry/nearest-on-curve.js';
 import type { Overlay } from './coincident-curves.js';
@@ -79,40 +79,61 @@ export function* flattenRuns(
 ): Generator<number, FlatLines> {
   const work: ChordWork = { curves, tolerance, rules, plain, done: [] };
   const starts = new Uint32Array(runs.length + 1);
-  let count = 0;
-  for (const [i, run] of runs.entries()) {
-    for (const c of run) {
-      count += chordsOf(work, c).t.length - 1;
-      if (isTurnEnd(c)) yield (0.8 * i) / runs.length;
-    }
-    if (run.length > 0) count++;
-    starts[i + 1] = count;
+  let curvesDone = 0;
+  for (let i = 0; i < runs.length; i++) {
+    starts[i + 1] = starts[i] + countVertices(work, runs[i]);
+    curvesDone += runs[i].length;
+    if (curvesDone < TURN) continue;
+    curvesDone = 0;
+    yield (0.8 * i) / runs.length;
   }
-  const coords = new Float64Array(2 * count);
+  const count = starts[runs.length];
   const corners = new Uint8Array(count);
-  const curve = new Int32Array(count);
-  const t0 = new Float64Array(count);
-  const t1 = new Float64Array(count);
-  let n = 0;
-  for (const run of runs) {
-    for (const c of run) {
-      if (isTurnEnd(c)) yield 0.8;
-      const { t, xy } = chordsOf(work, c);
-      corners[n] = 1;
-      for (let k = 0; k + 1 < t.length; k++) {
-        coords[2 * n] = xy[2 * k];
-        coords[2 * n + 1] = xy[2 * k + 1];
-        curve[n] = c;
-        t0[n] = t[k];
-        t1[n++] = t[k + 1];
-      }
-    }
-    if (run.length === 0) continue;
-    coords.set(pointAt(curves[run[run.length - 1]].curve, 1), 2 * n);
-    corners[n] = 1;
-    curve[n++] = -1;
+  const flat: FlatLines = {
+    lines: { coords: new Float64Array(2 * count), starts, corners },
+    curve: new Int32Array(count),
+    t0: new Float64Array(count),
+    t1: new Float64Array(count),
+  };
+  yield 0.8;
+  for (let i = 0; i < runs.length; i++) {
+    layRun(work, runs[i], starts[i], flat, corners);
+    if (isTurnEnd(i)) yield 0.8 + (0.2 * i) / runs.length;
   }
-  return { lines: { coords, starts, corners }, curve, t0, t1 };
+  return flat;
+}
+
+/** Curves that are cut between two chances to pause. */
+const TURN = 64;
+
+function countVertices(work: ChordWork, run: CurveRun): number {
+  let count = run.length > 0 ? 1 : 0;
+  for (const c of run) count += chordsOf(work, c).t.length - 1;
+  return count;
+}
+
+/** Puts the chords of a run at vertex `first` on. */
+function layRun(work: ChordWork, run: CurveRun, first: number, flat: FlatLines, corners: Uint8Array): void {
+  if (run.length === 0) return;
+  const { lines, curve, t0, t1 } = flat;
+  const { coords } = lines;
+  let n = first;
+  for (const c of run) {
+    const { t, xy } = chordsOf(work, c);
+    corners[n] = 1;
+    for (let k = 0; k + 1 < t.length; k++) {
+      coords[2 * n] = xy[2 * k];
+      coords[2 * n + 1] = xy[2 * k + 1];
+      curve[n] = c;
+      t0[n] = t[k];
+      t1[n++] = t[k + 1];
+    }
+  }
+  const [x, y] = work.curves[run[run.length - 1]].curve.to;
+  coords[2 * n] = x;
+  coords[2 * n + 1] = y;
+  corners[n] = 1;
+  curve[n] = -1;
 }
 
 /** Vertices of a curve: parameters, and points (x, y, stride 2). */

@@ -6,7 +6,7 @@ import { findFaces } from './faces.js';
 import type { FlatLines, MapCurve } from './flat-lines.js';
 import { type HalfEdges, linkHalfEdges } from './half-edges.js';
 import type { NodedEdges, PlanarEdges } from './noded-edges.js';
-import { isTurnEnd, within } from './steps.js';
+import { inBlocks, within } from './steps.js';
 import type { GridLines } from './weld.js';
 
 /**
@@ -54,15 +54,17 @@ export function* netOf(
   const curve = new Int32Array(pieceEdge.length);
   const t0 = new Float64Array(pieceEdge.length);
   const t1 = new Float64Array(pieceEdge.length);
-  for (let i = 0; i < pieceEdge.length; i++) {
-    const e = pieceEdge[i] >> 1;
-    const k = pieceSegment[i];
-    if (isTurnEnd(i)) yield i / pieceEdge.length;
-    const at = cursor[e]++;
-    curve[at] = flat.curve[grid.source[k]];
-    t0[at] = parameterAt(curves, edges, grid, flat, k, edgeFrom[e]);
-    t1[at] = parameterAt(curves, edges, grid, flat, k, edges.edgeTo[e]);
-  }
+  const fill = (from: number, to: number): void => {
+    for (let i = from; i < to; i++) {
+      const e = pieceEdge[i] >> 1;
+      const k = pieceSegment[i];
+      const at = cursor[e]++;
+      curve[at] = flat.curve[grid.source[k]];
+      t0[at] = parameterAt(curves, edges, grid, flat, k, edgeFrom[e]);
+      t1[at] = parameterAt(curves, edges, grid, flat, k, edges.edgeTo[e]);
+    }
+  };
+  yield* inBlocks(pieceEdge.length, fill);
   return {
     nodeX: edges.nodeX,
     nodeY: edges.nodeY,

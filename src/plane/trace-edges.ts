@@ -37,10 +37,12 @@ export function* traceEdges(
   const { net, half } = faced;
   const isNode = markNodes(faced);
   const nodes: MapNode[] = [];
+  const nodeAt: number[] = [];
   const nodeOf = new Int32Array(net.nodeX.length).fill(-1);
   for (let v = 0; v < isNode.length; v++) {
     if (isNode[v] === 0) continue;
     const at: Point = [fromGrid(net.nodeX[v]), fromGrid(net.nodeY[v])];
+    nodeAt.push(v);
     nodeOf[v] = nodes.push({ at, truePoint: truePoints(net.nodeX[v], net.nodeY[v]) ?? at }) - 1;
   }
   const edgeOf = new Int32Array(net.edgeFrom.length).fill(-1);
@@ -48,9 +50,7 @@ export function* traceEdges(
   const found: { chain: Chain; edge: MapEdge }[] = [];
   const lengthOf = lengthsOf(curves);
   yield 0;
-  for (let v = 0; v < isNode.length; v++) {
-    if (isNode[v] === 0) continue;
-    if (isTurnEnd(nodeOf[v])) yield (0.9 * v) / isNode.length;
+  const traceFrom = (v: number): void => {
     for (let i = half.start[v]; i < half.start[v + 1]; i++) {
       if (edgeOf[half.out[i] >> 1] >= 0) continue;
       const chain = followChain(faced, half.out[i], isNode);
@@ -60,6 +60,10 @@ export function* traceEdges(
       }
       found.push({ chain, edge: makeEdge(faced, curves, ranks, chain, nodeOf, nodes, lengthOf) });
     }
+  };
+  for (const [n, v] of nodeAt.entries()) {
+    traceFrom(v);
+    if (isTurnEnd(n)) yield (0.9 * n) / nodeAt.length;
   }
   yield 0.9;
   // Edges between the same nodes by their length: the way around a node begins where rounding puts it.

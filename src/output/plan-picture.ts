@@ -191,7 +191,8 @@ export function stepView(canvas: PlanCanvas, step: CutStep): Bounds {
     return boundsOf(Array.from({ length: xy.length / 2 }, (_, i): Point => [xy[2 * i], xy[2 * i + 1]]));
   });
   const freed = step.frees === 'block' ? [] : step.regions.map((r) => plan.relief.map.regions[r].bounds);
-  const ways = (step.waysIn ?? []).flatMap(({ points }) => points);
+  // What is open already is not worth a wider view.
+  const ways = (step.waysIn ?? []).flatMap(({ points, from }) => (from === 'open' ? [] : points));
   const places = boundsOf([step.start.at, ...ways]);
   const [x0, y0, x1, y1] = [...lines, ...freed, places].reduce(joinBounds, EMPTY_BOUNDS);
   const most = MOST_VIEW * Math.max(page[2] - page[0], (page[3] - page[1]) * STEP_ASPECT);

@@ -1,10 +1,10 @@
 import { pathData } from '../geometry/path-data.js';
 import type { Bounds, Point } from '../geometry/point.js';
+import { BOARD_ROOM } from '../workshop/waste-border.js';
 import { foldMarks } from './fold-marks.js';
 import { grow, PICTURE_DIGITS, type PlanCanvas } from './plan-canvas.js';
 import { use } from './plan-maps.js';
 import { trueMarks } from './plan-true-marks.js';
-import { BOARD_ROOM } from '../workshop/waste-border.js';
 import { element, svgNumber, textElement } from './svg-markup.js';
 import { layOutTrueDrawing } from './true-drawing.js';
 

@@ -1,12 +1,12 @@
 import { demandStage, demandText } from '../arguments.js';
 import type { Bounds, Point } from '../geometry/point.js';
 import type { CutPlan } from '../workshop/cut-plan.js';
+import { BOARD_ROOM } from '../workshop/waste-border.js';
 import { chainEdges } from './edge-chains.js';
 import { foldMarks } from './fold-marks.js';
 import { chainPath } from './map-paths.js';
 import { INK } from './palette.js';
 import { planCanvas } from './plan-canvas.js';
-import { BOARD_ROOM } from '../workshop/waste-border.js';
 import { drawingBox, registrationBoxes, registrationMarks, wordGroups } from './sheet-marks.js';
 import { element, group, svgDocument, svgNumber, textElement } from './svg-markup.js';
 import { FONT_FAMILY } from './text-width.js';

@@ -115,6 +115,52 @@ describe('the simulator', () => {
     expect(said).toContain("can't be reached");
   });
 
+  it('notices a way in that is missing, leads elsewhere, leaves the waste or is measured wrongly', () => {
+    const first = (plan: Loose) => steps(plan).find((s) => s.waysIn?.[0]?.from === 'edge')!;
+    const missing = spoil((plan) => {
+      delete (first(plan) as { waysIn?: unknown }).waysIn;
+    });
+    expect(missing).toContain("can't be reached");
+    const elsewhere = spoil((plan) => {
+      first(plan).waysIn![0].points = [...first(plan).waysIn![0].points].reverse();
+    });
+    expect(elsewhere).toContain('does not lead to the start');
+    expect(elsewhere).toContain('does not begin at the edge');
+    const through = spoil((plan) => {
+      const way = first(plan).waysIn![0];
+      way.points = [way.points[0], [35, 25], way.points[way.points.length - 1]];
+    });
+    expect(through).toContain('leaves the waste');
+    const longer = spoil((plan) => {
+      first(plan).waysIn![0].length += 1;
+    });
+    expect(longer).toContain('mm of the way in are new');
+  });
+
+  it('notices waste of the board that falls into other parts, or comes off at another step', () => {
+    const parts = spoil((plan) => {
+      const way = steps(plan).flatMap(({ waysIn = [] }) => waysIn)[0];
+      way.parts = way.parts.map((n) => n + 1);
+    });
+    expect(parts).toContain('parts, the plan says');
+    const off = (plan: Loose) => steps(plan).find((s) => s.wasteOff !== undefined)!;
+    const silent = spoil((plan) => {
+      delete (off(plan) as { wasteOff?: unknown }).wasteOff;
+    });
+    expect(silent).toContain('waste comes off');
+    const early = spoil((plan) => {
+      const own = off(plan);
+      const before = steps(plan)[steps(plan).indexOf(own) - 1];
+      Object.assign(before, { wasteOff: own.wasteOff });
+    });
+    expect(early).toContain('waste comes off');
+    const held = spoil((plan) => {
+      const own = steps(plan).find((s) => s.heldBy !== undefined)!;
+      own.heldBy = own.heldBy! + 1;
+    });
+    expect(held).toContain('parts of the waste hold');
+  });
+
   it('notices a step that comes too early', () => {
     const said = spoil((plan) => {
       const pass = plan.passes.find((p) => p.number === 3 && p.phase === 'pass')!;

@@ -14,9 +14,19 @@ const REASONS: Readonly<Record<string, string>> = {
   EMFILE: 'too many files are open. Close some programs and try again',
 };
 
+/** Where reading fails otherwise than writing: another place would not help. */
+const READING: Readonly<Record<string, string>> = {
+  EACCES: 'permission denied. Ask for leave to read it, or for a copy of your own',
+  EPERM: 'not permitted. Ask for leave to read it, or for a copy of your own',
+  ENOTDIR: 'a part of this path is a file, and a folder is needed. Check the path',
+};
+
 /** Turns a fault of the file system into a PlystepError with the code `file`; other errors pass unchanged. */
 export function asFileError(error: unknown, file: string, doing: 'read' | 'write'): unknown {
   if (!(error instanceof Error) || !('code' in error) || typeof error.code !== 'string') return error;
-  const reason = REASONS[error.code] ?? `the system says ${error.code}`;
+  const reason =
+    (doing === 'read' ? READING[error.code] : undefined) ??
+    REASONS[error.code] ??
+    `the system says ${error.code}`;
   return new PlystepError('file', `could not ${doing} it: ${reason}.`, { file });
 }

@@ -81,8 +81,13 @@ function withValues(specs: readonly OptionSpec[], argv: readonly string[]): stri
 
 function refuseUnknown(command: Command, argv: readonly string[]): void {
   const names = optionsOf(command).map((spec) => spec.name);
+  const letters = optionsOf(command).map((spec) => spec.short);
   for (const arg of argv) {
     if (arg === '--') return;
+    if (/^-[a-z]/i.test(arg) && !letters.includes(arg[1]))
+      throw new UsageError(
+        `plystep ${command.name} has no option ${arg.slice(0, 2)}. Try: plystep ${command.name} --help`,
+      );
     const name = /^--([^=]+)/.exec(arg)?.[1];
     if (name === undefined || names.includes(name)) continue;
     const near = nearestName(name, names);

@@ -25,6 +25,7 @@ import {
 import { type CommandArguments, type CommandIo, UsageError } from './command.js';
 import { choiceOf, mapOptionsOf } from './common-options.js';
 import { InputError } from './describe-error.js';
+import { parseJson } from './parse-json.js';
 import { type Config, readConfig } from './read-config.js';
 import { readText, STDIN, shownName } from './read-text.js';
 
@@ -144,17 +145,9 @@ async function stackOption(args: CommandArguments, io: CommandIo): Promise<Stack
   if (text === undefined) return null;
   if (!/\.json$/i.test(text)) return withText('--stack', text, () => parseStack(text));
   const json = await readText(text, io);
-  return withText(text, json, () => {
-    try {
-      return readStack(JSON.parse(json), 'the top of the file');
-    } catch (error) {
-      if (error instanceof PlystepError) throw error;
-      throw new PlystepError(
-        'bad-stack',
-        'this stack file is no valid JSON: look for a missing comma, quote or bracket.',
-      );
-    }
-  });
+  return withText(text, json, () =>
+    readStack(parseJson(json, 'stack file', 'bad-stack'), 'the top of the file'),
+  );
 }
 
 /** Runs a step on a text so that its errors name the file and can show the line. */

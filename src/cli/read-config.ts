@@ -20,7 +20,8 @@ import {
 } from '../index.js';
 import type { CommandIo } from './command.js';
 import { InputError } from './describe-error.js';
-import { readText } from './read-text.js';
+import { parseJson } from './parse-json.js';
+import { readText, shownName } from './read-text.js';
 
 /** Settings for many drawings, from a file given with `--config`; shared/schema/config.json describes it. */
 export interface Config {
@@ -64,14 +65,9 @@ export async function readConfig(file: string | undefined, io: CommandIo): Promi
   if (file === undefined) return EMPTY_CONFIG;
   const text = await readText(file, io);
   try {
-    return configOf(JSON.parse(text));
+    return configOf(parseJson(text, 'settings file', 'bad-option'));
   } catch (error) {
-    if (error instanceof PlystepError) throw new InputError(file, text, error);
-    const fault = new PlystepError(
-      'bad-option',
-      'this settings file is no valid JSON: look for a missing comma, quote or bracket.',
-    );
-    throw new InputError(file, text, fault);
+    throw error instanceof PlystepError ? new InputError(shownName(file), text, error) : error;
   }
 }
 

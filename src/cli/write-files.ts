@@ -132,7 +132,7 @@ async function refuseOthers(targets: readonly Target[]): Promise<void> {
     const [what, todo] = found.isDirectory()
       ? [
           'a folder, and a file is to be written under its name',
-          'Move it, or choose another place with --out',
+          'Give a name in it, or choose another one with --out',
         ]
       : ['a device or a pipe, no plain file', 'Leave --out away, or write --out -, for standard output'];
     throw new PlystepError('file', `this is ${what}. Nothing was written. ${todo}.`, { file: name });

@@ -1,5 +1,6 @@
 import { refuseArgument } from '../arguments.js';
 import { PlystepError } from '../error.js';
+import { refuseForeignFormat } from './foreign-format.js';
 
 /** How far into a file an XML declaration is looked for, bytes. */
 const DECLARATION_REACH = 200;
@@ -10,7 +11,7 @@ const DECLARATION_REACH = 200;
  * declared encoding counts (ISO-8859-1, windows-1252 and the others that `TextDecoder` knows). For compressed
  * files (`.svgz`) unpack first; the command does.
  *
- * @throws PlystepError `not-xml` for bytes that fit no encoding that the file could mean
+ * @throws PlystepError `not-svg` for a picture, a PDF or an archive, `not-xml` for bytes that fit no encoding that the file could mean
  */
 export function decodeDrawing(bytes: Uint8Array): string {
   if (!(bytes instanceof Uint8Array)) {
@@ -19,6 +20,7 @@ export function decodeDrawing(bytes: Uint8Array): string {
       `the bytes of a file (Uint8Array) are needed; a text goes to readDrawing as it is`,
     );
   }
+  refuseForeignFormat(bytes);
   const sure = sureEncoding(bytes);
   if (sure !== null) return decode(bytes, sure, false) ?? failed(sure);
   const utf8 = decode(bytes, 'utf-8', true);

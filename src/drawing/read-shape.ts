@@ -75,6 +75,7 @@ export function shapeSubpaths(
     level: 'error',
     message: `<${element.name}> has a coordinate that is no number or lies beyond ${coordinate} mm (limit "coordinate"); it is left out.`,
     source: placeOf(element),
+    fix: 'Give the page its true size (width and height in mm), or mend the numbers of the element.',
   });
   return null;
 }

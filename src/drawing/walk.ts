@@ -253,6 +253,9 @@ function ignoreElement(element: XmlElement, scene: Scene): readonly Task[] {
     level: harmless ? 'note' : 'warning',
     message: `<${element.name.slice(0, 40)}> is not read; nothing of it becomes a line.`,
     source: placeOf(element),
+    ...(element.name === 'image'
+      ? { fix: 'Draw its lines over it, or trace them, in a vector editor.' }
+      : {}),
   });
   return NOTHING;
 }

@@ -148,8 +148,9 @@ function parseJson(text: string): unknown {
     return JSON.parse(text);
   } catch (error) {
     const message = error instanceof Error ? error.message : String(error);
-    const at = /position (\d+)/.exec(message)?.[1];
-    const place = at === undefined ? {} : placeOf(text, Number(at));
+    const at =
+      /position (\d+)/.exec(message)?.[1] ?? (/end of JSON/i.test(message) ? text.trimEnd().length : null);
+    const place = at === null ? {} : placeOf(text, Number(at));
     throw new PlystepError(
       'bad-sidecar',
       'the sidecar is no valid JSON: look for a missing comma, quote or bracket.',

@@ -67,7 +67,7 @@ it.each([false, true])('writes nothing where a folder has the name of a file (fo
   await expect(write(files, { force, keep: [] })).rejects.toMatchObject({
     code: 'file',
     place: { file: 'job/plan.txt' },
-    message: expect.stringMatching(/this is a folder.*Move it/),
+    message: expect.stringMatching(/this is a folder.*Give a name in it/),
   });
   expect(readdirSync(bench.path('job'))).toEqual(['plan.txt']);
 });

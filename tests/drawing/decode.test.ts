@@ -55,6 +55,23 @@ describe('decodeDrawing', () => {
     expect(() => decodeDrawing(bytes)).toThrow(PlystepError);
     expect(() => decodeDrawing(bytes)).toThrow(/Save it again as UTF-8/);
   });
+  test.each([
+    ['\x89PNG\r\n\x1a\n', 'a PNG picture'],
+    ['\xff\xd8\xff\xe0', 'a JPEG picture'],
+    ['GIF89a', 'a GIF picture'],
+    ['RIFF1234WEBP', 'a picture'],
+    ['II*\0', 'a TIFF picture'],
+    ['MM\0*', 'a TIFF picture'],
+    ['%PDF-1.7\n', 'a PDF document'],
+    ['%!PS-Adobe', 'a PostScript document'],
+    ['PK\x03\x04', 'a ZIP archive'],
+    ['\x1f\x8b\x08', 'packed by gzip'],
+  ])('%j under a false name', (start, what) => {
+    const call = () => decodeDrawing(latin1(`${start}\0\xff more`));
+    expect(call).toThrow(expect.objectContaining({ code: 'not-svg' }));
+    expect(call).toThrow(`This is ${what}`);
+    expect(call).toThrow(/, not an SVG drawing\. \w.*(SVG|first)/);
+  });
   test('nothing', () => {
     expect(decodeDrawing(new Uint8Array())).toBe('');
   });

@@ -153,6 +153,7 @@ function addSizeFault(log: FindingLog, root: XmlElement, what: string): void {
     level: 'warning',
     message: `The size of the page is faulty: ${what}.`,
     source: placeOf(root),
+    fix: 'Give the outermost <svg> a width and height in mm, and a viewBox of four numbers.',
   });
 }
 

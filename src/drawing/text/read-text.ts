@@ -43,6 +43,7 @@ export function readText(element: XmlElement, context: Context, scene: Scene): v
         level: 'error',
         message: `A text has a position that is no number or lies beyond ${coordinate} mm (limit "coordinate"); it is left out.`,
         source: placeOf(element),
+        fix: 'Give the page its true size (width and height in mm), or mend the numbers of the element.',
       });
     }
   }

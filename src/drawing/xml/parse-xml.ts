@@ -88,6 +88,8 @@ export function parseXml(text: string, limits: ReadLimits, log: FindingLog): Xml
         depth++;
         return;
       }
+      // Web pages are seldom XML, so they would be told by some fault further on.
+      if (root === null && /^html$/i.test(tag.name)) throw webPage({ line, column });
       depth++;
       if (depth > limits.depth)
         throw limitError('depth', limits, 'Elements are nested too deeply', { line, column });
@@ -130,6 +132,8 @@ export function parseXml(text: string, limits: ReadLimits, log: FindingLog): Xml
   if (text.length > limits.textLength) {
     throw limitError('textLength', limits, `The file has ${text.length} characters`);
   }
+  if (text.trim() === '')
+    throw new PlystepError('not-xml', 'The file is empty: there is nothing in it to read.');
   const encoding = run(text.replace(/^\uFEFF/, ''), null);
   if (root === null) throw notXml('no element', null, { line: 1, column: 1 });
   return { root, elements, encoding, styleSheetLinks: linksIn(text) };
@@ -226,6 +230,14 @@ function open(
   };
 }
 
+function webPage(at: { line: number; column: number }): PlystepError {
+  return new PlystepError(
+    'not-svg',
+    'This is a web page, not an SVG drawing: its outermost element is <html>. Save the drawing itself, not the page that shows it.',
+    at,
+  );
+}
+
 function notXml(message: string, top: XmlElement | null, at: { line: number; column: number }): PlystepError {
   if (/unclosed tag|unexpected end/.test(message)) {
     const where = top
@@ -238,7 +250,10 @@ function notXml(message: string, top: XmlElement | null, at: { line: number; col
     );
   }
   if (/root element|no element/.test(message)) {
-    return new PlystepError('not-xml', 'This is not an SVG file: there is no XML element in it.', at);
+    return new PlystepError('not-xml', 'This is not an SVG file: there is no XML element in it.', {
+      line: 1,
+      column: 1,
+    });
   }
   return new PlystepError(
     'not-xml',

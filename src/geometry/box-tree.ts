@@ -18,6 +18,43 @@ export const FAN = 8;
 export function buildBoxTree(boxes: Float64Array): BoxTree {
   const n = boxes.length / 4;
   const items = hilbertOrder(boxes, n);
+  const { all, levels } = roomForTree(n);
+  for (let i = 0; i < n; i++) {
+    const k = items[i] * 4;
+    for (let j = 0; j < 4; j++) all[4 * i + j] = boxes[k + j];
+  }
+  return joinLevels(all, items, levels);
+}
+
+/**
+ * The tree over most of another tree's items and some new ones: item i becomes item `number[i]`, or goes (-1); new
+ * item k has the number `fresh[k]` and the k-th of `boxes`. Cheaper than a new tree, and as good for few changes.
+ */
+export function renumberBoxTree(
+  tree: BoxTree,
+  number: Int32Array,
+  fresh: Int32Array,
+  boxes: Float64Array,
+): BoxTree {
+  let n = fresh.length;
+  for (let i = 0; i < number.length; i++) if (number[i] >= 0) n++;
+  const items = new Uint32Array(n);
+  const { all, levels } = roomForTree(n);
+  let at = 0;
+  for (let i = 0; i < tree.items.length; i++) {
+    const item = number[tree.items[i]];
+    if (item < 0) continue;
+    items[at] = item;
+    for (let j = 0; j < 4; j++) all[4 * at + j] = tree.boxes[4 * i + j];
+    at++;
+  }
+  items.set(fresh, at);
+  all.set(boxes, 4 * at);
+  return joinLevels(all, items, levels);
+}
+
+/** Levels of a tree over `n` items, and room for its boxes. */
+function roomForTree(n: number): { all: Float64Array; levels: number[] } {
   const levels = [0];
   let total = n;
   for (let width = n; width > 1; ) {
@@ -26,11 +63,11 @@ export function buildBoxTree(boxes: Float64Array): BoxTree {
     total += width;
   }
   levels.push(total);
-  const all = new Float64Array(total * 4);
-  for (let i = 0; i < n; i++) {
-    const k = items[i] * 4;
-    for (let j = 0; j < 4; j++) all[4 * i + j] = boxes[k + j];
-  }
+  return { all: new Float64Array(total * 4), levels };
+}
+
+/** Completes a tree whose lowest level is there. */
+function joinLevels(all: Float64Array, items: Uint32Array, levels: readonly number[]): BoxTree {
   for (let level = 1; level + 1 < levels.length; level++) {
     joinLevel(all, levels[level - 1], levels[level], levels[level + 1]);
   }

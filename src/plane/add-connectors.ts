@@ -1,4 +1,5 @@
-import { type BoxTree, searchBoxes } from '../geometry/box-tree.js';
+import { type BoxTree, renumberBoxTree, searchBoxes } from '../geometry/box-tree.js';
+import { edgeBoxes } from './edge-tree.js';
 import type { Connector } from './heal-gaps.js';
 import type { Net } from './net.js';
 import { type NodedEdges, nodeEdges } from './noded-edges.js';
@@ -14,6 +15,12 @@ const NEAR = 2;
 /** Rounds after which all edges are noded again, not only those near what changes. */
 const ROUNDS = 6;
 
+/** A net and a tree over its edges. */
+export interface HealedNet {
+  readonly net: Net;
+  readonly tree: BoxTree;
+}
+
 /**
  * The net with connectors put in; the lines that they meet are split there. Connector i is curve
  * `firstCurve + i`, a line from its open end (parameter 0) to its target (1). `tree` is over the edges of the net.
@@ -26,7 +33,7 @@ export function* addConnectors(
   connectors: readonly Connector[],
   firstCurve: number,
   tree: BoxTree,
-): Generator<number, Net> {
+): Generator<number, HealedNet> {
   const isOut = new Uint8Array(net.edgeFrom.length);
   const take = (x0: number, y0: number, x1: number, y1: number): number => {
     let found = 0;
@@ -57,7 +64,12 @@ export function* addConnectors(
     }
     if (missed > 0) continue;
     yield 0.9;
-    return spliceNet(net, isOut, drawnEdges(net, active, connectors, firstCurve, edges, grid));
+    const fresh = drawnEdges(net, active, connectors, firstCurve, edges, grid);
+    const spliced = spliceNet(net, isOut, fresh);
+    return {
+      net: spliced.net,
+      tree: renumberBoxTree(tree, spliced.ofNet, spliced.ofFresh, edgeBoxes(fresh)),
+    };
   }
 }
 

@@ -13,6 +13,7 @@
  * 5. Gaps are healed (heal-gaps.ts), which may let detail lines close another area.
  * 6. Slivers are merged (merge-slivers.ts).
  */
+import type { BoxTree } from '../geometry/box-tree.js';
 import { fromGrid } from '../geometry/grid.js';
 import type { Point } from '../geometry/point.js';
 import { addConnectors } from './add-connectors.js';
@@ -91,7 +92,8 @@ export function* mapLines(input: MapInput, options: Required<MapOptions>): Gener
   const healed = yield* within(heal(before.net, input.curves, options.gap), 0.8, 0.87);
   const after = yield* within(dropDetails(healed.net, input, healed.healed), 0.87, 0.9);
   yield 0.9;
-  const merged = yield* within(mergeSlivers(after.net, options.sliver), 0.9, 1);
+  const tree = after.net === healed.net ? healed.tree : null;
+  const merged = yield* within(mergeSlivers(after.net, tree, options.sliver), 0.9, 1);
   yield 1;
   return {
     faced: merged.faced,
@@ -175,7 +177,7 @@ function* dropDetails(net: Net, { curves, detail }: MapInput, healed: readonly H
 
 function* heal(net: Net, curves: readonly MapCurve[], gap: number) {
   const { connectors, tree } = yield* within(findConnectors(net, gap), 0, 0.5);
-  if (connectors.length === 0 || tree === null) return { net, curves, healed: [] };
+  if (connectors.length === 0 || tree === null) return { net, tree, curves, healed: [] };
   const healed = connectors.map(({ fromX, fromY, toX, toY, edge }): Healing => {
     const source = net.curve[net.start[edge]];
     return {
@@ -188,11 +190,11 @@ function* heal(net: Net, curves: readonly MapCurve[], gap: number) {
     ({ from, to }): MapCurve => ({ curve: { kind: 'line', from, to }, shape: -1, cuts: true, covers: false }),
   );
   const joined = yield* within(addConnectors(net, connectors, curves.length, tree), 0.5, 1);
-  return { net: joined, curves: [...curves, ...lines], healed };
+  return { ...joined, curves: [...curves, ...lines], healed };
 }
 
-function* mergeSlivers(net: Net, narrowest: number) {
-  const faced = yield* within(faceNet(net), 0, 0.4);
+function* mergeSlivers(net: Net, tree: BoxTree | null, narrowest: number) {
+  const faced = yield* within(faceNet(net, tree), 0, 0.4);
   if (!(narrowest > 0)) return { faced, slivers: [], kept: [] };
   const { slivers, kept, drop } = yield* within(findSlivers(faced, narrowest), 0.4, 0.6);
   if (slivers.length === 0) return { faced, slivers, kept };

@@ -169,9 +169,9 @@ export function withoutEdges(net: Net, drop: Uint8Array): Net {
   return { nodeX, nodeY, edgeFrom, edgeTo, pieceEdge, start, curve, t0, t1 };
 }
 
-/** Links half-edges and finds the faces of a net; yields the share of the work done. */
-export function* faceNet(net: Net): Generator<number, FacedNet> {
-  const tree = edgeTree(net);
+/** Links half-edges and finds the faces of a net; yields the share of the work done. `known`: a tree over its edges. */
+export function* faceNet(net: Net, known: BoxTree | null = null): Generator<number, FacedNet> {
+  const tree = known ?? edgeTree(net);
   yield 0.2;
   return { ...(yield* within(sideNet(net, net, tree), 0.2, 1)), tree };
 }

@@ -12,11 +12,18 @@ export interface NewEdges {
   readonly t1: Float64Array;
 }
 
+/** The net, and the numbers in it of the edges that it was made from; -1 for edges that went. */
+export interface SplicedNet {
+  readonly net: Net;
+  readonly ofNet: Int32Array;
+  readonly ofFresh: Int32Array;
+}
+
 /**
  * The net with other edges in place of those that `isOut` marks with 1. All nodes of the net stay; new edges are
  * sorted as those of a net are, and none of them repeats an edge that stays. O(n).
  */
-export function spliceNet(net: Net, isOut: Uint8Array, fresh: NewEdges): Net {
+export function spliceNet(net: Net, isOut: Uint8Array, fresh: NewEdges): SplicedNet {
   const nodes = joinNodes(net, fresh);
   const kept = net.edgeFrom.length - isOut.reduce((sum, one) => sum + one, 0);
   const edges = kept + fresh.edgeFrom.length;
@@ -44,15 +51,23 @@ export function spliceNet(net: Net, isOut: Uint8Array, fresh: NewEdges): Net {
     }
     joined.start[++n] = at;
   };
+  const ofNet = new Int32Array(isOut.length).fill(-1);
+  const ofFresh = new Int32Array(fresh.edgeFrom.length);
   let f = 0;
   for (let e = 0; e < isOut.length; e++) {
     if (isOut[e] === 1) continue;
-    for (; f < fresh.edgeFrom.length && comesFirst(nodes, fresh, f, net, e); f++)
+    for (; f < ofFresh.length && comesFirst(nodes, fresh, f, net, e); f++) {
+      ofFresh[f] = n;
       put(fresh, nodes.ofFresh, f);
+    }
+    ofNet[e] = n;
     put(net, nodes.ofNet, e);
   }
-  for (; f < fresh.edgeFrom.length; f++) put(fresh, nodes.ofFresh, f);
-  return { nodeX: nodes.nodeX, nodeY: nodes.nodeY, ...joined };
+  for (; f < ofFresh.length; f++) {
+    ofFresh[f] = n;
+    put(fresh, nodes.ofFresh, f);
+  }
+  return { net: { nodeX: nodes.nodeX, nodeY: nodes.nodeY, ...joined }, ofNet, ofFresh };
 }
 
 /** The nodes of both, sorted by y, then x, equal ones once; and the number there of each node. */

@@ -1,7 +1,7 @@
 import type { CutPlan, CutStep, LooseWaste, Pass } from '../workshop/cut-plan.js';
 import { boardAround } from '../workshop/waste-border.js';
+import { joinWords } from './join-words.js';
 import type { Progress } from './plan-progress.js';
-import { joinWords } from './plan-words.js';
 import { element } from './svg-markup.js';
 import { wastePath } from './waste-path.js';
 

@@ -2,10 +2,13 @@ import { isSmallArea } from '../workshop/cautions.js';
 import type { CutPlan, CutStep, Pass } from '../workshop/cut-plan.js';
 import { NO_BIT } from '../workshop/drill-start.js';
 import { timeRange } from '../workshop/saw-time.js';
+import { joinWords } from './join-words.js';
 import { blockLetter, blockOfStep, lumpFates } from './plan-blocks.js';
 import { type PlanNames, planNames } from './plan-names.js';
 import { wasteSentences } from './plan-waste.js';
 import { beginSentence, holeWords } from './plan-words-start.js';
+
+export { joinWords };
 
 /** Words for the parts of a plan: the same in text, Markdown and HTML. */
 export interface PlanWords {
@@ -189,12 +192,6 @@ export function rangeText([least, most]: readonly [least: number, most: number])
   if (from === to) return `about ${from}`;
   const [a, b] = [from.split(' '), to.split(' ')];
   return a.length === 2 && b.length === 2 && a[1] === b[1] ? `${a[0]} to ${to}` : `${from} to ${to}`;
-}
-
-/** `a`, `a and b`, `a, b and c`. */
-export function joinWords(list: readonly string[]): string {
-  if (list.length < 2) return list.join('');
-  return `${list.slice(0, -1).join(', ')} and ${list[list.length - 1]}`;
 }
 
 /** Ascending numbers in words, runs of three and more as ranges: `1, 3 to 5 and 8`. */

@@ -114,6 +114,14 @@ describe('the printed plan of the harbour answers', () => {
 const OWL_QUESTIONS: readonly (readonly [string, RegExp])[] = [
   ['How large must the boards be?', /Each at least 163 × 204 mm: the drawing and room to hold it by/],
   ['How do I get to the first line?', /from the edge of the board through the waste around the drawing/],
+  [
+    'Does the board around the picture fall apart, and when?',
+    /Keep p29 left wing\. Waste of the board comes off: left\./,
+  ],
+  [
+    'What do I hold the work by when the board is gone?',
+    /comes off: top left\. One part of it is left to hold the work by\..* comes off: top right\. That was the last of it/,
+  ],
   ['Where do the pins go?', /drill two 3 mm holes through all of them where the drawing has the marks R/],
   ['Which sheets do I leave off at first?', /Leave sheets s2 and s3 off for now: they are put on later/],
 ];

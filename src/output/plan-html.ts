@@ -63,7 +63,7 @@ function drawAll(canvas: PlanCanvas): DrawnPlan {
 }
 
 function sectionHtml(canvas: PlanCanvas, section: Section, drawn: DrawnPlan): string {
-  const parts: string[] = [];
+  const parts = [`<h2>${escapeXml(section.title)}</h2>`];
   let cards: string[] = [];
   let shared: StepBlock[] = [];
   const close = (): void => {
@@ -82,13 +82,16 @@ function sectionHtml(canvas: PlanCanvas, section: Section, drawn: DrawnPlan): st
       continue;
     }
     flush();
+    if (block.kind === 'setting') {
+      // The stack stands beside what is said of it, on the same page.
+      const [heading, ...said] = parts.splice(0);
+      const stack = stackPicture(canvas.plan, block.pass);
+      parts.push(`<div class="intro">${heading}\n${stack}${said.join('\n')}</div>`);
+    }
     parts.push(blockHtml(canvas, block, drawn));
   }
   flush();
-  // The stack stands beside what is said of it.
-  const pass = section.blocks.find((block) => block.kind === 'setting')?.pass;
-  const stack = pass === undefined ? '' : stackPicture(canvas.plan, pass);
-  return `<section id="${section.id}">\n<h2>${escapeXml(section.title)}</h2>\n${stack}${parts.join('\n')}\n</section>`;
+  return `<section id="${section.id}">\n${parts.join('\n')}\n</section>`;
 }
 
 function blockHtml(canvas: PlanCanvas, block: Exclude<Block, { kind: 'step' }>, drawn: DrawnPlan): string {

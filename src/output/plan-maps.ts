@@ -2,6 +2,7 @@ import { pathData } from '../geometry/path-data.js';
 import type { Bounds, Point } from '../geometry/point.js';
 import type { CutStep, Pass } from '../workshop/cut-plan.js';
 import { stepCurves } from '../workshop/step-curves.js';
+import { boardAround } from '../workshop/waste-border.js';
 import { depthTint } from './palette.js';
 import { blockLetter } from './plan-blocks.js';
 import { grow, PICTURE_DIGITS, type PlanCanvas, picture } from './plan-canvas.js';
@@ -86,10 +87,12 @@ export function offcutMaps({ plan, drawing }: PlanCanvas): string {
 
 /** The whole drawing before a setting: its lines, its holes, its blocks, its steps by their numbers. */
 export function settingMap(canvas: PlanCanvas, pass: Pass, progress: Progress, first: number): string {
-  const { plan, page, shapes } = canvas;
-  const { map } = plan.relief;
+  const { plan, shapes } = canvas;
+  const { map, frame } = plan.relief;
+  // Where its outline is sawn, the board is shown with its edge.
+  const board = frame === 'cut' ? grow(boardAround(map), 1) : null;
   const isSmall = pass.steps.length <= FEW_STEPS || pass.phase === 'add-ons';
-  const unit = mapUnit(page, isSmall ? SMALL_MAP_HEIGHT : MAP_HEIGHT);
+  const unit = mapUnit(board ?? canvas.page, isSmall ? SMALL_MAP_HEIGHT : MAP_HEIGHT);
   const own = new Set(plan.relief.addOns.map(({ region }) => region));
   const isAddOns = pass.phase === 'add-ons';
   const blockOf = new Map(pass.blocks.flatMap(({ regions }, b) => regions.map((r) => [r, b] as const)));
@@ -137,7 +140,7 @@ export function settingMap(canvas: PlanCanvas, pass: Pass, progress: Progress, f
   );
   const waste = boardWaste(plan, pass, [], progress);
   const body = [...waste, ...areas, ...lines, ...holes, ...letters];
-  return whole(canvas, isSmall ? 'map small' : 'map', body, labels, taken, unit);
+  return whole(canvas, isSmall ? 'map small' : 'map', body, labels, taken, unit, board);
 }
 
 /** Radius of a block's letter, in units: it fits into its region where that has room. */
@@ -167,8 +170,9 @@ function whole(
   labels: readonly MapLabel[],
   taken: readonly Bounds[] = [],
   unit: number = mapUnit(page),
+  shown: Bounds | null = null,
 ): string {
-  const view = grow(drawing, MARGIN * unit);
+  const view = shown ?? grow(drawing, MARGIN * unit);
   return picture(name, view, [...body, label(labels, view, unit, taken)]);
 }
 

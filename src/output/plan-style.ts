@@ -17,6 +17,7 @@ figure { margin: 0; }
 header { border-bottom: 0.3mm solid var(--rule); padding-bottom: 2mm; }
 .outlines { position: absolute; width: 0; height: 0; }
 .scene { clear: both; margin: 1mm 0 3mm; break-inside: avoid; position: relative; }
+.intro { break-inside: avoid; display: flow-root; }
 .steps { clear: both; }
 .steps + p { break-before: avoid; }
 .map { display: block; width: 100%; max-height: 124mm; border: 0.2mm solid var(--rule); }

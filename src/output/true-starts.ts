@@ -47,8 +47,7 @@ export function trueStarts(canvas: PlanCanvas): TrueStart[] {
       // A way that is open already is not drawn again.
       const ways = waysIn.flatMap(({ points, from }): TrueStart[] => {
         if (from === 'open') return [];
-        const [[x0, y0], [x1, y1]] = points;
-        return [{ kind: 'way', start, way: points, word: word([(x0 + x1) / 2, (y0 + y1) / 2], WAY_REACH) }];
+        return [{ kind: 'way', start, way: points, word: word(middleOf(points), WAY_REACH) }];
       });
       if (start.kind === 'drill') {
         const bit = bits.size > 1 ? ` · ${millimetres(start.diameter ?? 0, 2)}` : '';
@@ -59,6 +58,14 @@ export function trueStarts(canvas: PlanCanvas): TrueStart[] {
       return ways;
     }),
   );
+}
+
+/** The middle of the longest leg of a way: there it is told from the way that it comes out of. */
+function middleOf(points: readonly Point[]): Point {
+  const legs = points.slice(1).map((to, i) => [points[i], to] as const);
+  const length = ([[x0, y0], [x1, y1]]: (typeof legs)[number]): number => Math.hypot(x1 - x0, y1 - y0);
+  const [from, to] = legs.reduce((a, b) => (length(b) > length(a) ? b : a));
+  return [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
 }
 
 /** A way is a thin line: its words stand close to it, mm. */

@@ -66,6 +66,22 @@ describe('numbers of a region', () => {
     expect(at(30, 20)).toMatchObject({ label: '\u22121', role: 'recess', name: 'moon' });
   });
 
+  it('has for its name what is said first of: the caller, the sidecar, a text, the names of the topmost shape', () => {
+    const disc =
+      '<g id="sky"><circle id="circle7" cx="30" cy="20" r="10" fill="none" stroke="black"><title>Full moon</title></circle></g>';
+    const nameOf = (content: string, options: Parameters<typeof reliefOf>[1] = {}): string | null =>
+      reliefOf(content, options).at(30, 20).name;
+    const text = '<text x="30" y="20">moon</text>';
+    const entry = (name: string) => [{ at: [30, 20], depth: 1, name }] as const;
+    expect(nameOf(`${FRAME}${disc.replace(/<title>.*<\/title>/, '')}`)).toBe('sky');
+    expect(nameOf(FRAME + disc)).toBe('Full moon');
+    expect(nameOf(`${FRAME}${disc}${text}`)).toBe('moon');
+    expect(nameOf(`${FRAME}${disc}${text}`, { sidecar: entry('Luna') })).toBe('Luna');
+    expect(nameOf(`${FRAME}${disc}${text}`, { sidecar: entry('Luna'), numbers: entry('Selene') })).toBe(
+      'Selene',
+    );
+  });
+
   it('that reach no region are listed', () => {
     const { relief } = reliefOf(FRAME, {
       numbers: [{ region: 'r99', depth: 1 }],

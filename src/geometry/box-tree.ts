@@ -16,13 +16,25 @@ export const FAN = 8;
 
 /** Builds a tree over `boxes` (minX, minY, maxX, maxY, stride 4). */
 export function buildBoxTree(boxes: Float64Array): BoxTree {
+  const steps = boxTreeSteps(boxes);
+  let step = steps.next();
+  while (!step.done) step = steps.next();
+  return step.value;
+}
+
+/** The same with some chances to pause; yields the share of the work done. */
+export function* boxTreeSteps(boxes: Float64Array): Generator<number, BoxTree> {
   const n = boxes.length / 4;
-  const items = hilbertOrder(boxes, n);
+  const position = hilbertPositions(boxes, n);
+  yield 0.3;
+  const items = sortedBy(position);
+  yield 0.6;
   const { all, levels } = roomForTree(n);
   for (let i = 0; i < n; i++) {
     const k = items[i] * 4;
     for (let j = 0; j < 4; j++) all[4 * i + j] = boxes[k + j];
   }
+  yield 0.9;
   return joinLevels(all, items, levels);
 }
 
@@ -101,8 +113,8 @@ const HILBERT_SIDE = 4095;
 /** Positions on the curve are sorted by digits of as many bits. */
 const DIGIT_BITS = 12;
 
-/** Items by the Hilbert curve through the middles of their boxes: O(n), by two passes of a radix sort. */
-function hilbertOrder(boxes: Float64Array, n: number): Uint32Array {
+/** Positions of the middles of boxes on the Hilbert curve. */
+function hilbertPositions(boxes: Float64Array, n: number): Uint32Array {
   let x0 = Number.POSITIVE_INFINITY;
   let y0 = Number.POSITIVE_INFINITY;
   let x1 = Number.NEGATIVE_INFINITY;
@@ -116,15 +128,20 @@ function hilbertOrder(boxes: Float64Array, n: number): Uint32Array {
   const scaleX = HILBERT_SIDE / (x1 - x0 || 1) / 2;
   const scaleY = HILBERT_SIDE / (y1 - y0 || 1) / 2;
   const position = new Uint32Array(n);
-  const order = new Uint32Array(n);
   for (let i = 0; i < n; i++) {
     const x = Math.floor((boxes[4 * i] + boxes[4 * i + 2] - 2 * x0) * scaleX);
     const y = Math.floor((boxes[4 * i + 1] + boxes[4 * i + 3] - 2 * y0) * scaleY);
     position[i] = hilbertPosition(x, y);
-    order[i] = i;
   }
+  return position;
+}
+
+/** Items by their positions: O(n), by two passes of a radix sort. */
+function sortedBy(position: Uint32Array): Uint32Array {
+  const order = new Uint32Array(position.length);
+  for (let i = 0; i < order.length; i++) order[i] = i;
   const counts = new Uint32Array(1 << DIGIT_BITS);
-  const byLower = new Uint32Array(n);
+  const byLower = new Uint32Array(order.length);
   sortByDigit(position, 0, order, byLower, counts);
   counts.fill(0);
   sortByDigit(position, DIGIT_BITS, byLower, order, counts);

@@ -63,9 +63,9 @@ export function* addConnectors(
       missed += take(Math.min(ax, bx), net.nodeY[u], Math.max(ax, bx), net.nodeY[v]);
     }
     if (missed > 0) continue;
-    yield 0.9;
     const fresh = drawnEdges(net, active, connectors, firstCurve, edges, grid);
-    const spliced = spliceNet(net, isOut, fresh);
+    const spliced = yield* within(spliceNet(net, isOut, fresh), 0.9, 1);
+    yield 1;
     return {
       net: spliced.net,
       tree: renumberBoxTree(tree, spliced.ofNet, spliced.ofFresh, edgeBoxes(fresh)),

@@ -7,7 +7,7 @@ import type { MapCurve } from './flat-lines.js';
 import { labelPlace } from './label-place.js';
 import { type FacedNet, ringOf, walksByFace } from './net.js';
 import type { LoopStep, MapEdge, MapNode, Neighbour, Region } from './region-map.js';
-import { mapInTurns, within } from './steps.js';
+import { inBlocks, mapInTurns, within } from './steps.js';
 import type { TracedEdges } from './trace-edges.js';
 import { traceLoops } from './trace-loops.js';
 
@@ -27,7 +27,7 @@ export function* buildRegions(
 ): Generator<number, BuiltRegions> {
   const measure = (edge: MapEdge): EdgeMeasure => measureEdge(edge, traced.nodes, curves);
   const measures = yield* within(mapInTurns(traced.edges, measure), 0, 0.2);
-  const loops = traceLoops(faced, traced);
+  const loops = yield* within(traceLoops(faced, traced), 0.2, 0.25);
   yield 0.25;
   const poles = yield* within(findPoles(faced, loops, measures), 0.25, 0.8);
   const order = poles
@@ -38,9 +38,14 @@ export function* buildRegions(
     region[f] = i;
   });
   const rename = (f: number): number => (f < 0 ? -1 : region[f]);
-  const edges = traced.edges.map((edge) => ({ ...edge, left: rename(edge.left), right: rename(edge.right) }));
+  const renamed = (edge: MapEdge): MapEdge => ({
+    ...edge,
+    left: rename(edge.left),
+    right: rename(edge.right),
+  });
+  const edges = yield* within(mapInTurns(traced.edges, renamed), 0.8, 0.85);
   yield 0.85;
-  const { neighbours, outside, veins } = gatherEdges(edges, order.length);
+  const { neighbours, outside, veins } = yield* within(gatherEdges(edges, order.length), 0.85, 0.9);
   yield 0.9;
   const build = (f: number, i: number): Region => {
     const sorted = sortLoops(loops[f], edges, traced.nodes, measures);
@@ -143,35 +148,38 @@ function findPoles(
   });
 }
 
-function gatherEdges(edges: readonly MapEdge[], count: number) {
+function* gatherEdges(edges: readonly MapEdge[], count: number) {
   const outside = new Array<number>(count).fill(0);
   const veins: number[][] = Array.from({ length: count }, () => []);
   const shared: Map<number, { length: number; edges: number[] }>[] = Array.from(
     { length: count },
     () => new Map(),
   );
-  edges.forEach(({ left, right, length }, e) => {
-    if (left === right) {
-      if (left >= 0) veins[left].push(e);
+  const share = (one: number, other: number, length: number, e: number): void => {
+    if (one < 0) return;
+    if (other < 0) {
+      outside[one] += length;
       return;
     }
-    for (const [one, other] of [
-      [left, right],
-      [right, left],
-    ]) {
-      if (one < 0) continue;
-      if (other < 0) {
-        outside[one] += length;
-        continue;
-      }
-      const entry = shared[one].get(other) ?? { length: 0, edges: [] };
+    const entry = shared[one].get(other);
+    if (entry === undefined) shared[one].set(other, { length, edges: [e] });
+    else {
       entry.length += length;
       entry.edges.push(e);
-      shared[one].set(other, entry);
     }
-  });
-  const neighbours = shared.map((map): Neighbour[] =>
-    [...map].sort((a, b) => a[0] - b[0]).map(([region, entry]) => ({ region, ...entry })),
-  );
+  };
+  const gather = (from: number, to: number): void => {
+    for (let e = from; e < to; e++) {
+      const { left, right, length } = edges[e];
+      if (left !== right) {
+        share(left, right, length, e);
+        share(right, left, length, e);
+      } else if (left >= 0) veins[left].push(e);
+    }
+  };
+  yield* inBlocks(edges.length, gather, 0, 0.5);
+  const sorted = (map: Map<number, { length: number; edges: number[] }>): Neighbour[] =>
+    [...map].sort((a, b) => a[0] - b[0]).map(([region, entry]) => ({ region, ...entry }));
+  const neighbours = yield* within(mapInTurns(shared, sorted), 0.5, 1);
   return { outside, veins, neighbours };
 }

@@ -1,12 +1,15 @@
-import { type BoxTree, buildBoxTree } from '../geometry/box-tree.js';
+import { type BoxTree, boxTreeSteps } from '../geometry/box-tree.js';
 import type { PlanarEdges } from './noded-edges.js';
+import { within } from './steps.js';
 
 /** Edges between numbered nodes. */
 type Edges = Pick<PlanarEdges, 'nodeX' | 'nodeY' | 'edgeFrom' | 'edgeTo'>;
 
-/** A tree over the boxes of the edges, in grid steps; item e is edge e. */
-export function edgeTree(edges: Edges): BoxTree {
-  return buildBoxTree(edgeBoxes(edges));
+/** A tree over the boxes of the edges, in grid steps; item e is edge e. Yields the share of the work done. */
+export function* edgeTree(edges: Edges): Generator<number, BoxTree> {
+  const boxes = edgeBoxes(edges);
+  yield 0.2;
+  return yield* within(boxTreeSteps(boxes), 0.2, 1);
 }
 
 /** Boxes of edges: minX, minY, maxX, maxY, stride 4. */

@@ -1,9 +1,9 @@
-import { buildBoxTree, searchBoxes } from '../geometry/box-tree.js';
+import { boxTreeSteps, searchBoxes } from '../geometry/box-tree.js';
 import { type Curve, derivativeAt } from '../geometry/curve.js';
 import { findTangency, type Tangency } from '../geometry/curve-tangency.js';
 import { distance, type Point } from '../geometry/point.js';
 import type { FlatLines, MapCurve } from './flat-lines.js';
-import { isTurnEnd } from './steps.js';
+import { inBlocks, isTurnEnd, within } from './steps.js';
 
 /** Two curves that touch between their ends. */
 export interface Touch {
@@ -12,7 +12,7 @@ export interface Touch {
   readonly place: Tangency;
 }
 
-/** Chords of one curve that share a box. */
+/** Chords of one curve that share a box, at most. */
 const BLOCK = 8;
 
 /** Up to so many blocks a sweep across the page is faster than a tree. */
@@ -35,7 +35,7 @@ export function* findTouches(
   reach: number,
   tolerance: number,
 ): Generator<number, Touch[]> {
-  const blocks = blocksOf(curves, flat);
+  const blocks = yield* blocksOf(curves, flat);
   if (blocks.every(({ isLine }) => isLine)) return [];
   const margin = reach + 2 * tolerance;
   const touches: Touch[] = [];
@@ -65,7 +65,7 @@ function* nearPairs(
   blocks.forEach(({ x0, y0, x1, y1 }, i) => {
     boxes.set([x0, y0, x1, y1], 4 * i);
   });
-  const tree = buildBoxTree(boxes);
+  const tree = yield* within(boxTreeSteps(boxes), 0, 0);
   for (const [i, one] of blocks.entries()) {
     if (isTurnEnd(i)) yield i / blocks.length;
     searchBoxes(tree, one.x0 - margin, one.y0 - margin, one.x1 + margin, one.y1 + margin, (j) => {
@@ -103,15 +103,20 @@ interface Block {
   readonly spread: number;
 }
 
-function blocksOf(curves: readonly MapCurve[], flat: FlatLines): Block[] {
+function* blocksOf(curves: readonly MapCurve[], flat: FlatLines): Generator<number, Block[]> {
   const { curve } = flat;
   const blocks: Block[] = [];
-  for (let first = 0; first < curve.length; ) {
-    let end = first + 1;
-    while (end < curve.length && end - first < BLOCK && curve[end] === curve[first]) end++;
-    if (curve[first] >= 0) blocks.push(blockOf(flat, first, end, curves[curve[first]].curve.kind === 'line'));
-    first = end;
-  }
+  let first = 0;
+  const cut = (_: number, to: number): void => {
+    while (first < to) {
+      let end = first + 1;
+      while (end < curve.length && end - first < BLOCK && curve[end] === curve[first]) end++;
+      if (curve[first] >= 0)
+        blocks.push(blockOf(flat, first, end, curves[curve[first]].curve.kind === 'line'));
+      first = end;
+    }
+  };
+  yield* inBlocks(curve.length, cut, 0, 0);
   return blocks;
 }
 

@@ -42,7 +42,7 @@ export function* findConnectors(net: Net, gap: number): Generator<number, Gaps> 
   if (ends.length === 0 || !(gap > 0)) return { connectors: [], tree: null };
   const reach = gap * STEPS_PER_MM;
   yield 0.1;
-  const tree = edgeTree(net);
+  const tree = yield* within(edgeTree(net), 0.1, 0.3);
   yield 0.3;
   const near = incidentEdges(net);
   const made: Connector[] = [];

@@ -1,6 +1,6 @@
 import type { MapCurve } from './flat-lines.js';
 import type { SidedNet } from './net.js';
-import { isTurnEnd } from './steps.js';
+import { inBlocks, isTurnEnd } from './steps.js';
 
 /**
  * The topmost hiding shape over each face, -1 for none.
@@ -124,27 +124,40 @@ class ActiveSet {
   }
 }
 
+/** Edges that are hidden (1), and how many. */
+export interface HiddenEdges {
+  readonly drop: Uint8Array;
+  readonly hidden: number;
+}
+
 /**
- * 1 for each edge that is no visible cut line: nothing cuts along it, or the same fill covers it on both sides. The
- * fill of a shape without stroke (`fillOnly`) hides the shape's own line too, where its outline crosses itself.
+ * Finds each edge that is no visible cut line: nothing cuts along it, or the same fill covers it on both sides. The
+ * fill of a shape without stroke (`fillOnly`) hides the shape's own line too, where its outline crosses itself. Yields
+ * the share of the work done.
  */
-export function hiddenEdges(
+export function* hiddenEdges(
   { net, left, right }: SidedNet,
   curves: readonly MapCurve[],
   top: Int32Array,
   fillOnly: readonly boolean[],
-): Uint8Array {
-  const hidden = new Uint8Array(net.edgeFrom.length);
-  for (let e = 0; e < hidden.length; e++) {
-    let highest = -1;
-    for (let i = net.start[e]; i < net.start[e + 1]; i++) {
-      const { cuts, shape } = curves[net.curve[i]];
-      if (cuts && shape > highest) highest = shape;
+): Generator<number, HiddenEdges> {
+  const drop = new Uint8Array(net.edgeFrom.length);
+  let hidden = 0;
+  const look = (from: number, to: number): void => {
+    for (let e = from; e < to; e++) {
+      let highest = -1;
+      for (let i = net.start[e]; i < net.start[e + 1]; i++) {
+        const { cuts, shape } = curves[net.curve[i]];
+        if (cuts && shape > highest) highest = shape;
+      }
+      const over = left[e] < 0 ? -1 : top[left[e]];
+      const same = over === (right[e] < 0 ? -1 : top[right[e]]);
+      const own = highest === over && fillOnly[highest];
+      if (!(highest < 0 || (same && (highest < over || own)))) continue;
+      drop[e] = 1;
+      hidden++;
     }
-    const over = left[e] < 0 ? -1 : top[left[e]];
-    const same = over === (right[e] < 0 ? -1 : top[right[e]]);
-    const own = highest === over && fillOnly[highest];
-    if (highest < 0 || (same && (highest < over || own))) hidden[e] = 1;
-  }
-  return hidden;
+  };
+  yield* inBlocks(drop.length, look);
+  return { drop, hidden };
 }

@@ -118,6 +118,7 @@ function* arrangeCurves(input: MapInput, { weld, tolerance, edgeLimit }: Require
   let flat = yield* within(flattenRuns(curves, runs, tolerance, NO_RULES, plain), 0.02, 0.05);
   checkLineSet(flat.lines);
   refuseManyCrossings(flat.lines, edgeLimit);
+  yield 0.05;
   let rules = yield* within(touchRules(curves, flat, weld, tolerance), 0.05, 0.1);
   for (let round = 1; ; round++) {
     const low = 0.1 + ROUND_SHARE * (round - 1);
@@ -158,10 +159,8 @@ function* dropHidden(net: Net, noded: NodedEdges, input: MapInput, { hiddenLines
   const faced = yield* within(sideNet(net, noded), 0, 0.4);
   const shown = hiding ? hides : hides.map(() => false);
   const top = yield* within(hidingShapes(faced, curves, shown, evenOdd), 0.4, 0.8);
-  const drop = hiddenEdges(faced, curves, top, input.fillOnly);
-  const hidden = drop.reduce((sum, one) => sum + one, 0);
-  yield 0.9;
-  return { net: hidden === 0 ? net : withoutEdges(net, drop), hidden };
+  const { drop, hidden } = yield* within(hiddenEdges(faced, curves, top, input.fillOnly), 0.8, 0.9);
+  return { net: hidden === 0 ? net : yield* within(withoutEdges(net, drop), 0.9, 1), hidden };
 }
 
 /** Leaves out what detail lines, and the connectors at their ends, would close off. */
@@ -172,7 +171,7 @@ function* dropDetails(net: Net, { curves, detail }: MapInput, healed: readonly H
     const shape = curves[c]?.shape ?? healed[c - curves.length].shape;
     return detail[shape] ? shape : -1;
   });
-  return { net: unsawn.length === 0 ? net : withoutEdges(net, drop), unsawn };
+  return { net: unsawn.length === 0 ? net : yield* within(withoutEdges(net, drop), 0.9, 1), unsawn };
 }
 
 function* heal(net: Net, curves: readonly MapCurve[], gap: number) {
@@ -198,5 +197,6 @@ function* mergeSlivers(net: Net, tree: BoxTree | null, narrowest: number) {
   if (!(narrowest > 0)) return { faced, slivers: [], kept: [] };
   const { slivers, kept, drop } = yield* within(findSlivers(faced, narrowest), 0.4, 0.6);
   if (slivers.length === 0) return { faced, slivers, kept };
-  return { faced: yield* within(faceNet(withoutEdges(net, drop)), 0.6, 1), slivers, kept };
+  const rest = yield* within(withoutEdges(net, drop), 0.6, 0.7);
+  return { faced: yield* within(faceNet(rest), 0.7, 1), slivers, kept };
 }

@@ -55,7 +55,7 @@ export async function mapRegionsAsync(
 function* mapSteps(drawing: Drawing, given: MapOptions): Generator<number, RegionMap> {
   demandStage(drawing, ['drawing'], 'mapRegions');
   const options = completeMapOptions(given);
-  const covers = shapeCovers(drawing, options.tolerance);
+  const covers = yield* within(shapeCovers(drawing, options.tolerance), 0, 0.02);
   yield 0.02;
   const addOns = findAddOns(drawing, covers);
   yield 0.04;

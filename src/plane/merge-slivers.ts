@@ -15,7 +15,7 @@ import { type Pole, poleOf } from '../geometry/pole.js';
 import { eachNear, isCovered } from './covered-edges.js';
 import type { FacedNet } from './net.js';
 import { lengthOf, type OutlineRun, outlineRuns, ringsOf } from './outline-runs.js';
-import { isTurnEnd, mapInTurns, within } from './steps.js';
+import { inBlocks, isTurnEnd, mapInTurns, within } from './steps.js';
 
 /** A region narrower than the sliver tolerance, and where it lay. */
 export interface Sliver {
@@ -126,8 +126,8 @@ function candidateOf(
 
 function* narrowFaces(faced: FacedNet, narrowest: number): Generator<number, Candidate[]> {
   const { net, left, right, faceCount } = faced;
-  const { area, perimeter } = measure(faced);
-  yield 0;
+  const { area, perimeter } = yield* within(measure(faced), 0, 0.3);
+  yield 0.3;
   const borders = new Map<number, number[]>();
   for (let f = 0; f < faceCount; f++) if (2 * area[f] <= narrowest * perimeter[f]) borders.set(f, []);
   if (borders.size === 0) return [];
@@ -228,29 +228,33 @@ function degrees({ net }: FacedNet): Uint32Array {
   }
   return degree;
 }
+
 /** Areas and perimeters (both sides of holes counted), mm², mm. */
-function measure({ net, left, right, faceCount }: FacedNet) {
+function* measure({ net, left, right, faceCount }: FacedNet) {
   const area = new Float64Array(faceCount);
   const perimeter = new Float64Array(faceCount);
   const { nodeX, nodeY, edgeFrom, edgeTo } = net;
   const x0 = nodeX.length > 0 ? nodeX[0] : 0;
   const y0 = nodeX.length > 0 ? nodeY[0] : 0;
-  for (let e = 0; e < edgeFrom.length; e++) {
-    if (left[e] === right[e]) continue;
-    const ax = nodeX[edgeFrom[e]] - x0;
-    const ay = nodeY[edgeFrom[e]] - y0;
-    const bx = nodeX[edgeTo[e]] - x0;
-    const by = nodeY[edgeTo[e]] - y0;
-    const twice = (bx * ay - ax * by) * GRID_STEP * GRID_STEP;
-    const length = hypotenuse(bx - ax, by - ay) * GRID_STEP;
-    if (left[e] >= 0) {
-      area[left[e]] += twice / 2;
-      perimeter[left[e]] += length;
+  const add = (from: number, to: number): void => {
+    for (let e = from; e < to; e++) {
+      if (left[e] === right[e]) continue;
+      const ax = nodeX[edgeFrom[e]] - x0;
+      const ay = nodeY[edgeFrom[e]] - y0;
+      const bx = nodeX[edgeTo[e]] - x0;
+      const by = nodeY[edgeTo[e]] - y0;
+      const twice = (bx * ay - ax * by) * GRID_STEP * GRID_STEP;
+      const length = hypotenuse(bx - ax, by - ay) * GRID_STEP;
+      if (left[e] >= 0) {
+        area[left[e]] += twice / 2;
+        perimeter[left[e]] += length;
+      }
+      if (right[e] >= 0) {
+        area[right[e]] -= twice / 2;
+        perimeter[right[e]] += length;
+      }
     }
-    if (right[e] >= 0) {
-      area[right[e]] -= twice / 2;
-      perimeter[right[e]] += length;
-    }
-  }
+  };
+  yield* inBlocks(edgeFrom.length, add);
   return { area, perimeter };
 }

@@ -122,8 +122,8 @@ export function parameterOn(
   return nearestOnCurve(curve, [fromGrid(x), fromGrid(y)], low, high).t;
 }
 
-/** The net without the edges that `drop` marks with 1; nodes without an edge go too. */
-export function withoutEdges(net: Net, drop: Uint8Array): Net {
+/** The net without the edges that `drop` marks with 1; nodes without an edge go too. Yields the share of the work done. */
+export function* withoutEdges(net: Net, drop: Uint8Array): Generator<number, Net> {
   const edges = net.edgeFrom.length;
   const used = new Uint8Array(net.nodeX.length);
   let kept = 0;
@@ -134,6 +134,28 @@ export function withoutEdges(net: Net, drop: Uint8Array): Net {
     kept++;
     sources += net.start[e + 1] - net.start[e];
   }
+  yield 0.2;
+  const { number, nodeX, nodeY } = usedNodes(net, used);
+  const rest: Net = {
+    nodeX,
+    nodeY,
+    edgeFrom: new Int32Array(kept),
+    edgeTo: new Int32Array(kept),
+    start: new Int32Array(kept + 1),
+    pieceEdge: new Int32Array(kept),
+    curve: new Int32Array(sources),
+    t0: new Float64Array(sources),
+    t1: new Float64Array(sources),
+  };
+  let n = 0;
+  const keep = (from: number, to: number): void => {
+    for (let e = from; e < to; e++) if (drop[e] === 0) putEdge(rest, n++, number, net, e);
+  };
+  yield* inBlocks(edges, keep, 0.4, 1);
+  return rest;
+}
+
+function usedNodes(net: Net, used: Uint8Array) {
   const number = new Int32Array(used.length);
   let nodes = 0;
   for (let v = 0; v < used.length; v++) nodes += used[v];
@@ -145,33 +167,29 @@ export function withoutEdges(net: Net, drop: Uint8Array): Net {
     nodeX[n] = net.nodeX[v];
     nodeY[n++] = net.nodeY[v];
   }
-  const edgeFrom = new Int32Array(kept);
-  const edgeTo = new Int32Array(kept);
-  const start = new Int32Array(kept + 1);
-  const pieceEdge = new Int32Array(kept);
-  const curve = new Int32Array(sources);
-  const t0 = new Float64Array(sources);
-  const t1 = new Float64Array(sources);
-  let n = 0;
-  let at = 0;
-  for (let e = 0; e < edges; e++) {
-    if (drop[e] === 1) continue;
-    edgeFrom[n] = number[net.edgeFrom[e]];
-    edgeTo[n] = number[net.edgeTo[e]];
-    pieceEdge[n] = 2 * n;
-    for (let i = net.start[e]; i < net.start[e + 1]; i++, at++) {
-      curve[at] = net.curve[i];
-      t0[at] = net.t0[i];
-      t1[at] = net.t1[i];
-    }
-    start[++n] = at;
+  return { number, nodeX, nodeY };
+}
+
+/** What edges are, wherever they are kept. */
+export type EdgeArrays = Pick<Net, 'edgeFrom' | 'edgeTo' | 'start' | 'curve' | 't0' | 't1'>;
+
+/** Puts an edge with its sources, its nodes renumbered, at place n of a net that holds n edges. */
+export function putEdge(net: Net, n: number, number: Int32Array, from: EdgeArrays, e: number): void {
+  net.edgeFrom[n] = number[from.edgeFrom[e]];
+  net.edgeTo[n] = number[from.edgeTo[e]];
+  net.pieceEdge[n] = 2 * n;
+  let at = net.start[n];
+  for (let i = from.start[e]; i < from.start[e + 1]; i++, at++) {
+    net.curve[at] = from.curve[i];
+    net.t0[at] = from.t0[i];
+    net.t1[at] = from.t1[i];
   }
-  return { nodeX, nodeY, edgeFrom, edgeTo, pieceEdge, start, curve, t0, t1 };
+  net.start[n + 1] = at;
 }
 
 /** Links half-edges and finds the faces of a net; yields the share of the work done. `known`: a tree over its edges. */
 export function* faceNet(net: Net, known: BoxTree | null = null): Generator<number, FacedNet> {
-  const tree = known ?? edgeTree(net);
+  const tree = known ?? (yield* within(edgeTree(net), 0, 0.2));
   yield 0.2;
   return { ...(yield* within(sideNet(net, net, tree), 0.2, 1)), tree };
 }

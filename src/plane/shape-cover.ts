@@ -5,6 +5,7 @@ import type { Curve } from '../geometry/curve.js';
 import { runBounds } from '../geometry/curve-bounds.js';
 import { flattenParameters, flattenPoints } from '../geometry/flatten.js';
 import { type Bounds, joinBounds, type Point } from '../geometry/point.js';
+import { mapInTurns } from './steps.js';
 
 /** A closed drawing shape, for telling what it covers. */
 export interface ShapeCover {
@@ -16,12 +17,10 @@ export interface ShapeCover {
   readonly holds: (p: Point) => boolean;
 }
 
-/** The closed shapes of a drawing (drawn closed, or filled), topmost first. */
-export function shapeCovers(drawing: Drawing, tolerance: number): ShapeCover[] {
-  return drawing.shapes
-    .map((shape, index) => coverOf(shape, index, tolerance))
-    .filter((cover) => cover !== null)
-    .reverse();
+/** The closed shapes of a drawing (drawn closed, or filled), topmost first. Yields the share of the work done. */
+export function* shapeCovers(drawing: Drawing, tolerance: number): Generator<number, ShapeCover[]> {
+  const covers = yield* mapInTurns(drawing.shapes, (shape, index) => coverOf(shape, index, tolerance));
+  return covers.filter((cover) => cover !== null).reverse();
 }
 
 /** Whether a shape encloses an area of its own: one closed outline. */

@@ -1,4 +1,5 @@
-import type { Net } from './net.js';
+import { type Net, putEdge } from './net.js';
+import { inBlocks } from './steps.js';
 
 /** Edges that take the place of some edges of a net; ends as grid points, sources as in `Net`. */
 export interface NewEdges {
@@ -21,15 +22,21 @@ export interface SplicedNet {
 
 /**
  * The net with other edges in place of those that `isOut` marks with 1. All nodes of the net stay; new edges are
- * sorted as those of a net are, and none of them repeats an edge that stays. O(n).
+ * sorted as those of a net are, and none of them repeats an edge that stays. O(n). Yields the share of the work done.
  */
-export function spliceNet(net: Net, isOut: Uint8Array, fresh: NewEdges): SplicedNet {
+export function* spliceNet(net: Net, isOut: Uint8Array, fresh: NewEdges): Generator<number, SplicedNet> {
   const nodes = joinNodes(net, fresh);
-  const kept = net.edgeFrom.length - isOut.reduce((sum, one) => sum + one, 0);
-  const edges = kept + fresh.edgeFrom.length;
+  yield 0.2;
+  let edges = fresh.edgeFrom.length;
   let sources = fresh.curve.length;
-  for (let e = 0; e < isOut.length; e++) if (isOut[e] === 0) sources += net.start[e + 1] - net.start[e];
-  const joined = {
+  for (let e = 0; e < isOut.length; e++) {
+    if (isOut[e] === 1) continue;
+    edges++;
+    sources += net.start[e + 1] - net.start[e];
+  }
+  const joined: Net = {
+    nodeX: nodes.nodeX,
+    nodeY: nodes.nodeY,
     edgeFrom: new Int32Array(edges),
     edgeTo: new Int32Array(edges),
     pieceEdge: new Int32Array(edges),
@@ -38,36 +45,25 @@ export function spliceNet(net: Net, isOut: Uint8Array, fresh: NewEdges): Spliced
     t0: new Float64Array(sources),
     t1: new Float64Array(sources),
   };
-  let n = 0;
-  const put = (from: NewEdges, number: Int32Array, e: number): void => {
-    joined.edgeFrom[n] = number[from.edgeFrom[e]];
-    joined.edgeTo[n] = number[from.edgeTo[e]];
-    joined.pieceEdge[n] = 2 * n;
-    let at = joined.start[n];
-    for (let i = from.start[e]; i < from.start[e + 1]; i++, at++) {
-      joined.curve[at] = from.curve[i];
-      joined.t0[at] = from.t0[i];
-      joined.t1[at] = from.t1[i];
-    }
-    joined.start[++n] = at;
-  };
   const ofNet = new Int32Array(isOut.length).fill(-1);
   const ofFresh = new Int32Array(fresh.edgeFrom.length);
+  let n = 0;
   let f = 0;
-  for (let e = 0; e < isOut.length; e++) {
-    if (isOut[e] === 1) continue;
-    for (; f < ofFresh.length && comesFirst(nodes, fresh, f, net, e); f++) {
-      ofFresh[f] = n;
-      put(fresh, nodes.ofFresh, f);
-    }
-    ofNet[e] = n;
-    put(net, nodes.ofNet, e);
-  }
-  for (; f < ofFresh.length; f++) {
+  const putFresh = (): void => {
     ofFresh[f] = n;
-    put(fresh, nodes.ofFresh, f);
-  }
-  return { net: { nodeX: nodes.nodeX, nodeY: nodes.nodeY, ...joined }, ofNet, ofFresh };
+    putEdge(joined, n++, nodes.ofFresh, fresh, f++);
+  };
+  const merge = (from: number, to: number): void => {
+    for (let e = from; e < to; e++) {
+      if (isOut[e] === 1) continue;
+      while (f < ofFresh.length && comesFirst(nodes, fresh, f, net, e)) putFresh();
+      ofNet[e] = n;
+      putEdge(joined, n++, nodes.ofNet, net, e);
+    }
+  };
+  yield* inBlocks(isOut.length, merge, 0.3, 1);
+  while (f < ofFresh.length) putFresh();
+  return { net: joined, ofNet, ofFresh };
 }
 
 /** The nodes of both, sorted by y, then x, equal ones once; and the number there of each node. */

@@ -2,7 +2,7 @@ import { pathData } from '../geometry/path-data.js';
 import type { Bounds, Point } from '../geometry/point.js';
 import { BOARD_ROOM } from '../workshop/waste-border.js';
 import { foldMarks } from './fold-marks.js';
-import { grow, PICTURE_DIGITS, type PlanCanvas } from './plan-canvas.js';
+import { PICTURE_DIGITS, type PlanCanvas } from './plan-canvas.js';
 import { use } from './plan-maps.js';
 import { trueMarks } from './plan-true-marks.js';
 import { element, svgNumber, textElement } from './svg-markup.js';
@@ -14,6 +14,9 @@ const OVERLAP = 6;
 
 /** Room around the drawing where its outline is sawn, for the registration marks, mm; else for nothing but a rim. */
 const ROOM = { cut: BOARD_ROOM, 'board-edge': 2 } as const;
+
+/** With so much room the marks are there still, where more would take a further page for nothing but waste, mm. */
+const LEAST_ROOM = 10;
 
 /** Width of a fold mark, mm. */
 const FOLD_WIDTH = 0.2;
@@ -30,7 +33,7 @@ export const MOST_TILES = 24;
  */
 export function trueSizePages(canvas: PlanCanvas): string {
   const { relief } = canvas.plan;
-  const area = grow(canvas.drawing, ROOM[relief.frame]);
+  const area = printedArea(canvas.drawing, ROOM[relief.frame]);
   const [columns, rows] = [tiles(area[2] - area[0], TILE.width), tiles(area[3] - area[1], TILE.height)];
   if (columns * rows > MOST_TILES) {
     return `<p>It takes ${columns * rows} pages: print the file drawing.svg, which is written beside the sheets, at 100 % on larger paper instead.</p>`;
@@ -47,6 +50,15 @@ export function trueSizePages(canvas: PlanCanvas): string {
     }
   }
   return `<svg class="outlines" aria-hidden="true"><defs>${drawingGroup(canvas, area, seams)}</defs></svg>${pages.join('\n')}`;
+}
+
+/** The drawing and the room around it, less to the sides or above and below where that saves pages. */
+function printedArea([x0, y0, x1, y1]: Bounds, room: number): Bounds {
+  const least = Math.min(room, LEAST_ROOM);
+  const roomOf = (size: number, tile: number): number =>
+    tiles(size + 2 * least, tile) < tiles(size + 2 * room, tile) ? least : room;
+  const [across, down] = [roomOf(x1 - x0, TILE.width), roomOf(y1 - y0, TILE.height)];
+  return [x0 - across, y0 - down, x1 + across, y1 + down];
 }
 
 /** The edges of a page that lie within the drawing, as segments: no word is cut in two there. */

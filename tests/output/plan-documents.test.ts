@@ -41,6 +41,15 @@ describe('writePlanText', () => {
   });
 });
 
+it.each([
+  ['owl', 1],
+  ['fretwork', 1],
+  ['harbour', 2],
+] as const)('prints the drawing of the %s on %i pages: none for nothing but waste', (name, pages) => {
+  const html = writePlanHtml(planFixture(name));
+  expect(html.match(/<figure class="tile">/g)).toHaveLength(pages);
+});
+
 describe('the table of pieces', () => {
   /** The ids of a cell, runs written out. */
   const idsOf = (cell: string): string[] =>

@@ -62,7 +62,7 @@ export class CellWork {
     for (let i = from; i < to; i++) {
       const k = list[i];
       const quadrant = quadrantOf(x, y, k);
-      if (quadrant >= 0 && quadrant === open && end[count - 1] === k) end[count - 1]++;
+      if (quadrant === open && end[count - 1] === k) end[count - 1]++;
       else {
         first[count] = k;
         end[count++] = k + 1;

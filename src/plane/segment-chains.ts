@@ -3,31 +3,24 @@ import { inBlocks } from './steps.js';
 import type { GridLines } from './weld.js';
 
 /**
- * Chains: segments that run on one after the other in the same quadrant, each longer than LONG. The search for
- * crossings takes a chain as a whole: its box is that of its two ends, and no two of its segments meet but at their
- * joint. Chain c holds the segments `first[c] … end[c] - 1` (named by their first vertices); a segment that runs on
- * with no other is a chain of its own. Segments of no length are in none.
+ * Chains: segments that run on one after the other in the same quadrant. The search for crossings takes a chain as
+ * a whole: its box is that of its two ends, and its segments need not be tested against each other. They don't cross,
+ * and what of a monotone path lies in a pixel is one piece: once it has left the pixel of one of its vertices, it
+ * does not come back, so no segment meets that pixel but with an end in it. Chain c holds the segments
+ * `first[c] … end[c] - 1` (named by their first vertices); a segment that runs on with no other is a chain of its
+ * own. Segments of no length are in none.
  */
 export interface SegmentChains {
   readonly first: Int32Array;
   readonly end: Int32Array;
 }
 
-/**
- * Grid steps along one axis. Between two segments of a chain that don't touch lies one that is longer; what lies
- * between adds up along both axes, so no end is within a pixel's reach (1 + √2 steps) of another segment.
- */
-const LONG = 3;
-
 /** Segments in a chain at most: two chains whose boxes meet are tested segment by segment. */
 const MOST = 16;
 
-/** The quadrant that segment k runs into, 0 to 3; -1 for a segment that is too short to be in a chain with others. */
+/** The quadrant that segment k runs into, 0 to 3. */
 export function quadrantOf(x: Float64Array, y: Float64Array, k: number): number {
-  const dx = x[k + 1] - x[k];
-  const dy = y[k + 1] - y[k];
-  if (dx <= LONG && dx >= -LONG && dy <= LONG && dy >= -LONG) return -1;
-  return (dx > 0 ? 1 : 0) + (dy > 0 ? 2 : 0);
+  return (x[k + 1] > x[k] ? 1 : 0) + (y[k + 1] > y[k] ? 2 : 0);
 }
 
 /** The chains of the lines, none larger than `most` grid steps along an axis unless it is one segment. */
@@ -64,7 +57,7 @@ function chainsOfBlock(
       continue;
     }
     const quadrant = quadrantOf(x, y, k);
-    if (quadrant < 0 || quadrant !== open || k - first[c] === MOST || isFar(x, y, first[c], k + 1, most)) {
+    if (quadrant !== open || k - first[c] === MOST || isFar(x, y, first[c], k + 1, most)) {
       first[++c] = k;
       open = quadrant;
     }

@@ -24,6 +24,7 @@ import {
 } from '../index.js';
 import { type CommandArguments, type CommandIo, UsageError } from './command.js';
 import { choiceOf, mapOptionsOf } from './common-options.js';
+import { counted } from './counted.js';
 import { InputError } from './describe-error.js';
 import { parseJson } from './parse-json.js';
 import { type Config, readConfig } from './read-config.js';
@@ -130,11 +131,12 @@ export function planOf(
   io: CommandIo,
   earlier: readonly Finding[] = mapped.findings,
 ): { plan: CutPlan; findings: readonly Finding[] } {
-  io.progress?.say('plystep is planning the cuts');
+  const some = counted(mapped.map.regions.length, 'region');
+  io.progress?.say(`plystep is planning the cuts of ${some}`);
   const plan = planCuts(relief, mapped.config.workshop);
   // What the command itself found goes through the settings of the checks like all other findings.
   const own = earlier.filter((finding) => !mapped.map.findings.includes(finding));
-  io.progress?.say('plystep is checking the plan');
+  io.progress?.say(`plystep is checking the plan of ${some}`);
   const found = { ...relief, findings: [...own, ...relief.findings] };
   return { plan, findings: uniqueFindings(checkRelief(found, plan, mapped.checks)) };
 }

@@ -58,7 +58,7 @@ export const DEFAULT_READ_LIMITS: ReadLimits = {
   entities: 1_000,
   selectors: 20_000,
   selectorSteps: 50_000_000,
-  clipSteps: 50_000_000,
+  clipSteps: 10_000_000,
   findings: 100,
   coordinate: 16_000,
 };

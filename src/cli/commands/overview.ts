@@ -55,7 +55,7 @@ export const overviewCommand: Command = {
 function picture(mapped: MappedDrawing, relief: Relief, io: CommandIo): string {
   const title = jobName(mapped.file);
   const draw = (of: RegionMap | Relief | CutPlan, assumedStack: boolean): string => {
-    io.progress?.say('plystep is drawing the overview');
+    io.progress?.say(`plystep is drawing the overview of ${counted(mapped.map.regions.length, 'region')}`);
     return writeOverview(of, { title, assumedStack });
   };
   if (relief.regions.every((region) => region.label === null)) return draw(mapped.map, false);

@@ -34,9 +34,13 @@ export const SMALL_MAP_HEIGHT = 84;
 /** One unit, as printed, mm: the smallest type is 2.3 mm (6.5 points). */
 const PRINTED_UNIT = 2;
 
+/** Room around a picture of the whole, in units: labels stand there. */
+export const MAP_MARGIN = 3;
+
 /** The measure for type and marks in a picture that is printed no larger than this, mm of the drawing. */
 export function mapUnit([x0, y0, x1, y1]: Bounds, height: number = MAP_HEIGHT): number {
-  return PRINTED_UNIT * Math.max((x1 - x0) / MAP_WIDTH, (y1 - y0) / height, LEAST_UNIT);
+  const room = 2 * MAP_MARGIN * PRINTED_UNIT;
+  return PRINTED_UNIT * Math.max((x1 - x0) / (MAP_WIDTH - room), (y1 - y0) / (height - room), LEAST_UNIT);
 }
 
 /** A small drawing is not blown up to the page without end. */
@@ -82,7 +86,7 @@ const LEAST_TYPE = 0.4;
 
 function sizesOf(unit: number): LabelSizes {
   return {
-    largest: unit * 1.9,
+    largest: unit * 1.8,
     smallest: unit * 1.15,
     smallestId: unit * 1.15,
     callout: unit * 1.15,

@@ -6,15 +6,12 @@ import { boardAround } from '../workshop/waste-border.js';
 import { depthTint } from './palette.js';
 import { blockLetter } from './plan-blocks.js';
 import { grow, PICTURE_DIGITS, type PlanCanvas, picture } from './plan-canvas.js';
-import { MAP_HEIGHT, type MapLabel, mapUnit, SMALL_MAP_HEIGHT } from './plan-labels.js';
+import { MAP_HEIGHT, MAP_MARGIN, type MapLabel, mapUnit, SMALL_MAP_HEIGHT } from './plan-labels.js';
 import { drillMark } from './plan-marks.js';
 import { narrowRows } from './plan-narrow.js';
 import type { Progress } from './plan-progress.js';
 import { boardWaste } from './plan-waste.js';
 import { element, svgNumber, textElement } from './svg-markup.js';
-
-/** Room around a picture of the whole, in units: callouts stand there. */
-const MARGIN = 3;
 
 /** Size of the mark of a hole, in units. */
 const HOLE_MARK = 0.28;
@@ -172,7 +169,7 @@ function whole(
   unit: number = mapUnit(page),
   shown: Bounds | null = null,
 ): string {
-  const view = shown ?? grow(drawing, MARGIN * unit);
+  const view = shown ?? grow(drawing, MAP_MARGIN * unit);
   return picture(name, view, [...body, label(labels, view, unit, taken)]);
 }
 

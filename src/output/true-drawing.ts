@@ -39,10 +39,15 @@ export function layOutTrueDrawing(
 
 /** Each piece and add-on with its id in the plan and that of its region; of continuous sheets the parts of the front one. */
 function idWords({ relief, pieces }: CutPlan): TrueWord[] {
+  const { map } = relief;
   const front = relief.stack.sheets[0]?.id;
   const shown = relief.joint === 'pieces' ? pieces : pieces.filter(({ sheets }) => sheets[0] === front);
   return [...shown, ...relief.addOns].map(({ id, region }) => {
-    const { id: name, labelPoint, labelRoom } = relief.map.regions[region];
-    return { text: `${id} ${name}`, short: id, at: labelPoint, room: labelRoom };
+    const { id: name, labelPoint, labelRoom } = map.regions[region];
+    const place = { at: labelPoint, room: labelRoom };
+    // A part of a continuous sheet is many regions.
+    return relief.joint === 'pieces' || map.regions[region].addOn
+      ? { ...place, text: `${id} ${name}`, short: id }
+      : { ...place, text: id };
   });
 }

@@ -41,6 +41,33 @@ describe('writePlanText', () => {
   });
 });
 
+/** Room on an A4 page for a picture of a kind, mm: its width, and its height where that is limited. */
+const PRINTED: Readonly<Record<string, readonly [width: number, height: number]>> = {
+  map: [186, 124],
+  'map small': [186, 84],
+  near: [59, 59],
+  'near large': [121, 121],
+  'near full': [184, 184],
+};
+
+it.each(['owl', 'harbour'] as const)('prints no number or id of the %s smaller than 2.25 mm', (name) => {
+  const html = writePlanHtml(planFixture(name));
+  const cards = html.matchAll(
+    /<li class="step ?(large|full)?">(<svg class="near" viewBox="([^"]+)".*?<\/svg>)|<svg class="(map|map small)" (viewBox="([^"]+)".*?<\/svg>)/gs,
+  );
+  let counted = 0;
+  for (const [, size, near, nearBox, kind, map, mapBox] of cards) {
+    const [width, height] = PRINTED[kind ?? (size === undefined ? 'near' : `near ${size}`)];
+    const [, , across, down] = (nearBox ?? mapBox).split(' ').map(Number);
+    const scale = Math.min(width / across, height / down);
+    for (const [, type, text] of (near ?? map).matchAll(/font-size="([^"]+)"[^>]*>([^<]*)</g)) {
+      counted++;
+      expect(Number(type) * scale, `${text} in ${kind ?? 'a step'}`).toBeGreaterThan(2.25);
+    }
+  }
+  expect(counted).toBeGreaterThan(100);
+});
+
 it.each([
   ['owl', 1],
   ['fretwork', 1],

@@ -4,6 +4,7 @@ import { timeRange } from '../workshop/saw-time.js';
 import { blockLetter, blockOfStep } from './plan-blocks.js';
 import type { Block } from './plan-content.js';
 import { narrowRows } from './plan-narrow.js';
+import { apartSentences } from './plan-waste.js';
 import {
   bitWords,
   joinNumbers,
@@ -24,6 +25,7 @@ export function openingBlocks(plan: CutPlan, words: PlanWords, place: number, fi
     ...phaseSentences(plan, pass),
     ...looseSentences(words, pass),
     ...blockSentences(plan, pass, first, words.pictures),
+    ...apartSentences(pass, words.names, true),
     ...holeSentences(pass, first, words.pictures),
     ...smallSentences(plan, pass, first),
   ];

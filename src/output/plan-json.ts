@@ -9,6 +9,7 @@ import type { Frame, Joint, Role } from '../relief/relief.js';
 import type { Sheet } from '../relief/stack.js';
 import type {
   Advice,
+  BoardLump,
   Bridge,
   CutPlan,
   CutStart,
@@ -35,12 +36,22 @@ export type StartEntry = Omit<CutStart, 'region'> & { readonly region?: string }
 export interface StepEntry
   extends Omit<
     CutStep,
-    'regions' | 'edges' | 'forward' | 'joint' | 'leadIn' | 'start' | 'fallsOut' | 'comesLoose' | 'wasteOff'
+    | 'regions'
+    | 'edges'
+    | 'forward'
+    | 'joint'
+    | 'leadIn'
+    | 'start'
+    | 'fallsOut'
+    | 'comesLoose'
+    | 'wasteOff'
+    | 'boardApart'
   > {
   readonly regions: readonly string[];
   /** Ids of the regions of each lump that comes loose. */
   readonly comesLoose?: readonly (readonly string[])[];
   readonly wasteOff?: readonly WasteEntry[];
+  readonly boardApart?: readonly LumpEntry[];
   readonly fallsOut?: readonly { readonly regions: readonly string[]; readonly sheets: readonly string[] }[];
   /** Ids of the pieces and add-ons that come free whole. */
   readonly pieces: readonly string[];
@@ -58,7 +69,13 @@ export interface WasteEntry extends Omit<LooseWaste, 'loops'> {
   readonly path: string;
 }
 
-export interface PassEntry extends Omit<Pass, 'steps' | 'blocks' | 'loose'> {
+/** Board with picture in it that is apart from the rest: ids of the regions. */
+export interface LumpEntry extends Omit<BoardLump, 'regions'> {
+  readonly regions: readonly string[];
+}
+
+export interface PassEntry extends Omit<Pass, 'steps' | 'blocks' | 'loose' | 'boardApart'> {
+  readonly boardApart?: readonly LumpEntry[];
   readonly loose: readonly string[];
   /** Ids of the pieces that are loose. */
   readonly loosePieces: readonly string[];
@@ -146,11 +163,12 @@ export function planReport(plan: CutPlan, findings: readonly Finding[] = plan?.f
     digest: map.digest,
     stack: relief.stack.sheets,
     workshop,
-    passes: plan.passes.map((pass) => ({
+    passes: plan.passes.map(({ boardApart, ...pass }) => ({
       ...pass,
       loose: ids(pass.loose),
       loosePieces: pieceOf(pass, { frees: 'piece', regions: pass.loose, sheets: pass.sheets }),
       blocks: pass.blocks.map((block) => ({ ...block, regions: ids(block.regions) })),
+      ...lumpEntries(map, boardApart),
       steps: pass.steps.map((step) => stepEntry(plan, shapes, pass, step, pieceOf)),
       minutesRange: timeRange(workshop, pass.minutes),
     })),
@@ -223,11 +241,25 @@ function stepEntry(
     start: region === undefined ? start : { ...start, region: map.regions[region].id },
     ...(step.waysIn === undefined ? {} : { waysIn: step.waysIn }),
     ...(step.wasteOff === undefined ? {} : { wasteOff: step.wasteOff.map(wasteEntry) }),
+    ...lumpEntries(map, step.boardApart),
     ...(step.heldBy === undefined ? {} : { heldBy: step.heldBy }),
     length,
     corners,
     minutes,
     minutesRange: timeRange(workshop, minutes),
+  };
+}
+
+function lumpEntries(
+  map: RegionMap,
+  boardApart: Pass['boardApart'] | undefined,
+): { boardApart?: LumpEntry[] } {
+  if (boardApart === undefined) return {};
+  return {
+    boardApart: boardApart.map(({ place, regions }) => ({
+      place,
+      regions: regions.map((r) => map.regions[r].id),
+    })),
   };
 }
 

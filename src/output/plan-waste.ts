@@ -1,6 +1,7 @@
-import type { CutPlan, CutStep, LooseWaste, Pass } from '../workshop/cut-plan.js';
+import type { BoardLump, CutPlan, CutStep, LooseWaste, Pass } from '../workshop/cut-plan.js';
 import { boardAround } from '../workshop/waste-border.js';
 import { joinWords } from './join-words.js';
+import type { PlanNames } from './plan-names.js';
 import type { Progress } from './plan-progress.js';
 import { element } from './svg-markup.js';
 import { wastePath } from './waste-path.js';
@@ -32,6 +33,34 @@ export function boardWaste(
 
 function wasteArea({ loops }: LooseWaste, tone: string): string {
   return element('path', { d: wastePath(loops, DIGITS), class: `off ${tone}` });
+}
+
+/** Parts of the board by place and pieces: `top left with p8, and bottom with p50 and p51`. */
+function lumpWords(lumps: readonly BoardLump[], names: PlanNames): string {
+  return lumps
+    .map(({ place, regions }) => {
+      const owners = names.owners(regions);
+      const what = owners.length === 0 ? '' : ` with ${joinWords(owners)}`;
+      return `${place}${what}`;
+    })
+    .join('; ');
+}
+
+/** Where the board around the picture comes apart with a step, or is apart before a setting. */
+export function apartSentences(
+  { boardApart = [] }: Pick<CutStep, 'boardApart'>,
+  names: PlanNames,
+  isBefore: boolean,
+): string[] {
+  if (boardApart.length === 0) return [];
+  const parts = lumpWords(boardApart, names);
+  return isBefore
+    ? [
+        `The board is in ${boardApart.length + 1} parts by now, that only tape across the ways in holds together: ${parts}; and the rest. Where the tape lets go, saw each as a block of its own.`,
+      ]
+    : [
+        `The board comes apart: ${parts}. Only tape across the ways in holds ${boardApart.length === 1 ? 'that' : 'them'} to the rest.`,
+      ];
 }
 
 /** What is said of the waste of the board that comes off with a step. @param sheetNames sheets by their ids, in short */

@@ -5,7 +5,7 @@ import { timeRange } from '../workshop/saw-time.js';
 import { joinWords } from './join-words.js';
 import { blockLetter, blockOfStep, lumpFates } from './plan-blocks.js';
 import { type PlanNames, planNames } from './plan-names.js';
-import { wasteSentences } from './plan-waste.js';
+import { apartSentences, wasteSentences } from './plan-waste.js';
 import { beginSentence, holeWords } from './plan-words-start.js';
 
 export { joinWords };
@@ -78,6 +78,7 @@ export function planWords(plan: CutPlan, pictures: boolean): PlanWords {
       [
         ...keepSentences(plan, names, pass, step, pictures),
         ...wasteSentences(plan, pass, step, sheets),
+        ...apartSentences(step, names, false),
         ...captiveSentences(step),
       ].join(' '),
     effort(step) {

@@ -1,15 +1,18 @@
-import { distance, lerp, type Point } from '../geometry/point.js';
+import type { Point } from '../geometry/point.js';
 import { OUTSIDE } from '../plane/region-map.js';
 import type { Relief } from '../relief/relief.js';
+import { boardLumps, type BoardLump as LumpOfBoard } from './board-lumps.js';
 import type { CutStart, CutStep, LooseWaste, Pass, WayIn, Workshop } from './cut-plan.js';
 import { keptLevels } from './levels.js';
 import { type LineGraph, lineGraph, someLineAt } from './line-graph.js';
 import type { LineShapes } from './line-shapes.js';
-import { looseWaste, mergedWaste } from './loose-waste.js';
+import { looseWaste, mergedWaste, placeOfParts } from './loose-waste.js';
+import { watchParting } from './parting-watch.js';
 import { sawMinutes } from './saw-time.js';
 import { holdsAll, isAddOnEdge, type SheetSet } from './sheet-sets.js';
 import { type WasteBorder, wasteBorder } from './waste-border.js';
 import { WasteSheets } from './waste-sheets.js';
+import { isBetween, lengthOf, pointsOn } from './way-lines.js';
 import { findWay, type WaySource } from './way-search.js';
 import { type Cutout, cutoutAt, openField, upToLines } from './way-through-cutout.js';
 
@@ -60,6 +63,8 @@ function keptSheets({ regions, bodies, stack }: Relief): SheetSet[] {
   });
 }
 
+type Apart = Pick<CutStep, 'boardApart'>;
+
 /** A way that is sawn. */
 interface SawnWay {
   readonly points: readonly Point[];
@@ -88,9 +93,6 @@ interface Coming {
   readonly way: WayIn | null;
 }
 
-/** Places along a way where another one may begin are this far apart, mm. */
-const BRANCHES = 1.5;
-
 /** Carries the settings out on the waste of the board; the only thing here that changes. */
 class BoardSaw {
   readonly #relief: Relief;
@@ -108,6 +110,9 @@ class BoardSaw {
   readonly #isBorder: Uint8Array;
   readonly #ways: SawnWay[] = [];
   readonly #waste: WasteSheets;
+  /** Ways that are sawn in this setting, with their steps. */
+  readonly #wayAt = new Map<number, number>();
+  #step = 0;
 
   constructor(
     relief: Relief,
@@ -137,13 +142,38 @@ class BoardSaw {
   saw(pass: Pass): Pass {
     const held = this.#setOf(pass.sheets);
     for (const r of pass.loose) this.#gone[r] |= held;
-    let more = 0;
-    const steps = pass.steps.map((step, i) => {
+    this.#wayAt.clear();
+    const watch = watchParting(this.#relief.map, (e) => holdsAll(this.#openAt(e), held));
+    const sawn = pass.steps.map((step, i) => {
+      this.#step = i;
       const begun = this.#sawWays(pass, i, held);
-      more += begun.minutes - step.minutes;
-      return { ...begun, ...this.#settle(step, held) };
+      const settled = { ...begun, ...this.#settle(step, held) };
+      const fallen = (step.fallsOut ?? []).flatMap(({ regions }) => regions);
+      watch.stepDone(i, step.edges, [...step.regions, ...fallen]);
+      return settled;
     });
-    return { ...pass, steps, minutes: pass.minutes + more };
+    const minutes = sawn.reduce((sum, step, i) => sum + step.minutes - pass.steps[i].minutes, pass.minutes);
+    const { start, bySteps } = this.#lumps(held, watch.partedAt, sawn.length);
+    const steps = sawn.map((step, i) => ({ ...step, ...bySteps[i] }));
+    return { ...pass, steps, minutes, ...start };
+  }
+
+  /** What of the board is apart before the setting, and comes apart in it. */
+  #lumps(held: SheetSet, partedAt: Int32Array, steps: number): { start: Apart; bySteps: readonly Apart[] } {
+    const { map } = this.#relief;
+    const border = this.#border;
+    const parts = this.#waste.parts(held);
+    const found = boardLumps({ map, border, parts, partedAt, wayAt: this.#wayAt, steps });
+    const told = (lumps: readonly LumpOfBoard[]): Apart =>
+      lumps.length === 0
+        ? {}
+        : {
+            boardApart: lumps.map(({ regions, parts: own }) => ({
+              regions,
+              place: placeOfParts(own, border.board),
+            })),
+          };
+    return { start: told(found.start), bySteps: found.bySteps.map(told) };
   }
 
   #setOf(sheets: readonly string[]): SheetSet {
@@ -279,6 +309,7 @@ class BoardSaw {
 
   #cut(w: number, held: SheetSet): void {
     const { points, inBoard, node } = this.#ways[w];
+    this.#wayAt.set(w, this.#step);
     this.#waste.cut(inBoard, w, inBoard === points ? node : -1, held);
   }
 
@@ -350,10 +381,11 @@ class BoardSaw {
     return this.#ids.filter((_, j) => (set & (1 << j)) !== 0);
   }
 
-  /** The sheets in which nothing holds waste and picture together at a line between them. */
+  /** The sheets in which nothing holds at a line. */
   #openAt(line: number): SheetSet {
-    const inner = this.#border.inner(line);
-    return this.#sawn[line] | (inner === OUTSIDE ? 0 : this.#gone[inner]);
+    const { left, right } = this.#relief.map.edges[line];
+    const gone = (r: number): SheetSet => (r === OUTSIDE ? 0 : this.#gone[r]);
+    return this.#sawn[line] | gone(left) | gone(right);
   }
 }
 
@@ -365,23 +397,4 @@ function isOnBoard({ map }: Relief, { blocks }: Pass, step: CutStep): boolean {
     blocks.find(({ regions }) => regions.includes(left)) ??
     blocks.find(({ regions }) => regions.includes(right));
   return block?.board ?? true;
-}
-
-function lengthOf(points: readonly Point[]): number {
-  return points.slice(1).reduce((sum, p, i) => sum + distance(points[i], p), 0);
-}
-
-/** The place lies on the way from the one point to the other: rounding only. */
-function isBetween(a: Point, b: Point, place: Point): boolean {
-  return distance(a, place) + distance(place, b) - distance(a, b) < 1e-9;
-}
-
-/** Places along a way where another one may branch off, its ends left out. */
-function pointsOn(way: readonly Point[]): Point[] {
-  return way.slice(1).flatMap((to, i) => {
-    const from = way[i];
-    const count = Math.max(2, Math.ceil(distance(from, to) / BRANCHES));
-    const last = i === way.length - 2;
-    return Array.from({ length: last ? count - 1 : count }, (_, k) => lerp(from, to, (k + 1) / count));
-  });
 }

@@ -110,6 +110,14 @@ export interface LooseWaste {
   readonly place: WastePlace;
 }
 
+/** Picture and waste that hang together, apart from the rest of the board but for tape across the ways. */
+export interface BoardLump {
+  /** Region indices of the picture in it, ascending. */
+  readonly regions: readonly number[];
+  /** Where its waste lies, as seen from the front. */
+  readonly place: WastePlace;
+}
+
 export type WastePlace =
   | 'top left'
   | 'top'
@@ -163,6 +171,8 @@ export interface CutStep {
   readonly waysIn?: readonly WayIn[];
   /** Parts of the waste of the board that come off with it. Absent: none. */
   readonly wasteOff?: readonly LooseWaste[];
+  /** What of the board, with picture in it, comes apart from the rest with it: all but the largest. Absent: none. */
+  readonly boardApart?: readonly BoardLump[];
   /** How many parts of the waste of the board still hold the picture in the sheets of the step. Absent: as before. */
   readonly heldBy?: number;
   /**
@@ -201,6 +211,8 @@ export interface Pass {
   readonly loose: readonly number[];
   /** What stands on the table before the first step. */
   readonly blocks: readonly Block[];
+  /** What of the board, with picture in it, is apart from the rest before the first step. Absent: none. */
+  readonly boardApart?: readonly BoardLump[];
   /** Minutes for moves, holes and steps. */
   readonly minutes: number;
 }

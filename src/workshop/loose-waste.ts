@@ -26,6 +26,12 @@ export function looseWaste(part: WastePart, board: Bounds, sheets: readonly stri
   return { sheets, loops, area: partArea(part), place: placeOn(board, centreOf(loops)) };
 }
 
+/** Where parts of waste lie, by the largest. */
+export function placeOfParts(parts: readonly WastePart[], board: Bounds): WastePlace {
+  const largest = parts.reduce((a, b) => (partArea(b) > partArea(a) ? b : a));
+  return placeOn(board, centreOf(largest.loops.map((loop) => loop.map(({ at }) => at))));
+}
+
 const COLUMNS = ['left', '', 'right'] as const;
 const ROWS = ['top', '', 'bottom'] as const;
 

@@ -33,6 +33,8 @@ export interface WasteBorder {
   readonly lines: readonly number[];
   /** The same as segments. */
   readonly field: SegmentField;
+  /** The region belongs to the waste around. */
+  isWaste(region: number): boolean;
   /** The region on the picture's side of such a line. */
   inner(line: number): number;
 }
@@ -62,6 +64,7 @@ export function wasteBorder(
     loops: [boardLoop(board), ...loops],
     lines,
     field: fieldOf(lines, shapes),
+    isWaste: (region) => waste.has(region),
     inner: (line) => {
       const { left, right } = map.edges[line];
       return isOutside(left) ? right : left;

@@ -72,6 +72,13 @@ export class WasteSheets {
     return found;
   }
 
+  /** The parts in the sheets held: those of one layer lie side by side. */
+  parts(held: SheetSet): { readonly part: WastePart; readonly layer: number }[] {
+    return this.#layers.flatMap(({ sheets, parts }, layer) =>
+      (sheets & held) === 0 ? [] : parts.map((part) => ({ part, layer })),
+    );
+  }
+
   /** How many parts are still held, in the sheet held that has most. */
   holding(held: SheetSet): number {
     const counts = this.#layers.flatMap(({ sheets, parts }) => {

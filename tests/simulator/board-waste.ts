@@ -138,9 +138,49 @@ export class BoardWaste {
     return wrong;
   }
 
-  #isHeld(sheet: string, { border }: Part): boolean {
+  #isHeld(sheet: string, part: Part): boolean {
+    return this.#holds(sheet, part).size > 0;
+  }
+
+  /** The regions that a part still hangs on. */
+  #holds(sheet: string, { border }: Part): Set<string> {
     const { sawn, gone } = this.#state(sheet);
-    return border.some(({ at, inner }) => !gone.has(inner) && sawn.distance(at, ON_LINE) > ON_LINE);
+    const held = border.filter(({ at, inner }) => !gone.has(inner) && sawn.distance(at, ON_LINE) > ON_LINE);
+    return new Set(held.map(({ inner }) => inner));
+  }
+
+  /** A void that is part of the waste around: no line parts it from that. */
+  isAround(id: string, sheet: string): boolean {
+    const key = `${id} ${sheet}`;
+    const known = this.#around.get(key);
+    if (known !== undefined) return known;
+    const at = this.#world.report.regions.find((region) => region.id === id)!.labelPoint as XY;
+    const found = this.#isVoid(id, sheet) && this.#whole(sheet).some((polygon) => isInPolygon(polygon, at));
+    this.#around.set(key, found);
+    return found;
+  }
+
+  readonly #around = new Map<string, boolean>();
+
+  /** The parts of a sheet that are not off, each with the regions that it hangs on. */
+  held(sheet: string): { readonly name: string; readonly holds: ReadonlySet<string> }[] {
+    return this.#partsIn(sheet).flatMap((part, i) =>
+      part.off ? [] : [{ name: `${sheet} part ${i}`, holds: this.#holds(sheet, part) }],
+    );
+  }
+
+  /** Parts of sheets that are held together and lie over one another. */
+  overOneAnother(sheets: readonly string[]): [string, string][] {
+    return sheets.slice(1).flatMap((sheet, k): [string, string][] =>
+      this.#partsIn(sheet).flatMap((part, i) =>
+        this.#partsIn(sheets[k]).flatMap((other, j): [string, string][] => {
+          if (part.off || other.off) return [];
+          const isSame = part.area === other.area && part.polygon[0][0].join() === other.polygon[0][0].join();
+          const shared = isSame || areaOf(polygonClipping.intersection(part.polygon, other.polygon)) > SLIVER;
+          return shared ? [[`${sheets[k]} part ${j}`, `${sheet} part ${i}`]] : [];
+        }),
+      ),
+    );
   }
 
   #isOnEdge([x, y]: XY): boolean {
@@ -295,6 +335,13 @@ function toSegment([x, y]: XY, [x0, y0]: XY, [x1, y1]: XY): number {
 
 function far(a: XY, b: XY): number {
   return Math.hypot(a[0] - b[0], a[1] - b[1]);
+}
+
+function areaOf(area: MultiPolygon): number {
+  return area.reduce(
+    (sum, polygon) => sum + polygon.reduce((own, ring, i) => own + (i === 0 ? 1 : -1) * ringArea(ring), 0),
+    0,
+  );
 }
 
 const least = (values: readonly number[]): number => values.reduce((a, b) => Math.min(a, b), Infinity);

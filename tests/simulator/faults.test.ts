@@ -161,6 +161,39 @@ describe('the simulator', () => {
     expect(held).toContain('parts of the waste hold');
   });
 
+  it('notices a board that comes apart, or does not', () => {
+    // Squares around a void: those that are sawn out first leave two that hang on parts of the board.
+    const square = (depth: string) => ({ depth, inside: [] });
+    const nested = { depth: '1', inside: [{ shape: 'circle', depth: '2', right: '-1' }] } as const;
+    const seat = { depth: '1', inside: [{ shape: 'circle', depth: '+' }] } as const;
+    const rows = [
+      [square('0'), square('1'), seat],
+      [nested, square('1'), square('1')],
+    ];
+    const relief = cellRelief({ rows, sheets: [6, 3] });
+    const spoilOther = (change: (plan: Loose) => void): string => {
+      const plan = JSON.parse(JSON.stringify(planReport(planCuts(relief)))) as Loose;
+      change(plan);
+      return simulatePlan(plan as unknown as PlanReport).problems.join('\n');
+    };
+    expect(spoilOther(() => {})).toBe('');
+    const apart = (plan: Loose) => steps(plan).filter((s) => s.boardApart !== undefined);
+    const silent = spoilOther((plan) => {
+      for (const step of apart(plan)) delete (step as { boardApart?: unknown }).boardApart;
+    });
+    expect(silent).toContain('parts of the board come apart');
+    const other = spoilOther((plan) => {
+      const [lump] = apart(plan)[0].boardApart!;
+      lump.regions = lump.regions.slice(1);
+    });
+    expect(other).toContain('is no part by itself');
+    const idle = spoil((plan) => {
+      const step = steps(plan).find((s) => s.boardApart === undefined)!;
+      Object.assign(step, { boardApart: [{ regions: [...step.regions], place: 'top' }] });
+    });
+    expect(idle).toContain('parts of the board come apart');
+  });
+
   it('notices a step that comes too early', () => {
     const said = spoil((plan) => {
       const pass = plan.passes.find((p) => p.number === 3 && p.phase === 'pass')!;

@@ -1,6 +1,7 @@
 import polygonClipping, { type MultiPolygon } from 'polygon-clipping';
 import type { PassEntry, PlanReport, StepEntry } from '../../src/output/plan-json.js';
 import { BladeReach } from './blade-reach.js';
+import { BoardLumps, checkApart } from './board-lumps.js';
 import { BoardWaste } from './board-waste.js';
 import { checkDrill } from './check-drill.js';
 import { flatPath, ringArea, sampleRun, type XY } from './flat-path.js';
@@ -39,6 +40,7 @@ class Simulator {
   readonly #world: PlanWorld;
   readonly #reach: BladeReach;
   readonly #waste: BoardWaste | null;
+  readonly #lumps: BoardLumps | null;
   readonly #problems: string[] = [];
   readonly #pieces = new Map<string, number>();
   readonly #board: MultiPolygon;
@@ -56,6 +58,7 @@ class Simulator {
     const state = (sheet: string) => ({ sawn: this.#sawn.get(sheet)!, gone: this.#gone.get(sheet)! });
     this.#waste =
       report.frame === 'cut' && this.#world.inStack.length > 0 ? new BoardWaste(this.#world, state) : null;
+    this.#lumps = this.#waste === null ? null : new BoardLumps(this.#world, this.#waste, state);
     const [first, ...rest] = this.#world.inStack.map(({ polygon }) => polygon);
     this.#board = first === undefined ? [] : polygonClipping.union(first, ...rest);
     for (const { id } of report.stack) {
@@ -81,7 +84,18 @@ class Simulator {
       }
       if (pass.loose.length > 0)
         this.#take(pass.sheets, pass.loose, pass.loosePieces, `${pass.number}, loose`);
-      for (const step of pass.steps) this.#carryOut(pass, step);
+      let lumps = this.#lumps?.lumps(pass.sheets) ?? [];
+      const told = ({ boardApart = [] }: Pick<PassEntry, 'boardApart'>) =>
+        boardApart.map(({ regions }) => regions);
+      for (const problem of checkApart(null, lumps, told(pass)))
+        this.#fault(`${pass.phase} ${pass.number}: ${problem}`);
+      pass.steps.forEach((step, i) => {
+        this.#carryOut(pass, step);
+        const after = this.#lumps?.lumps(pass.sheets) ?? [];
+        for (const problem of checkApart(lumps, after, told(step)))
+          this.#fault(`${pass.phase} ${pass.number}, step ${i + 1}: ${problem}`);
+        lumps = after;
+      });
     }
     for (const problem of this.#reach.reset()) this.#fault(`at the end: ${problem}`);
     const left = new Map(

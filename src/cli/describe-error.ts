@@ -18,8 +18,6 @@ export class InputError extends Error {
 
 /** What to do about each kind of error, where the message itself does not say it. */
 const ADVICE: Readonly<Partial<Record<PlystepErrorCode, string>>> = {
-  'not-xml': 'Open the file in a browser or a vector editor and save it again as plain SVG.',
-  'not-svg': 'plystep reads SVG. Save or export the drawing as SVG from the program that made it.',
   'bad-stack': 'List the sheets front to back, for example --stack "6 mm walnut, 3x 1/8 in birch".',
   'bad-sidecar': 'plystep overview FILE --sidecar writes a correct one to compare with.',
 };

@@ -41,7 +41,7 @@ export function readDrawing(text: string, options: ReadOptions = {}): Drawing {
   if (root.name !== 'svg' || !isSvg(root)) {
     throw new PlystepError(
       'not-svg',
-      `This is not an SVG drawing: its outermost element is <${root.name.slice(0, 40)}>, not <svg>.`,
+      `This is not an SVG drawing: its outermost element is <${root.name.slice(0, 40)}>, not <svg>. Save or export the drawing as SVG from the program that made it.`,
       { line: root.line, column: root.column },
     );
   }

@@ -6,13 +6,15 @@ import { PlystepError } from '../../src/error.js';
 const fault = (line: number, column: number) =>
   new PlystepError('not-xml', 'a tag is not closed.', { line, column });
 
+const stackFault = new PlystepError('bad-stack', 'no stack.', { line: 2, column: 3 });
+
 it('says file, line and column, shows the line with a caret, and what to do', () => {
-  const lines = describeError(new InputError('a.svg', '<svg>\n  <path\n', fault(2, 3))).split('\n');
+  const lines = describeError(new InputError('a.json', '[\n  {\n', stackFault)).split('\n');
   expect(lines).toEqual([
-    'plystep: a.svg:2:3: a tag is not closed.',
-    '  2 |   <path',
+    'plystep: a.json:2:3: no stack.',
+    '  2 |   {',
     '    |   ^',
-    '  Open the file in a browser or a vector editor and save it again as plain SVG.',
+    '  List the sheets front to back, for example --stack "6 mm walnut, 3x 1/8 in birch".',
   ]);
 });
 

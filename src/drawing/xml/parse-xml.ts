@@ -133,7 +133,10 @@ export function parseXml(text: string, limits: ReadLimits, log: FindingLog): Xml
     throw limitError('textLength', limits, `The file has ${text.length} characters`);
   }
   if (text.trim() === '')
-    throw new PlystepError('not-xml', 'The file is empty: there is nothing in it to read.');
+    throw new PlystepError(
+      'not-xml',
+      'The file is empty: there is nothing in it to read. Export or download the drawing again.',
+    );
   const encoding = run(text.replace(/^\uFEFF/, ''), null);
   if (root === null) throw notXml('no element', null, { line: 1, column: 1 });
   return { root, elements, encoding, styleSheetLinks: linksIn(text) };
@@ -250,14 +253,18 @@ function notXml(message: string, top: XmlElement | null, at: { line: number; col
     );
   }
   if (/root element|no element/.test(message)) {
-    return new PlystepError('not-xml', 'This is not an SVG file: there is no XML element in it.', {
-      line: 1,
-      column: 1,
-    });
+    return new PlystepError(
+      'not-xml',
+      'This is not an SVG file: there is no XML element in it. Save or export the drawing as SVG from the program that made it.',
+      {
+        line: 1,
+        column: 1,
+      },
+    );
   }
   return new PlystepError(
     'not-xml',
-    `The file is not well-formed XML: ${message.replace(/\.$/, '')} (line ${at.line}, column ${at.column}). Export the drawing again, or mend the file there.`,
+    `The file is not well-formed XML: ${message.replace(/\.$/, '')} (line ${at.line}, column ${at.column}). Open it in a vector editor and save it again as plain SVG, or mend it there.`,
     at,
   );
 }

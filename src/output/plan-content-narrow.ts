@@ -14,6 +14,15 @@ export function narrowSection(plan: CutPlan, { names }: PlanWords): Section[] {
     const step = stepOf.get(bridge);
     return step === undefined ? ['', ''] : [String(settingOfStep(plan, step)), String(step)];
   };
+  // A piece by its own name; a cutout has none but that of its region.
+  const { relief } = plan;
+  const pieceAt = new Map(
+    relief.joint === 'pieces' ? relief.bodies.map(({ id, region }) => [region, id]) : [],
+  );
+  const nameIn = (region: number): string => {
+    const piece = pieceAt.get(region);
+    return piece === undefined ? names.region(region) : names.piece(piece);
+  };
   const joined = rows.some(({ count }) => count > 1);
   return [
     {
@@ -41,7 +50,7 @@ export function narrowSection(plan: CutPlan, { names }: PlanWords): Section[] {
           rows: rows.map(({ bridge, count }, i) => [
             String(i + 1),
             whenNarrow(plan, names.piece, bridge.where),
-            joinWords(bridge.regions.map(names.region)),
+            joinWords(bridge.regions.map(nameIn)),
             ...placeOf(bridge),
             millimetres(bridge.width),
             millimetres(bridge.needed),

@@ -49,22 +49,40 @@ export function boardLumps(board: PartedBoard): {
   return { start: hold.apart(hold.all()), bySteps };
 }
 
+/** What is known of a set. */
+interface Lump {
+  /** Regions by their index, parts counted on from there. */
+  readonly members: number[];
+  regions: number;
+  parts: number;
+  /** mm² */
+  area: number;
+}
+
 /** Regions and parts that hang together. */
 class Holding {
   readonly #board: PartedBoard;
   readonly #sets: DisjointSets;
-  /** The members of each set, by the set's name: regions, then parts. */
-  readonly #members: (readonly number[])[];
+  /** By the set's name. */
+  readonly #lumps: Lump[];
 
   constructor(board: PartedBoard) {
-    const count = board.map.regions.length + board.parts.length;
+    const { map, parts } = board;
     this.#board = board;
-    this.#sets = new DisjointSets(count);
-    this.#members = Array.from({ length: count }, (_, i) => [i]);
+    this.#sets = new DisjointSets(map.regions.length + parts.length);
+    this.#lumps = [
+      ...map.regions.map(({ area }, r) => ({ members: [r], regions: 1, parts: 0, area })),
+      ...parts.map(({ part }, p) => ({
+        members: [map.regions.length + p],
+        regions: 0,
+        parts: 1,
+        area: partArea(part),
+      })),
+    ];
   }
 
   all(): number[] {
-    return [...new Set(this.#members.map((_, i) => this.#sets.find(i)))];
+    return [...new Set(this.#lumps.map((_, i) => this.#sets.find(i)))];
   }
 
   /** All that hangs together at some time, with the step that parts it. */
@@ -108,47 +126,58 @@ class Holding {
     const [x, y] = [this.#sets.find(a), this.#sets.find(b)];
     if (x === y) return;
     this.#sets.join(x, y);
-    const kept = this.#sets.find(x);
-    this.#members[kept] = [...this.#members[x], ...this.#members[y]];
+    const [one, two] = [this.#lumps[x], this.#lumps[y]];
+    const [long, short] = one.members.length < two.members.length ? [two, one] : [one, two];
+    for (const member of short.members) long.members.push(member);
+    long.regions += short.regions;
+    long.parts += short.parts;
+    long.area += short.area;
+    this.#lumps[this.#sets.find(x)] = long;
   }
 
   /** Joins, and tells what was apart before of what becomes one: all but the largest. */
   rejoin(pairs: readonly (readonly [number, number])[]): BoardLump[] {
-    const before = [...new Set(pairs.flat().map((node) => this.#sets.find(node)))];
-    const lists = before.map((set) => this.#members[set]);
+    const before = this.#mixed(new Set(pairs.flat().map((node) => this.#sets.find(node))));
+    const lumps = before.length < 2 ? [] : before.map((set) => this.#told(set));
     for (const [a, b] of pairs) this.join(a, b);
-    const groups = new Map<number, (readonly number[])[]>();
-    for (const list of lists) {
-      const whole = this.#sets.find(list[0]);
-      groups.set(whole, [...(groups.get(whole) ?? []), list]);
+    const groups = new Map<number, TakenLump[]>();
+    for (const lump of lumps) {
+      const whole = this.#sets.find(lump.regions[0]);
+      groups.set(whole, [...(groups.get(whole) ?? []), lump]);
     }
-    return [...groups.values()].flatMap((group) => this.#allButLargest(group));
+    return [...groups.values()].flatMap(allButLargest);
   }
 
   /** Of these sets all but the largest that has picture and waste. */
   apart(sets: readonly number[]): BoardLump[] {
-    return this.#allButLargest(sets.map((set) => this.#members[set]));
+    return allButLargest(this.#mixed(new Set(sets)).map((set) => this.#told(set)));
   }
 
-  #allButLargest(lists: readonly (readonly number[])[]): BoardLump[] {
-    const { map, parts } = this.#board;
-    const first = map.regions.length;
-    const mixed = lists.filter(
-      (list) => list.some((node) => node < first) && list.some((node) => node >= first),
-    );
-    if (mixed.length < 2) return [];
-    const size = (list: readonly number[]): number =>
-      list.reduce(
-        (sum, node) => sum + (node < first ? map.regions[node].area : partArea(parts[node - first].part)),
-        0,
-      );
-    const largest = mixed.reduce((a, b) => (size(b) > size(a) ? b : a));
-    return mixed
-      .filter((list) => list !== largest)
-      .map((list) => ({
-        regions: list.filter((node) => node < first).sort((a, b) => a - b),
-        parts: list.flatMap((node) => (node < first ? [] : [parts[node - first].part])),
-      }))
-      .sort((a, b) => a.regions[0] - b.regions[0]);
+  /** Sets that have picture and waste. */
+  #mixed(sets: ReadonlySet<number>): number[] {
+    return [...sets].filter((set) => this.#lumps[set].regions > 0 && this.#lumps[set].parts > 0);
   }
+
+  #told(set: number): TakenLump {
+    const { members, area } = this.#lumps[set];
+    const first = this.#board.map.regions.length;
+    return {
+      regions: members.filter((node) => node < first).sort((a, b) => a - b),
+      parts: members.flatMap((node) => (node < first ? [] : [this.#board.parts[node - first].part])),
+      area,
+    };
+  }
+}
+
+interface TakenLump extends BoardLump {
+  readonly area: number;
+}
+
+function allButLargest(lumps: readonly TakenLump[]): BoardLump[] {
+  if (lumps.length < 2) return [];
+  const largest = lumps.reduce((a, b) => (b.area > a.area ? b : a));
+  return lumps
+    .filter((lump) => lump !== largest)
+    .map(({ regions, parts }) => ({ regions, parts }))
+    .sort((a, b) => a.regions[0] - b.regions[0]);
 }

@@ -73,4 +73,16 @@ describe('ways in through the waste of the board', () => {
     expect(steps[steps.length - 1].heldBy).toBe(0);
     expect(plan.totals.wayLength).toBeLessThan(270);
   });
+
+  it('tell where the board comes apart: the owl at its head, since both sides of the moon hang on other parts', () => {
+    const plan = planFixture('owl');
+    const first = stepsOf(plan).find(({ boardApart }) => boardApart !== undefined)!;
+    const ownerOf = new Map(plan.pieces.map(({ id, region }) => [region, id]));
+    expect(first.regions.map((r) => ownerOf.get(r))).toEqual(['p3']);
+    expect(first.boardApart!.map(({ place }) => place)).toEqual(['top right', 'top left']);
+    expect(first.boardApart![1].regions.map((r) => ownerOf.get(r))).toEqual(['p8']);
+    // What is apart stays so in the settings that follow, as far as it still stands.
+    const settings = plan.passes.filter(({ boardApart }) => boardApart !== undefined);
+    expect(settings.map(({ sheets }) => sheets.join())).toEqual(['s1,s2', 's1']);
+  });
 });

@@ -2,6 +2,8 @@ import { type Bounds, distance, lerp, type Point } from '../geometry/point.js';
 import { distanceToField, type SegmentField, wayIsFree } from '../geometry/segment-field.js';
 import { segmentsMeet } from '../geometry/segment-meeting.js';
 
+import { findRoute } from './way-grid.js';
+
 /** What a way through waste may begin at. */
 export interface WaySource {
   readonly kind: 'edge' | 'way' | 'kerf';
@@ -47,6 +49,9 @@ const KEEP_OFF = [
   { mm: 0, part: 0 },
 ] as const;
 
+/** A way round more corners is looked for before one that comes nearer to the lines than this. */
+const ROUTE_AFTER = KEEP_OFF[1];
+
 /** A way is looked at so often, mm. */
 const LOOK = 1;
 
@@ -58,7 +63,8 @@ const MOST_TRIED = 120;
 
 /**
  * The shortest way through waste to a place, of those looked at: straight, or with a bend or two, from the edge of the
- * board, from a way that is there, or out of a kerf. Null where none is found.
+ * board, from a way that is there, or out of a kerf; round more corners where that does not lead there. Null where none
+ * is found.
  */
 export function findWay(scene: WayScene, at: Point): FoundWay | null {
   for (const keep of KEEP_OFF) {
@@ -71,8 +77,39 @@ export function findWay(scene: WayScene, at: Point): FoundWay | null {
     const bent = bestBend(scene, keep, at, straight?.length ?? Number.POSITIVE_INFINITY);
     const best = bent ?? straight;
     if (best !== null) return turnOff(scene, keep, at, best).way;
+    if (keep === ROUTE_AFTER) {
+      const route = routeTo(scene, keep, at);
+      if (route !== null) return route;
+    }
   }
   return null;
+}
+
+function routeTo(scene: WayScene, keep: Keep, at: Point): FoundWay | null {
+  const ends = scene.sources.flatMap((source) =>
+    source.points.map((end) => ({ at: end, extra: source.extra, source })),
+  );
+  const kerfs = ends.filter(({ source }) => source.kind === 'kerf').map((end) => end.at);
+  const isClear = (a: Point, b: Point): boolean => {
+    if ((a === at && !scene.leadsIn(b)) || (b === at && !scene.leadsIn(a))) return false;
+    return isOn(scene.board, lerp(a, b, 0.5)) && isClearLeg(scene, keep, a, b, at, kerfs);
+  };
+  const found = findRoute({ board: scene.board, ends, isClear }, at);
+  if (found === null) return null;
+  const edge: WaySource = { kind: 'edge', way: -1, extra: 0, points: [] };
+  return { points: found.points, source: found.end < 0 ? edge : ends[found.end].source };
+}
+
+/** As `isClear`; a leg that begins at a kerf may come near to it there. */
+function isClearLeg(
+  scene: WayScene,
+  keep: Keep,
+  a: Point,
+  b: Point,
+  at: Point,
+  kerfs: readonly Point[],
+): boolean {
+  return isClear(scene, keep, a, b, at, kerfs.includes(a) ? a : null);
 }
 
 type Keep = (typeof KEEP_OFF)[number];

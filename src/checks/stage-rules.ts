@@ -48,4 +48,5 @@ export const STAGE_RULES: readonly StageRule[] = [
   planning('sheet-moves', 'the schedule of the recesses may not be the shortest'),
   planning('stack-too-high', 'a stack is higher than the saw takes'),
   planning('unused-sheet', 'a sheet of the stack is not needed'),
+  planning('way-in', 'the waste around the drawing is too narrow to saw in through'),
 ];

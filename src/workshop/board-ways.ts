@@ -241,7 +241,7 @@ class BoardSaw {
     const through = isBorder ? null : this.#cutoutAt(node, held, before?.edges ?? []);
     if (!isBorder && through === null) return comes;
     const way = this.#newWay(run.run, node, at, held, through);
-    return way === null ? comes : { by: 'board', way };
+    return { by: 'board', way };
   }
 
   /** Nothing holds at a line: it is sawn, or what lay beside it is gone. */

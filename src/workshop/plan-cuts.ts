@@ -24,13 +24,14 @@ import { timeRange } from './saw-time.js';
 import { withSpareSheets } from './spare-sheets.js';
 import { stepsFromOutside } from './step-order.js';
 import { makeTools, type Tools } from './tools.js';
+import { waysMissing } from './ways-missing.js';
 
 /**
  * Plans the whole job at the saw for a relief: settings of the stack in order, with their sheets, the cuts of
  * each with their starts, and what comes out.
  *
  * Input is any relief; what is not numbered is left standing. Output: plain data; the same input gives the same
- * plan. Findings: a stack higher than the saw takes, waste too narrow to drill in, sheets that no piece needs.
+ * plan. Findings: a stack higher than the saw takes, waste too narrow to drill in or to come through, sheets that no piece needs.
  *
  * 1. which sheets each line must be sawn through (sheet-sets.ts)
  * 2. when the recesses are sawn: the schedule with the fewest sheet moves (recess-schedule.ts)
@@ -117,6 +118,7 @@ function planWith(
       ...holesThatShow(passes, [...job.findings, ...addOns.findings]),
       ...heightFindings(workshop, passes),
       ...unused(relief, passes),
+      ...waysMissing(relief, passes),
     ],
   };
 }

@@ -3,6 +3,7 @@ import { readDrawing } from '../../src/drawing/read-drawing.js';
 import { planReport } from '../../src/output/plan-json.js';
 import { mapRegions } from '../../src/plane/map-regions.js';
 import { buildRelief } from '../../src/relief/build-relief.js';
+import type { CutPlan } from '../../src/workshop/cut-plan.js';
 import { planCuts } from '../../src/workshop/plan-cuts.js';
 import { findRoute } from '../../src/workshop/way-grid.js';
 import { simulatePlan } from '../simulator/simulate-plan.js';
@@ -25,27 +26,39 @@ describe('findRoute', () => {
   });
 });
 
-describe('a start deep in a maze of the outline', () => {
-  // A lane of 6 mm that turns five times, with a small piece that it alone leads to at its end.
+/** A lane into a square that turns five times, with a small piece at its end that it alone leads to. */
+function maze(width: number): CutPlan {
+  const [a, b] = [
+    `M80 26H32V68H68V44H50V38`,
+    `M80 ${26 + width}H${32 + width}V${68 - width}H${68 - width}V${44 + width}H${50 - width}V38H50`,
+  ];
   const svg =
     '<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="100mm" viewBox="0 0 100 100">' +
-    '<path fill="none" stroke="#000" d="M20 20H80V80H20ZM44 38V34H50V38"/>' +
-    '<path fill="none" stroke="#000" d="M80 26H32V68H68V44H50V38"/>' +
-    '<path fill="none" stroke="#000" d="M80 32H38V62H62V50H44V38H50"/></svg>';
+    `<path fill="none" stroke="#000" d="M20 20H80V80H20ZM${50 - width} 38V34H50V38${a}${b}"/></svg>`;
+  const map = mapRegions(readDrawing(svg));
+  const lane = map.regions.findIndex(({ outsideLength }) => outsideLength > 0 && outsideLength < 20);
+  const relief = buildRelief(map, {
+    stack: { sheets: [{ id: 's1', thickness: 3, material: 'poplar' }] },
+    numbers: map.regions.map(({ labelPoint }, r) => ({ at: labelPoint, depth: r === lane ? '0' : '1' })),
+    frame: 'cut',
+  });
+  expect(relief.regions[lane].role).toBe('void');
+  return planCuts(relief);
+}
+
+describe('a start deep in a maze of the outline', () => {
   it('is come to round as many corners as it takes', () => {
-    const map = mapRegions(readDrawing(svg));
-    const lane = map.regions.findIndex(({ outsideLength }) => outsideLength > 0 && outsideLength < 20);
-    expect(lane).toBeGreaterThanOrEqual(0);
-    const relief = buildRelief(map, {
-      stack: { sheets: [{ id: 's1', thickness: 3, material: 'poplar' }] },
-      numbers: map.regions.map(({ labelPoint }, r) => ({ at: labelPoint, depth: r === lane ? '0' : '1' })),
-      frame: 'cut',
-    });
-    expect(relief.regions[lane].role).toBe('void');
-    const plan = planCuts(relief);
+    const plan = maze(6);
     const ways = plan.passes.flatMap(({ steps }) => steps.flatMap(({ waysIn = [] }) => waysIn));
     expect(Math.max(...ways.map(({ points }) => points.length))).toBeGreaterThanOrEqual(6);
+    expect(plan.findings.map(({ rule }) => rule)).not.toContain('way-in');
     const { problems } = simulatePlan(JSON.parse(JSON.stringify(planReport(plan))));
     expect(problems).toEqual([]);
+  });
+
+  it('is told where the lane is too narrow for the blade', () => {
+    const found = maze(0.5).findings.filter(({ rule }) => rule === 'way-in');
+    expect(found).toHaveLength(1);
+    expect(found[0].at![1]).toBeCloseTo(38, 3);
   });
 });

@@ -1,6 +1,6 @@
 import type { Bounds, Point } from '../geometry/point.js';
+import type { SegmentField } from '../geometry/segment-field.js';
 import { type LabelShape, type LabelWords, labelExtent } from './label-shape.js';
-import type { SegmentField } from './segment-field.js';
 
 /** A label that wants a place: where it should stand, and how far the nearest line is there, mm. */
 export interface LabelRequest extends LabelWords {

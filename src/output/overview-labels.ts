@@ -1,11 +1,11 @@
 import type { Bounds } from '../geometry/point.js';
+import { segmentField } from '../geometry/segment-field.js';
 import type { LabelRequest, LabelSizes, PlacedLabel } from './label-request.js';
 import { DIGIT_HEIGHT, labelExtent, lineWidth, WORD_GAP } from './label-shape.js';
 import { flattenedEdges } from './map-paths.js';
 import { type OverviewScene, shownDepth } from './overview-scene.js';
 import { depthTint, INK, inkOn } from './palette.js';
 import { placeLabels } from './place-labels.js';
-import { segmentField } from './segment-field.js';
 import { element, group, textElement } from './svg-markup.js';
 import { BASELINE, textWidth } from './text-width.js';
 

@@ -1,4 +1,6 @@
 import type { Bounds, Point } from '../geometry/point.js';
+import { boxOfWay, segmentsInBox } from '../geometry/segment-field.js';
+import { segmentMeetsBox, segmentsMeet } from '../geometry/segment-meeting.js';
 import { BoxGrid, boxesMeet } from './box-grid.js';
 import {
   type LabelObstacles,
@@ -9,8 +11,6 @@ import {
   wordings,
 } from './label-request.js';
 import { type LabelShape, labelExtent } from './label-shape.js';
-import { boxOfWay, segmentsInBox } from './segment-field.js';
-import { segmentMeetsBox, segmentsMeet } from './segment-meeting.js';
 
 /** Directions and distances (in type sizes) tried for a label beside its region, or beside a mark. */
 const TURNS = 24;

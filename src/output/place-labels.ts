@@ -1,4 +1,5 @@
 import type { Bounds, Point } from '../geometry/point.js';
+import { segmentsInBox, wayIsFree } from '../geometry/segment-field.js';
 import { BoxGrid } from './box-grid.js';
 import {
   type LabelObstacles,
@@ -10,7 +11,6 @@ import {
 } from './label-request.js';
 import { type LabelForm, labelExtent } from './label-shape.js';
 import { MANY, placeCallouts } from './place-callouts.js';
-import { segmentsInBox, wayIsFree } from './segment-field.js';
 
 /** The id is set smaller than the number, but no smaller than `smallestId`. */
 const ID_PART = 0.62;

@@ -1,10 +1,10 @@
 import type { Bounds, Point } from '../geometry/point.js';
+import { type SegmentField, segmentField } from '../geometry/segment-field.js';
 import type { RegionMap } from '../plane/region-map.js';
 import type { LabelRequest, LabelSizes, PlacedLabel } from './label-request.js';
 import { labelExtent } from './label-shape.js';
 import { flattenedEdges } from './map-paths.js';
 import { placeLabels } from './place-labels.js';
-import { type SegmentField, segmentField } from './segment-field.js';
 import { element, svgNumber, textElement } from './svg-markup.js';
 import { BASELINE } from './text-width.js';
 

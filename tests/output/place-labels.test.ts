@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import type { Bounds } from '../../src/geometry/point.js';
+import { segmentField, segmentsInBox, wayIsFree } from '../../src/geometry/segment-field.js';
 import { BoxGrid } from '../../src/output/box-grid.js';
 import type { LabelRequest } from '../../src/output/label-request.js';
 import { placeLabels } from '../../src/output/place-labels.js';
-import { segmentField, segmentsInBox, wayIsFree } from '../../src/output/segment-field.js';
 
 const SIZES = { largest: 4, smallest: 1, smallestId: 0.8, callout: 1.2, calloutId: 1, clearance: 0.2 };
 const AREA: Bounds = [-10, -10, 110, 110];

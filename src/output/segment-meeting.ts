@@ -1,1 +1,0 @@
-export * from '../geometry/segment-meeting.js';

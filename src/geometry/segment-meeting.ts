@@ -4,7 +4,7 @@ import type { Bounds, Point } from './point.js';
 const side = (a: Point, b: Point, p: Point): number =>
   (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0]);
 
-/** Whether two segments cross or touch; good enough for pictures, not exact. */
+/** Whether two segments cross or touch, by signs in floating point: not exact; what lies in one line counts as touching. */
 export function segmentsMeet(a: Point, b: Point, c: Point, d: Point): boolean {
   return side(a, b, c) * side(a, b, d) <= 0 && side(c, d, a) * side(c, d, b) <= 0;
 }

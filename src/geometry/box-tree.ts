@@ -60,8 +60,12 @@ export function renumberBoxTree(
     for (let j = 0; j < 4; j++) all[4 * at + j] = tree.boxes[4 * i + j];
     at++;
   }
-  items.set(fresh, at);
-  all.set(boxes, 4 * at);
+  // New items near each other share a box: one in the order of their numbers would span the page.
+  for (const k of sortedBy(hilbertPositions(boxes, fresh.length))) {
+    items[at] = fresh[k];
+    for (let j = 0; j < 4; j++) all[4 * at + j] = boxes[4 * k + j];
+    at++;
+  }
   return joinLevels(all, items, levels);
 }
 

@@ -148,37 +148,46 @@ function findPoles(
   });
 }
 
+/** What a region shares with each neighbour. */
+type Shared = Map<number, { length: number; edges: number[] }>;
+
+/** Adds an edge to what a region shares with another one, or with the outside. */
+function share(
+  shared: readonly Shared[],
+  outside: number[],
+  one: number,
+  other: number,
+  length: number,
+  e: number,
+): void {
+  if (one < 0) return;
+  if (other < 0) {
+    outside[one] += length;
+    return;
+  }
+  const entry = shared[one].get(other);
+  if (entry === undefined) shared[one].set(other, { length, edges: [e] });
+  else {
+    entry.length += length;
+    entry.edges.push(e);
+  }
+}
+
 function* gatherEdges(edges: readonly MapEdge[], count: number) {
   const outside = new Array<number>(count).fill(0);
   const veins: number[][] = Array.from({ length: count }, () => []);
-  const shared: Map<number, { length: number; edges: number[] }>[] = Array.from(
-    { length: count },
-    () => new Map(),
-  );
-  const share = (one: number, other: number, length: number, e: number): void => {
-    if (one < 0) return;
-    if (other < 0) {
-      outside[one] += length;
-      return;
-    }
-    const entry = shared[one].get(other);
-    if (entry === undefined) shared[one].set(other, { length, edges: [e] });
-    else {
-      entry.length += length;
-      entry.edges.push(e);
-    }
-  };
+  const shared: Shared[] = Array.from({ length: count }, () => new Map());
   const gather = (from: number, to: number): void => {
     for (let e = from; e < to; e++) {
       const { left, right, length } = edges[e];
       if (left !== right) {
-        share(left, right, length, e);
-        share(right, left, length, e);
+        share(shared, outside, left, right, length, e);
+        share(shared, outside, right, left, length, e);
       } else if (left >= 0) veins[left].push(e);
     }
   };
   yield* inBlocks(edges.length, gather, 0, 0.5);
-  const sorted = (map: Map<number, { length: number; edges: number[] }>): Neighbour[] =>
+  const sorted = (map: Shared): Neighbour[] =>
     [...map].sort((a, b) => a[0] - b[0]).map(([region, entry]) => ({ region, ...entry }));
   const neighbours = yield* within(mapInTurns(shared, sorted), 0.5, 1);
   return { outside, veins, neighbours };

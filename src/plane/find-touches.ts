@@ -108,16 +108,29 @@ function* blocksOf(curves: readonly MapCurve[], flat: FlatLines): Generator<numb
   const blocks: Block[] = [];
   let first = 0;
   const cut = (_: number, to: number): void => {
-    while (first < to) {
-      let end = first + 1;
-      while (end < curve.length && end - first < BLOCK && curve[end] === curve[first]) end++;
-      if (curve[first] >= 0)
-        blocks.push(blockOf(flat, first, end, curves[curve[first]].curve.kind === 'line'));
-      first = end;
-    }
+    first = cutBlocks(curves, flat, first, to, blocks);
   };
   yield* inBlocks(curve.length, cut, 0, 0);
   return blocks;
+}
+
+/** Adds the blocks from vertex `from` on that begin before `to`; returns where the next one begins. */
+function cutBlocks(
+  curves: readonly MapCurve[],
+  flat: FlatLines,
+  from: number,
+  to: number,
+  blocks: Block[],
+): number {
+  const { curve } = flat;
+  let first = from;
+  while (first < to) {
+    let end = first + 1;
+    while (end < curve.length && end - first < BLOCK && curve[end] === curve[first]) end++;
+    if (curve[first] >= 0) blocks.push(blockOf(flat, first, end, curves[curve[first]].curve.kind === 'line'));
+    first = end;
+  }
+  return first;
 }
 
 /** Sine of a turn from the block's direction above which the spread is not worth knowing. */

@@ -136,28 +136,43 @@ export interface HiddenEdges {
  * the share of the work done.
  */
 export function* hiddenEdges(
-  { net, left, right }: SidedNet,
+  faced: SidedNet,
   curves: readonly MapCurve[],
   top: Int32Array,
   fillOnly: readonly boolean[],
 ): Generator<number, HiddenEdges> {
-  const drop = new Uint8Array(net.edgeFrom.length);
+  const drop = new Uint8Array(faced.net.edgeFrom.length);
   let hidden = 0;
-  const look = (from: number, to: number): void => {
-    for (let e = from; e < to; e++) {
-      let highest = -1;
-      for (let i = net.start[e]; i < net.start[e + 1]; i++) {
-        const { cuts, shape } = curves[net.curve[i]];
-        if (cuts && shape > highest) highest = shape;
-      }
-      const over = left[e] < 0 ? -1 : top[left[e]];
-      const same = over === (right[e] < 0 ? -1 : top[right[e]]);
-      const own = highest === over && fillOnly[highest];
-      if (!(highest < 0 || (same && (highest < over || own)))) continue;
-      drop[e] = 1;
-      hidden++;
-    }
+  const mark = (from: number, to: number): void => {
+    hidden += markHidden(faced, curves, top, fillOnly, drop, from, to);
   };
-  yield* inBlocks(drop.length, look);
+  yield* inBlocks(drop.length, mark);
   return { drop, hidden };
+}
+
+/** Marks those of some edges that are hidden; returns how many. */
+function markHidden(
+  { net, left, right }: SidedNet,
+  curves: readonly MapCurve[],
+  top: Int32Array,
+  fillOnly: readonly boolean[],
+  drop: Uint8Array,
+  first: number,
+  beyond: number,
+): number {
+  let hidden = 0;
+  for (let e = first; e < beyond; e++) {
+    let highest = -1;
+    for (let i = net.start[e]; i < net.start[e + 1]; i++) {
+      const { cuts, shape } = curves[net.curve[i]];
+      if (cuts && shape > highest) highest = shape;
+    }
+    const over = left[e] < 0 ? -1 : top[left[e]];
+    const same = over === (right[e] < 0 ? -1 : top[right[e]]);
+    const own = highest === over && fillOnly[highest];
+    if (!(highest < 0 || (same && (highest < over || own)))) continue;
+    drop[e] = 1;
+    hidden++;
+  }
+  return hidden;
 }

@@ -229,32 +229,45 @@ function degrees({ net }: FacedNet): Uint32Array {
   return degree;
 }
 
-/** Areas and perimeters (both sides of holes counted), mm², mm. */
-function* measure({ net, left, right, faceCount }: FacedNet) {
-  const area = new Float64Array(faceCount);
-  const perimeter = new Float64Array(faceCount);
-  const { nodeX, nodeY, edgeFrom, edgeTo } = net;
-  const x0 = nodeX.length > 0 ? nodeX[0] : 0;
-  const y0 = nodeX.length > 0 ? nodeY[0] : 0;
-  const add = (from: number, to: number): void => {
-    for (let e = from; e < to; e++) {
-      if (left[e] === right[e]) continue;
-      const ax = nodeX[edgeFrom[e]] - x0;
-      const ay = nodeY[edgeFrom[e]] - y0;
-      const bx = nodeX[edgeTo[e]] - x0;
-      const by = nodeY[edgeTo[e]] - y0;
-      const twice = (bx * ay - ax * by) * GRID_STEP * GRID_STEP;
-      const length = hypotenuse(bx - ax, by - ay) * GRID_STEP;
-      if (left[e] >= 0) {
-        area[left[e]] += twice / 2;
-        perimeter[left[e]] += length;
-      }
-      if (right[e] >= 0) {
-        area[right[e]] -= twice / 2;
-        perimeter[right[e]] += length;
-      }
-    }
+/** Areas and perimeters (both sides of holes counted) by face, mm², mm. */
+interface FaceSizes {
+  readonly area: Float64Array;
+  readonly perimeter: Float64Array;
+}
+
+function* measure(faced: FacedNet): Generator<number, FaceSizes> {
+  const sizes: FaceSizes = {
+    area: new Float64Array(faced.faceCount),
+    perimeter: new Float64Array(faced.faceCount),
   };
-  yield* inBlocks(edgeFrom.length, add);
-  return { area, perimeter };
+  yield* inBlocks(faced.left.length, (from, to) => addEdges(faced, sizes, from, to));
+  return sizes;
+}
+
+function addEdges(
+  { net, left, right }: FacedNet,
+  { area, perimeter }: FaceSizes,
+  from: number,
+  to: number,
+): void {
+  const { nodeX, nodeY, edgeFrom, edgeTo } = net;
+  const x0 = nodeX[0];
+  const y0 = nodeY[0];
+  for (let e = from; e < to; e++) {
+    if (left[e] === right[e]) continue;
+    const ax = nodeX[edgeFrom[e]] - x0;
+    const ay = nodeY[edgeFrom[e]] - y0;
+    const bx = nodeX[edgeTo[e]] - x0;
+    const by = nodeY[edgeTo[e]] - y0;
+    const twice = (bx * ay - ax * by) * GRID_STEP * GRID_STEP;
+    const length = hypotenuse(bx - ax, by - ay) * GRID_STEP;
+    if (left[e] >= 0) {
+      area[left[e]] += twice / 2;
+      perimeter[left[e]] += length;
+    }
+    if (right[e] >= 0) {
+      area[right[e]] -= twice / 2;
+      perimeter[right[e]] += length;
+    }
+  }
 }

@@ -46,36 +46,48 @@ export function* netOf(
   grid: GridLines,
   flat: FlatLines,
 ): Generator<number, Net> {
-  const { pieceEdge, pieceSegment, edgeFrom } = edges;
+  const { pieceEdge, edgeFrom } = edges;
   const start = new Int32Array(edgeFrom.length + 1);
   for (let i = 0; i < pieceEdge.length; i++) start[(pieceEdge[i] >> 1) + 1]++;
   for (let e = 0; e < edgeFrom.length; e++) start[e + 1] += start[e];
   const cursor = start.slice(0, edgeFrom.length);
-  const curve = new Int32Array(pieceEdge.length);
-  const t0 = new Float64Array(pieceEdge.length);
-  const t1 = new Float64Array(pieceEdge.length);
-  const fill = (from: number, to: number): void => {
-    for (let i = from; i < to; i++) {
-      const e = pieceEdge[i] >> 1;
-      const k = pieceSegment[i];
-      const at = cursor[e]++;
-      curve[at] = flat.curve[grid.source[k]];
-      t0[at] = parameterAt(curves, edges, grid, flat, k, edgeFrom[e]);
-      t1[at] = parameterAt(curves, edges, grid, flat, k, edges.edgeTo[e]);
-    }
-  };
-  yield* inBlocks(pieceEdge.length, fill);
-  return {
+  const net: Net = {
     nodeX: edges.nodeX,
     nodeY: edges.nodeY,
     edgeFrom,
     edgeTo: edges.edgeTo,
     pieceEdge,
     start,
-    curve,
-    t0,
-    t1,
+    curve: new Int32Array(pieceEdge.length),
+    t0: new Float64Array(pieceEdge.length),
+    t1: new Float64Array(pieceEdge.length),
   };
+  yield* inBlocks(pieceEdge.length, (from, to) =>
+    putSources(net, cursor, curves, edges, grid, flat, from, to),
+  );
+  return net;
+}
+
+/** Puts the sources of some pieces to their edges. */
+function putSources(
+  { curve, t0, t1 }: Net,
+  cursor: Int32Array,
+  curves: readonly MapCurve[],
+  edges: NodedEdges,
+  grid: GridLines,
+  flat: FlatLines,
+  first: number,
+  beyond: number,
+): void {
+  const { pieceEdge, pieceSegment, edgeFrom, edgeTo } = edges;
+  for (let i = first; i < beyond; i++) {
+    const e = pieceEdge[i] >> 1;
+    const k = pieceSegment[i];
+    const at = cursor[e]++;
+    curve[at] = flat.curve[grid.source[k]];
+    t0[at] = parameterAt(curves, edges, grid, flat, k, edgeFrom[e]);
+    t1[at] = parameterAt(curves, edges, grid, flat, k, edgeTo[e]);
+  }
 }
 
 function parameterAt(
@@ -149,10 +161,25 @@ export function* withoutEdges(net: Net, drop: Uint8Array): Generator<number, Net
   };
   let n = 0;
   const keep = (from: number, to: number): void => {
-    for (let e = from; e < to; e++) if (drop[e] === 0) putEdge(rest, n++, number, net, e);
+    n = putKept(rest, n, number, net, drop, from, to);
   };
   yield* inBlocks(edges, keep, 0.4, 1);
   return rest;
+}
+
+/** Puts those of some edges that are not dropped at place n and on; returns the place after them. */
+function putKept(
+  rest: Net,
+  first: number,
+  number: Int32Array,
+  net: Net,
+  drop: Uint8Array,
+  from: number,
+  to: number,
+): number {
+  let n = first;
+  for (let e = from; e < to; e++) if (drop[e] === 0) putEdge(rest, n++, number, net, e);
+  return n;
 }
 
 function usedNodes(net: Net, used: Uint8Array) {

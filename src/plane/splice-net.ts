@@ -47,23 +47,39 @@ export function* spliceNet(net: Net, isOut: Uint8Array, fresh: NewEdges): Genera
   };
   const ofNet = new Int32Array(isOut.length).fill(-1);
   const ofFresh = new Int32Array(fresh.edgeFrom.length);
-  let n = 0;
-  let f = 0;
-  const putFresh = (): void => {
-    ofFresh[f] = n;
-    putEdge(joined, n++, nodes.ofFresh, fresh, f++);
-  };
-  const merge = (from: number, to: number): void => {
-    for (let e = from; e < to; e++) {
-      if (isOut[e] === 1) continue;
-      while (f < ofFresh.length && comesFirst(nodes, fresh, f, net, e)) putFresh();
-      ofNet[e] = n;
-      putEdge(joined, n++, nodes.ofNet, net, e);
-    }
-  };
-  yield* inBlocks(isOut.length, merge, 0.3, 1);
-  while (f < ofFresh.length) putFresh();
+  const work: Splicing = { net, isOut, fresh, nodes, joined, ofNet, ofFresh, n: 0, f: 0 };
+  yield* inBlocks(isOut.length, (from, to) => mergeEdges(work, from, to), 0.3, 1);
+  while (work.f < ofFresh.length) putFresh(work);
   return { net: joined, ofNet, ofFresh };
+}
+
+/** A net in the making, with so many edges, and so many of the fresh ones. */
+interface Splicing {
+  readonly net: Net;
+  readonly isOut: Uint8Array;
+  readonly fresh: NewEdges;
+  readonly nodes: JoinedNodes;
+  readonly joined: Net;
+  readonly ofNet: Int32Array;
+  readonly ofFresh: Int32Array;
+  n: number;
+  f: number;
+}
+
+/** Puts some edges of the old net that stay, with the fresh ones that come before them. */
+function mergeEdges(work: Splicing, from: number, to: number): void {
+  const { net, isOut, fresh, nodes, joined, ofNet, ofFresh } = work;
+  for (let e = from; e < to; e++) {
+    if (isOut[e] === 1) continue;
+    while (work.f < ofFresh.length && comesFirst(nodes, fresh, work.f, net, e)) putFresh(work);
+    ofNet[e] = work.n;
+    putEdge(joined, work.n++, nodes.ofNet, net, e);
+  }
+}
+
+function putFresh(work: Splicing): void {
+  work.ofFresh[work.f] = work.n;
+  putEdge(work.joined, work.n++, work.nodes.ofFresh, work.fresh, work.f++);
 }
 
 /** The nodes of both, sorted by y, then x, equal ones once; and the number there of each node. */

@@ -34,7 +34,7 @@ export function* traceEdges(
   ranks: Int32Array,
   truePoints: (x: number, y: number) => Point | undefined,
 ): Generator<number, TracedEdges> {
-  const { net, half } = faced;
+  const { net } = faced;
   const isNode = markNodes(faced);
   const nodes: MapNode[] = [];
   const nodeAt: number[] = [];
@@ -50,19 +50,9 @@ export function* traceEdges(
   const found: { chain: Chain; edge: MapEdge }[] = [];
   const lengthOf = lengthsOf(curves);
   yield 0;
-  const traceFrom = (v: number): void => {
-    for (let i = half.start[v]; i < half.start[v + 1]; i++) {
-      if (edgeOf[half.out[i] >> 1] >= 0) continue;
-      const chain = followChain(faced, half.out[i], isNode);
-      for (const h of chain) {
-        edgeOf[h >> 1] = found.length;
-        along[h >> 1] = (h & 1) === 0 ? 1 : 0;
-      }
-      found.push({ chain, edge: makeEdge(faced, curves, ranks, chain, nodeOf, nodes, lengthOf) });
-    }
-  };
+  const work: Tracing = { faced, curves, ranks, isNode, nodes, nodeOf, edgeOf, along, found, lengthOf };
   for (const [n, v] of nodeAt.entries()) {
-    traceFrom(v);
+    traceFrom(work, v);
     if (isTurnEnd(n)) yield (0.9 * n) / nodeAt.length;
   }
   yield 0.9;
@@ -77,6 +67,35 @@ export function* traceEdges(
     nodes.length,
   );
   return { nodes, edges, edgeOf, along };
+}
+
+/** What tracing reads, and what it has found. */
+interface Tracing {
+  readonly faced: FacedNet;
+  readonly curves: readonly MapCurve[];
+  readonly ranks: Int32Array;
+  readonly isNode: Uint8Array;
+  readonly nodes: readonly MapNode[];
+  readonly nodeOf: Int32Array;
+  readonly edgeOf: Int32Array;
+  readonly along: Uint8Array;
+  readonly found: { chain: Chain; edge: MapEdge }[];
+  readonly lengthOf: (pieces: readonly CurvePiece[]) => number;
+}
+
+/** Traces the edges that leave a node and are not known yet. */
+function traceFrom(work: Tracing, v: number): void {
+  const { faced, curves, ranks, isNode, nodes, nodeOf, edgeOf, along, found, lengthOf } = work;
+  const { half } = faced;
+  for (let i = half.start[v]; i < half.start[v + 1]; i++) {
+    if (edgeOf[half.out[i] >> 1] >= 0) continue;
+    const chain = followChain(faced, half.out[i], isNode);
+    for (const h of chain) {
+      edgeOf[h >> 1] = found.length;
+      along[h >> 1] = (h & 1) === 0 ? 1 : 0;
+    }
+    found.push({ chain, edge: makeEdge(faced, curves, ranks, chain, nodeOf, nodes, lengthOf) });
+  }
 }
 
 /** Nodes of the map: where other than two edges meet, and one point on each closed line. */

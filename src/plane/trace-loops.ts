@@ -9,20 +9,29 @@ import type { TracedEdges } from './trace-edges.js';
  * share of the work done.
  */
 export function* traceLoops(faced: FacedNet, traced: TracedEdges): Generator<number, LoopStep[][][]> {
-  const { net, half, left, right, faceCount } = faced;
-  const loops: LoopStep[][][] = Array.from({ length: faceCount }, () => []);
-  const seen = new Uint8Array(2 * net.edgeFrom.length);
-  const trace = (from: number, to: number): void => {
-    for (let i = from; i < to; i++) {
-      const first = half.out[i];
-      const e = first >> 1;
-      const face = (first & 1) === 0 ? left[e] : right[e];
-      if (face >= 0 && seen[first] === 0 && left[e] !== right[e])
-        loops[face].push(closeLoop(walkFrom(faced, traced, first, seen)));
-    }
-  };
-  yield* inBlocks(half.out.length, trace);
+  const loops: LoopStep[][][] = Array.from({ length: faced.faceCount }, () => []);
+  const seen = new Uint8Array(2 * faced.net.edgeFrom.length);
+  yield* inBlocks(seen.length, (from, to) => traceSome(faced, traced, loops, seen, from, to));
   return loops;
+}
+
+/** Traces the walks that begin at some half-edges. */
+function traceSome(
+  faced: FacedNet,
+  traced: TracedEdges,
+  loops: LoopStep[][][],
+  seen: Uint8Array,
+  from: number,
+  to: number,
+): void {
+  const { half, left, right } = faced;
+  for (let i = from; i < to; i++) {
+    const first = half.out[i];
+    const e = first >> 1;
+    const face = (first & 1) === 0 ? left[e] : right[e];
+    if (face >= 0 && seen[first] === 0 && left[e] !== right[e])
+      loops[face].push(closeLoop(walkFrom(faced, traced, first, seen)));
+  }
 }
 
 function walkFrom(

@@ -1,5 +1,5 @@
 import { bernsteinRoots, combineBernstein, multiplyBernstein } from './bernstein.js';
-import { type CubicCurve, type Curve, derivativeAt, type QuadraticCurve } from './curve.js';
+import { type Curve, derivativeAt } from './curve.js';
 import type { Point } from './point.js';
 
 /** Relative error at which halving a stretch stops. */
@@ -8,48 +8,63 @@ const PRECISION = 1e-12;
 /** Halvings after which a stretch is too short to matter. */
 const MAX_DEPTH = 40;
 
-/** Length between two parameters of a curve (either order), mm, never negative. */
-export type LengthBetween = (t0: number, t1: number) => number;
-
 /**
  * Length of a curve between parameters `t0` and `t1` (either order), mm, never negative. Closed form for lines
  * and circles; else Gauss-Legendre quadrature of the speed between its minima, halved until it settles: 1e-10
  * relative, cusps included.
  */
 export function curveLength(c: Curve, t0 = 0, t1 = 1): number {
-  return lengthsOn(c)(t0, t1);
+  return lengthBetween(measureOf(c), t0, t1);
 }
 
-/** `curveLength` for many parts of one curve: what does not depend on the part is found once. */
-export function lengthsOn(c: Curve): LengthBetween {
-  const speed = speedOf(c);
-  if (c.kind === 'line') {
-    const whole = speed(0);
-    return (t0, t1) => whole * (Math.max(t0, t1) - Math.min(t0, t1));
-  }
-  if (c.kind === 'arc' && c.rx === c.ry) {
-    const whole = c.rx * Math.abs(c.sweep);
-    return (t0, t1) => whole * (Math.max(t0, t1) - Math.min(t0, t1));
-  }
-  const slow = slowPlaces(c);
-  const rule = ruleFor(c, speed);
-  return (t0, t1) => lengthBetween(rule, slow, Math.min(t0, t1), Math.max(t0, t1));
+/** What is known of a curve before its lengths: for many parts of one curve it is found once. */
+export interface LengthMeasure {
+  readonly curve: Curve;
+  /** Length for each unit of the parameter, of lines and circles; else 0. */
+  readonly even: number;
+  /** Differences of a Bézier's control points: x, y, stride 2. */
+  readonly differences: readonly number[];
+  /** `slowPlaces` */
+  readonly slow: readonly number[];
 }
 
-function lengthBetween(rule: Rule, slow: readonly number[], low: number, high: number): number {
+/** Prepares for `lengthBetween`. */
+export function measureOf(c: Curve): LengthMeasure {
+  if (c.kind === 'line') return { curve: c, even: speedAt(c, 0), differences: [], slow: [] };
+  if (c.kind === 'arc' && c.rx === c.ry)
+    return { curve: c, even: c.rx * Math.abs(c.sweep), differences: [], slow: [] };
+  const controls =
+    c.kind === 'cubic'
+      ? [c.from, c.control1, c.control2, c.to]
+      : c.kind === 'quadratic'
+        ? [c.from, c.control, c.to]
+        : [];
+  const differences: number[] = [];
+  for (let i = 0; i + 1 < controls.length; i++)
+    differences.push(controls[i + 1][0] - controls[i][0], controls[i + 1][1] - controls[i][1]);
+  return { curve: c, even: 0, differences, slow: slowPlaces(c) };
+}
+
+/** `curveLength` by what is known of the curve. */
+export function lengthBetween(measure: LengthMeasure, t0: number, t1: number): number {
+  const low = Math.min(t0, t1);
+  const high = Math.max(t0, t1);
+  const { curve } = measure;
+  if (curve.kind === 'line' || (curve.kind === 'arc' && curve.rx === curve.ry))
+    return measure.even * (high - low);
   const breaks = [low];
-  for (const t of slow) if (t > low && t < high) breaks.push(t);
+  for (const t of measure.slow) if (t > low && t < high) breaks.push(t);
   breaks.push(high);
   const parts: number[] = [];
   let whole = 0;
   for (let i = 0; i + 1 < breaks.length; i++) {
-    parts.push(rule(breaks[i], breaks[i + 1]));
+    parts.push(gaussLegendre(measure, breaks[i], breaks[i + 1]));
     whole += parts[i];
   }
   const tolerance = PRECISION * whole;
   let sum = 0;
   for (let i = 0; i < parts.length; i++)
-    sum += halve(rule, breaks[i], breaks[i + 1], parts[i], tolerance, MAX_DEPTH);
+    sum += halve(measure, breaks[i], breaks[i + 1], parts[i], tolerance, MAX_DEPTH);
   return sum;
 }
 
@@ -89,39 +104,22 @@ function speedMinima(controls: readonly Point[]): number[] {
   return bernsteinRoots(combineBernstein(1, terms[0], 1, terms[1]));
 }
 
-function halve(rule: Rule, t0: number, t1: number, whole: number, tolerance: number, depth: number): number {
+function halve(
+  measure: LengthMeasure,
+  t0: number,
+  t1: number,
+  whole: number,
+  tolerance: number,
+  depth: number,
+): number {
   const middle = (t0 + t1) / 2;
-  const left = rule(t0, middle);
-  const right = rule(middle, t1);
+  const left = gaussLegendre(measure, t0, middle);
+  const right = gaussLegendre(measure, middle, t1);
   if (depth === 0 || Math.abs(left + right - whole) <= tolerance) return left + right;
   return (
-    halve(rule, t0, middle, left, tolerance, depth - 1) + halve(rule, middle, t1, right, tolerance, depth - 1)
+    halve(measure, t0, middle, left, tolerance, depth - 1) +
+    halve(measure, middle, t1, right, tolerance, depth - 1)
   );
-}
-
-/** How fast a curve runs at a parameter, mm: |B′|. */
-type Speed = (t: number) => number;
-
-/** The speed of a curve (see `derivativeAt`). */
-function speedOf(c: Curve): Speed {
-  return (t) => {
-    const [x, y] = derivativeAt(c, t);
-    return Math.sqrt(x * x + y * y);
-  };
-}
-
-/** Integral of the speed between two parameters, by the 12-point rule. */
-type Rule = (t0: number, t1: number) => number;
-
-function ruleFor(c: Curve, speed: Speed): Rule {
-  switch (c.kind) {
-    case 'cubic':
-      return cubicRule(c);
-    case 'quadratic':
-      return quadraticRule(c);
-    default:
-      return (t0, t1) => gaussLegendre(speed, t0, t1);
-  }
 }
 
 /** Nodes in (0, 1) and weights of the 12-point rule on [−1, 1] (roots of P₁₂; Abramowitz and Stegun 25.4.29). */
@@ -134,61 +132,69 @@ const WEIGHTS = [
   0.2491470458134028,
 ];
 
-function gaussLegendre(speed: Speed, t0: number, t1: number): number {
+/** Integral of the speed between two parameters, by the 12-point rule. */
+function gaussLegendre(measure: LengthMeasure, t0: number, t1: number): number {
+  switch (measure.curve.kind) {
+    case 'cubic':
+      return cubicRule(measure.differences, t0, t1);
+    case 'quadratic':
+      return quadraticRule(measure.differences, t0, t1);
+    default:
+      return generalRule(measure.curve, t0, t1);
+  }
+}
+
+function generalRule(c: Curve, t0: number, t1: number): number {
   const half = (t1 - t0) / 2;
   const middle = (t0 + t1) / 2;
   let sum = 0;
   for (let i = 0; i < NODES.length; i++)
-    sum += WEIGHTS[i] * (speed(middle - half * NODES[i]) + speed(middle + half * NODES[i]));
+    sum += WEIGHTS[i] * (speedAt(c, middle - half * NODES[i]) + speedAt(c, middle + half * NODES[i]));
   return sum * half;
 }
 
-/** The rule with a cubic's differences taken beforehand and its speed in place: it is asked for dozens of times. */
-function cubicRule(c: CubicCurve): Rule {
-  const [ax, ay] = difference(c.from, c.control1);
-  const [bx, by] = difference(c.control1, c.control2);
-  const [dx, dy] = difference(c.control2, c.to);
-  return (t0, t1) => {
-    const half = (t1 - t0) / 2;
-    const middle = (t0 + t1) / 2;
-    let sum = 0;
-    for (let i = 0; i < NODES.length; i++) {
-      let both = 0;
-      for (let t = middle - half * NODES[i], side = 0; side < 2; t = middle + half * NODES[i], side++) {
-        const u = 1 - t;
-        const p = 3 * u * u;
-        const q = 6 * u * t;
-        const r = 3 * t * t;
-        const x = p * ax + q * bx + r * dx;
-        const y = p * ay + q * by + r * dy;
-        both += Math.sqrt(x * x + y * y);
-      }
-      sum += WEIGHTS[i] * both;
-    }
-    return sum * half;
-  };
+/** How fast a curve runs at a parameter, mm: |B′|. */
+function speedAt(c: Curve, t: number): number {
+  const [x, y] = derivativeAt(c, t);
+  return Math.sqrt(x * x + y * y);
 }
 
-function quadraticRule(c: QuadraticCurve): Rule {
-  const [ax, ay] = difference(c.from, c.control);
-  const [bx, by] = difference(c.control, c.to);
-  return (t0, t1) => {
-    const half = (t1 - t0) / 2;
-    const middle = (t0 + t1) / 2;
-    let sum = 0;
-    for (let i = 0; i < NODES.length; i++) {
-      let both = 0;
-      for (let t = middle - half * NODES[i], side = 0; side < 2; t = middle + half * NODES[i], side++) {
-        const x = 2 * ((1 - t) * ax + t * bx);
-        const y = 2 * ((1 - t) * ay + t * by);
-        both += Math.sqrt(x * x + y * y);
-      }
-      sum += WEIGHTS[i] * both;
+/** The rule with the speed of a cubic in place: it is asked for dozens of times. */
+function cubicRule(differences: readonly number[], t0: number, t1: number): number {
+  const [ax, ay, bx, by, dx, dy] = differences;
+  const half = (t1 - t0) / 2;
+  const middle = (t0 + t1) / 2;
+  let sum = 0;
+  for (let i = 0; i < NODES.length; i++) {
+    let both = 0;
+    for (let t = middle - half * NODES[i], side = 0; side < 2; t = middle + half * NODES[i], side++) {
+      const u = 1 - t;
+      const p = 3 * u * u;
+      const q = 6 * u * t;
+      const r = 3 * t * t;
+      const x = p * ax + q * bx + r * dx;
+      const y = p * ay + q * by + r * dy;
+      both += Math.sqrt(x * x + y * y);
     }
-    return sum * half;
-  };
+    sum += WEIGHTS[i] * both;
+  }
+  return sum * half;
 }
 
-function difference(a: Point, b: Point): Point {
-  return [b[0] - a[0], b[1] - a[1]];
+/** The same for a quadratic. */
+function quadraticRule(differences: readonly number[], t0: number, t1: number): number {
+  const [ax, ay, bx, by] = differences;
+  const half = (t1 - t0) / 2;
+  const middle = (t0 + t1) / 2;
+  let sum = 0;
+  for (let i = 0; i < NODES.length; i++) {
+    let both = 0;
+    for (let t = middle - half * NODES[i], side = 0; side < 2; t = middle + half * NODES[i], side++) {
+      const x = 2 * ((1 - t) * ax + t * bx);
+      const y = 2 * ((1 - t) * ay + t * by);
+      both += Math.sqrt(x * x + y * y);
+    }
+    sum += WEIGHTS[i] * both;
+  }
+  return sum * half;
 }

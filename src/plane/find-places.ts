@@ -37,18 +37,11 @@ export function* findPlaces(
   const copies = copiesBy(meetings);
   const found = new PlaceSet();
   const isBent = (k: number): boolean => curves[flat.curve[grid.source[k]]].curve.kind !== 'line';
-  const { segment, x, y } = meetings;
-  const mark = (from: number, to: number): void => {
-    for (let i = from; i < to; i++)
-      if (isBent(segment[i]) || copies.get(segment[i])?.some(isBent) === true) found.add(x[i], y[i]);
-  };
-  yield* inBlocks(segment.length, mark, 0, 0.2);
+  const count = meetings.segment.length;
+  yield* inBlocks(count, (from, to) => markPlaces(meetings, copies, isBent, found, from, to), 0, 0.2);
   addSplits(grid, isBent, found);
   if (found.size === 0) return [];
-  const tellMeetings = (from: number, to: number): void => {
-    for (let i = from; i < to; i++) found.at(x[i], y[i])?.push(segment[i], ...(copies.get(segment[i]) ?? []));
-  };
-  yield* inBlocks(segment.length, tellMeetings, 0.2, 0.4);
+  yield* inBlocks(count, (from, to) => tellMeetings(meetings, copies, found, from, to), 0.2, 0.4);
   yield* inBlocks(grid.x.length, (from, to) => tellEnds(grid, found, from, to), 0.4, 0.6);
   const places: Place[] = [];
   for (const { x, y, segments } of found.sorted()) {
@@ -56,6 +49,32 @@ export function* findPlaces(
     places.push({ x, y, list: incidencesAt(curves, flat, grid, x, y, segments) });
   }
   return places;
+}
+
+/** Marks where some meetings lie on chords of true curves. */
+function markPlaces(
+  { segment, x, y }: Meetings,
+  copies: ReadonlyMap<number, number[]>,
+  isBent: (k: number) => boolean,
+  found: PlaceSet,
+  from: number,
+  to: number,
+): void {
+  for (let i = from; i < to; i++) {
+    const bent = isBent(segment[i]) || (copies.size > 0 && copies.get(segment[i])?.some(isBent) === true);
+    if (bent) found.add(x[i], y[i]);
+  }
+}
+
+/** Tells the places of some meetings. */
+function tellMeetings(
+  { segment, x, y }: Meetings,
+  copies: ReadonlyMap<number, number[]>,
+  found: PlaceSet,
+  from: number,
+  to: number,
+): void {
+  for (let i = from; i < to; i++) found.at(x[i], y[i])?.push(segment[i], ...(copies.get(segment[i]) ?? []));
 }
 
 /** Tells the places at the ends of some segments of these. */

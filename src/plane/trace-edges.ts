@@ -1,4 +1,4 @@
-import { type LengthBetween, lengthsOn } from '../geometry/curve-length.js';
+import { type LengthMeasure, lengthBetween, measureOf } from '../geometry/curve-length.js';
 import { fromGrid } from '../geometry/grid.js';
 import { distance, type Point } from '../geometry/point.js';
 import type { MapCurve } from './flat-lines.js';
@@ -160,12 +160,13 @@ function makeEdge(
 
 /** Lengths of pieces of curves; what is known of a curve is kept for its next piece. */
 function lengthsOf(curves: readonly MapCurve[]): (pieces: readonly CurvePiece[]) => number {
-  const known: (LengthBetween | undefined)[] = [];
+  const known = new Map<number, LengthMeasure>();
   return (pieces) => {
     let sum = 0;
     for (const { curve, t0, t1 } of pieces) {
-      known[curve] ??= lengthsOn(curves[curve].curve);
-      sum += known[curve](t0, t1);
+      const measure = known.get(curve) ?? measureOf(curves[curve].curve);
+      known.set(curve, measure);
+      sum += lengthBetween(measure, t0, t1);
     }
     return sum;
   };

@@ -46,12 +46,14 @@ export { nearestName } from './nearest-name.js';
 export { type CheckedFile, type CheckReport, checkReport } from './output/check-json.js';
 export { writePlanHtml } from './output/plan-html.js';
 export {
+  type LumpEntry,
   type PassEntry,
   type PlanRegion,
   type PlanReport,
   planReport,
   type StartEntry,
   type StepEntry,
+  type WasteEntry,
 } from './output/plan-json.js';
 export { writePlanMarkdown } from './output/plan-markdown.js';
 export { type PlanDocumentOptions, writePlanText } from './output/plan-text.js';

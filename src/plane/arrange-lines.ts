@@ -75,12 +75,7 @@ export function* arrangeSteps(lines: LineSet, options: ArrangeOptions = {}): Gen
   const edgeLeft = new Int32Array(count);
   const edgeRight = new Int32Array(count);
   const setSides = (from: number, to: number): void => {
-    const { ofCycle } = faces;
-    const { cycle } = half;
-    for (let e = from; e < to; e++) {
-      edgeLeft[e] = ofCycle[cycle[2 * e]];
-      edgeRight[e] = ofCycle[cycle[2 * e + 1]];
-    }
+    setFaces(half.cycle, faces.ofCycle, from, to, edgeLeft, edgeRight);
   };
   yield* inBlocks(count, setSides, 0.9, 0.92);
   const faceArea = faceAreas(half, faces);
@@ -118,4 +113,19 @@ export function* arrangeSteps(lines: LineSet, options: ArrangeOptions = {}): Gen
     },
     counts: { welded: grid.welded },
   };
+}
+
+/** The faces to the left and right of some edges. */
+function setFaces(
+  cycle: Int32Array,
+  ofCycle: Int32Array,
+  from: number,
+  to: number,
+  left: Int32Array,
+  right: Int32Array,
+): void {
+  for (let e = from; e < to; e++) {
+    left[e] = ofCycle[cycle[2 * e]];
+    right[e] = ofCycle[cycle[2 * e + 1]];
+  }
 }

@@ -80,16 +80,22 @@ function* sortAround(edges: PlanarEdges) {
   yield 0.2;
   const out = new Int32Array(2 * count);
   // Nodes come by y, then x, so half-edges with even numbers leave into [0, π), the others into [π, 2π).
-  const hangBack = (from: number, to: number): void => {
-    for (let e = to - 1; e >= from; e--) out[--start[edgeTo[e]]] = 2 * e + 1;
-  };
-  yield* inBlocksBackwards(count, hangBack, 0.2, 0.3);
-  const hang = (from: number, to: number): void => {
-    for (let e = to - 1; e >= from; e--) out[--start[edgeFrom[e]]] = 2 * e;
-  };
-  yield* inBlocksBackwards(count, hang, 0.3, 0.4);
+  yield* inBlocksBackwards(count, (from, to) => hangFrom(edgeTo, start, out, 1, from, to), 0.2, 0.3);
+  yield* inBlocksBackwards(count, (from, to) => hangFrom(edgeFrom, start, out, 0, from, to), 0.3, 0.4);
   yield* inBlocks(nodes, (from, to) => sortNodes(edges, start, out, from, to), 0.4, 1);
   return { start, out };
+}
+
+/** Hangs half-edges `2e + side` from their nodes, each node being filled from its end. */
+function hangFrom(
+  node: Int32Array,
+  start: Int32Array,
+  out: Int32Array,
+  side: 0 | 1,
+  from: number,
+  to: number,
+): void {
+  for (let e = to - 1; e >= from; e--) out[--start[node[e]]] = 2 * e + side;
 }
 
 /** Sorts the half-edges around some nodes by angle; the even ones stand before the odd ones already. */
@@ -145,16 +151,31 @@ function* traceCycles(
   const cycle = scratch.int32(next.length).fill(-1);
   const cycleFirst = scratch.int32(cycles);
   const cycleArea = scratch.float64(cycles);
+  const traced = { cycle, cycleFirst, cycleArea };
   let n = 0;
-  const trace = (from: number, to: number): void => {
-    for (let i = from; i < to; i++) {
-      if (cycle[out[i]] >= 0) continue;
-      cycleArea[n] = traceFrom(edges, out[i], next, cycle, n);
-      cycleFirst[n++] = out[i];
-    }
-  };
-  yield* inBlocks(out.length, trace);
-  return { cycle, cycleFirst, cycleArea };
+  yield* inBlocks(out.length, (from, to) => {
+    n = traceBlock(edges, out, next, from, to, traced, n);
+  });
+  return traced;
+}
+
+/** Traces the cycles of some half-edges; `count` are known already. Returns how many are known then. */
+function traceBlock(
+  edges: PlanarEdges,
+  out: Int32Array,
+  next: Int32Array,
+  from: number,
+  to: number,
+  { cycle, cycleFirst, cycleArea }: Pick<HalfEdges, 'cycle' | 'cycleFirst' | 'cycleArea'>,
+  count: number,
+): number {
+  let n = count;
+  for (let i = from; i < to; i++) {
+    if (cycle[out[i]] >= 0) continue;
+    cycleArea[n] = traceFrom(edges, out[i], next, cycle, n);
+    cycleFirst[n++] = out[i];
+  }
+  return n;
 }
 
 /** Traces the cycle of one half-edge; returns twice its area. */

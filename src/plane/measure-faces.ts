@@ -27,51 +27,78 @@ export interface Adjacency {
 
 /** Sums the lengths of the borders between faces. O(E) and sorting each face's neighbours. */
 export function* faceAdjacency(
-  { nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges,
+  edges: PlanarEdges,
   left: Int32Array,
   right: Int32Array,
   count: number,
   scratch: Scratch,
 ): Generator<number, Adjacency> {
+  const { edgeFrom } = edges;
   const outsideLength = new Float64Array(count);
   const sides = scratch.int32(count + 1);
   const lengths = scratch.float64(edgeFrom.length);
-  const measure = (from: number, to: number): void => {
-    for (let e = from; e < to; e++) {
-      const f = left[e];
-      const g = right[e];
-      if (f === g) continue;
-      const dx = nodeX[edgeTo[e]] - nodeX[edgeFrom[e]];
-      const dy = nodeY[edgeTo[e]] - nodeY[edgeFrom[e]];
-      const length = Math.sqrt(dx * dx + dy * dy) * GRID_STEP;
-      lengths[e] = length;
-      if (f < 0) outsideLength[g] += length;
-      else if (g < 0) outsideLength[f] += length;
-      else {
-        sides[f + 1]++;
-        sides[g + 1]++;
-      }
-    }
-  };
-  yield* inBlocks(edgeFrom.length, measure, 0, 0.4);
+  const borders: Borders = { left, right, lengths, sides, outsideLength };
+  yield* inBlocks(edgeFrom.length, (from, to) => measureBorders(edges, borders, from, to), 0, 0.4);
   for (let f = 0; f < count; f++) sides[f + 1] += sides[f];
   const cursor = scratch.int32(count + 1);
   cursor.set(sides);
   const list = scratch.int32(sides[count]);
-  const put = (from: number, to: number): void => {
-    for (let e = from; e < to; e++) {
-      const f = left[e];
-      const g = right[e];
-      if (f === g || f < 0 || g < 0) continue;
-      list[cursor[f]++] = e;
-      list[cursor[g]++] = e;
-    }
-  };
-  yield* inBlocks(edgeFrom.length, put, 0.4, 0.6);
+  yield* inBlocks(edgeFrom.length, (from, to) => listBorders(borders, cursor, list, from, to), 0.4, 0.6);
   return {
     outsideLength,
     ...(yield* within(gather(sides, list, lengths, left, right, count, scratch), 0.6, 1)),
   };
+}
+
+/** What is known of the edges as borders. */
+interface Borders {
+  readonly left: Int32Array;
+  readonly right: Int32Array;
+  /** mm, by edge; 0 where both sides are the same. */
+  readonly lengths: Float64Array;
+  /** How many borders with other faces each face has, one place on. */
+  readonly sides: Int32Array;
+  readonly outsideLength: Float64Array;
+}
+
+function measureBorders(
+  { nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges,
+  { left, right, lengths, sides, outsideLength }: Borders,
+  from: number,
+  to: number,
+): void {
+  for (let e = from; e < to; e++) {
+    const f = left[e];
+    const g = right[e];
+    if (f === g) continue;
+    const dx = nodeX[edgeTo[e]] - nodeX[edgeFrom[e]];
+    const dy = nodeY[edgeTo[e]] - nodeY[edgeFrom[e]];
+    const length = Math.sqrt(dx * dx + dy * dy) * GRID_STEP;
+    lengths[e] = length;
+    if (f < 0) outsideLength[g] += length;
+    else if (g < 0) outsideLength[f] += length;
+    else {
+      sides[f + 1]++;
+      sides[g + 1]++;
+    }
+  }
+}
+
+/** Lists the borders with other faces by face. */
+function listBorders(
+  { left, right }: Borders,
+  cursor: Int32Array,
+  list: Int32Array,
+  from: number,
+  to: number,
+): void {
+  for (let e = from; e < to; e++) {
+    const f = left[e];
+    const g = right[e];
+    if (f === g || f < 0 || g < 0) continue;
+    list[cursor[f]++] = e;
+    list[cursor[g]++] = e;
+  }
 }
 
 function* gather(

@@ -116,10 +116,7 @@ function* sortMeetings(
     start[k] = sum;
   }
   const list = scratch.int32(segment.length);
-  const put = (from: number, to: number): void => {
-    for (let i = to - 1; i >= from; i--) list[--start[segment[i]]] = i;
-  };
-  yield* inBlocksBackwards(segment.length, put, 0.1, 0.3);
+  yield* inBlocksBackwards(segment.length, (from, to) => hangFrom(segment, start, list, from, to), 0.1, 0.3);
   const along = scratch.float64(segment.length);
   const route = { start, list };
   const count = segment.length === 0 ? 0 : lines.x.length;
@@ -128,6 +125,11 @@ function* sortMeetings(
     yield 0.3 + (0.7 * first) / count;
   }
   return route;
+}
+
+/** Hangs meetings from their segments, each segment being filled from its end. */
+function hangFrom(segment: Int32Array, start: Int32Array, list: Int32Array, from: number, to: number): void {
+  for (let i = to - 1; i >= from; i--) list[--start[segment[i]]] = i;
 }
 
 /** Sorts the meetings of some segments along them; `along` is room for their keys. */
@@ -239,13 +241,10 @@ interface Merged {
 
 /** Merges pieces with the same ends into one edge. */
 function* mergePieces(pieces: Pieces, nodes: number, scratch: Scratch) {
-  const { from, to, segment } = pieces;
-  const n = from.length;
+  const { segment } = pieces;
+  const n = segment.length;
   const start = scratch.int32(nodes + 1);
-  const count = (first: number, beyond: number): void => {
-    for (let i = first; i < beyond; i++) start[from[i] < to[i] ? from[i] : to[i]]++;
-  };
-  yield* inBlocks(n, count, 0, 0.2);
+  yield* inBlocks(n, (first, beyond) => countUpper(pieces, start, first, beyond), 0, 0.2);
   for (let v = 0, sum = 0; v <= nodes; v++) {
     sum += start[v];
     start[v] = sum;
@@ -253,15 +252,7 @@ function* mergePieces(pieces: Pieces, nodes: number, scratch: Scratch) {
   // By upper node: the pieces, and their lower nodes beside them.
   const list = scratch.int32(n);
   const lower = scratch.int32(n);
-  const hang = (first: number, beyond: number): void => {
-    for (let i = beyond - 1; i >= first; i--) {
-      const u = from[i];
-      const v = to[i];
-      const at = --start[u < v ? u : v];
-      list[at] = i;
-      lower[at] = u < v ? v : u;
-    }
-  };
+  const hang = (first: number, beyond: number): void => hangUpper(pieces, start, list, lower, first, beyond);
   yield* inBlocksBackwards(n, hang, 0.2, 0.4);
   const merged: Merged = {
     edgeFrom: scratch.int32(n),
@@ -279,6 +270,29 @@ function* mergePieces(pieces: Pieces, nodes: number, scratch: Scratch) {
     pieceEdge: merged.pieceEdge,
     pieceSegment: segment,
   };
+}
+
+/** Counts some pieces at their upper nodes. */
+function countUpper({ from, to }: Pieces, counts: Int32Array, first: number, beyond: number): void {
+  for (let i = first; i < beyond; i++) counts[from[i] < to[i] ? from[i] : to[i]]++;
+}
+
+/** Hangs some pieces from their upper nodes, each node being filled from its end. */
+function hangUpper(
+  { from, to }: Pieces,
+  start: Int32Array,
+  list: Int32Array,
+  lower: Int32Array,
+  first: number,
+  beyond: number,
+): void {
+  for (let i = beyond - 1; i >= first; i--) {
+    const u = from[i];
+    const v = to[i];
+    const at = --start[u < v ? u : v];
+    list[at] = i;
+    lower[at] = u < v ? v : u;
+  }
 }
 
 /** Merges the pieces that hang from some nodes; `count` edges are known already. Returns how many are known then. */

@@ -35,9 +35,8 @@ export function* registerSegments(lines: GridLines, scratch: Scratch): Generator
     cell: new Int32List(scratch.brief.int32(room)),
     chain: new Int32List(scratch.brief.int32(room)),
   };
-  const enterBlock = (from: number, to: number): void => {
-    for (let c = from; c < to; c++) visit(lines, frame, found, c, cellStart, entries);
-  };
+  const enterBlock = (from: number, to: number): void =>
+    visitBlock(lines, frame, found, from, to, cellStart, entries);
   yield* inBlocks(count, enterBlock, 0.3, 0.8);
   let sum = 0;
   let fullest = 0;
@@ -50,12 +49,7 @@ export function* registerSegments(lines: GridLines, scratch: Scratch): Generator
   cellStart[cells] = sum;
   const chains = scratch.int32(sum);
   // Each cell is filled from its end, so the entries come backwards.
-  const put = (from: number, to: number): void => {
-    const cell = entries.cell.data;
-    const chain = entries.chain.data;
-    for (let i = to - 1; i >= from; i--) chains[--cellStart[cell[i]]] = chain[i];
-  };
-  yield* inBlocksBackwards(sum, put, 0.8, 1);
+  yield* inBlocksBackwards(sum, (from, to) => fillCells(entries, cellStart, chains, from, to), 0.8, 1);
   return { ...frame, ...found, cellStart, chains, fullest };
 }
 
@@ -63,6 +57,30 @@ export function* registerSegments(lines: GridLines, scratch: Scratch): Generator
 interface Entries {
   readonly cell: Int32List;
   readonly chain: Int32List;
+}
+
+function visitBlock(
+  lines: GridLines,
+  frame: Frame,
+  found: SegmentChains,
+  from: number,
+  to: number,
+  counts: Int32Array,
+  entries: Entries,
+): void {
+  for (let c = from; c < to; c++) visit(lines, frame, found, c, counts, entries);
+}
+
+function fillCells(
+  entries: Entries,
+  cellStart: Int32Array,
+  chains: Int32Array,
+  from: number,
+  to: number,
+): void {
+  const cell = entries.cell.data;
+  const chain = entries.chain.data;
+  for (let i = to - 1; i >= from; i--) chains[--cellStart[cell[i]]] = chain[i];
 }
 
 interface Frame {

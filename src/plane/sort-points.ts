@@ -23,9 +23,7 @@ export function* sortPoints(x: Int32Array, y: Int32Array, scratch: Scratch): Gen
     start[b] = sum;
   }
   start[bands] = n;
-  const drop = (from: number, to: number): void => {
-    for (let i = to - 1; i >= from; i--) order[--start[(y[i] - low) >> shift]] = i;
-  };
+  const drop = (from: number, to: number): void => dropIntoBands(y, low, shift, start, order, from, to);
   yield* inBlocksBackwards(n, drop, 0.2, 0.4);
   let crowded = 0;
   for (let first = 0; first < bands; first += BLOCK) {
@@ -39,6 +37,19 @@ export function* sortPoints(x: Int32Array, y: Int32Array, scratch: Scratch): Gen
     order.subarray(start[b], start[b + 1]).sort((a, c) => y[a] - y[c] || x[a] - x[c] || a - c);
   }
   return order;
+}
+
+/** Drops some points into their bands, each band being filled from its end. */
+function dropIntoBands(
+  y: Int32Array,
+  low: number,
+  shift: number,
+  start: Int32Array,
+  order: Int32Array,
+  from: number,
+  to: number,
+): void {
+  for (let i = to - 1; i >= from; i--) order[--start[(y[i] - low) >> shift]] = i;
 }
 
 /** Sorts the bands that are not crowded; returns the number of points in those that are. */

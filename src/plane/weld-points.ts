@@ -122,13 +122,7 @@ export function* collectWeldPoints(
   const cursor = scratch.int32(cells + 1);
   cursor.set(fill);
   const put = (from: number, to: number): void => {
-    for (let i = from; i < to; i++) {
-      const v = candidates[i];
-      const at = cursor[vertexCells[i]]++;
-      points.vertices[at] = v;
-      points.x[at] = coords[2 * v] * STEPS_PER_MM;
-      points.y[at] = coords[2 * v + 1] * STEPS_PER_MM;
-    }
+    putInCells(coords, candidates, vertexCells, cursor, points, from, to);
   };
   yield* inBlocks(n, put, 0.4, 0.6);
   let merged = 0;
@@ -170,6 +164,25 @@ function binBlock(
     fill[k + 1]++;
   }
   return known;
+}
+
+/** Puts some vertices into their cells, with their coordinates. */
+function putInCells(
+  coords: Float64Array,
+  candidates: Int32Array,
+  vertexCells: Int32Array,
+  cursor: Int32Array,
+  { x, y, vertices }: Pick<WeldPoints, 'x' | 'y' | 'vertices'>,
+  from: number,
+  to: number,
+): void {
+  for (let i = from; i < to; i++) {
+    const v = candidates[i];
+    const at = cursor[vertexCells[i]]++;
+    vertices[at] = v;
+    x[at] = coords[2 * v] * STEPS_PER_MM;
+    y[at] = coords[2 * v + 1] * STEPS_PER_MM;
+  }
 }
 
 function gridFor(coords: Float64Array, marks: Uint8Array, count: number, reach: number): CellGrid {

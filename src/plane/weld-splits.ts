@@ -182,30 +182,40 @@ export function* insertSplits(
   scratch: Scratch,
 ): Generator<number, GridLines> {
   const n = given.x.length + splits.share.length;
-  const x = scratch.float64(n);
-  const y = scratch.float64(n);
-  const last = scratch.uint8(n);
-  const source = new Int32Array(n);
-  const t = new Float64Array(n);
-  const { start, rising, share } = splits;
-  const copy = (from: number, to: number): void => {
-    let at = from + start[from];
-    for (let v = from; v < to; v++) {
-      x[at] = given.x[v];
-      y[at] = given.y[v];
-      last[at] = given.last[v];
-      source[at++] = v;
-      const first = start[v];
-      const end = start[v + 1];
-      for (let n = first; n < end; n++) {
-        const i = rising[v] === 1 ? n : end - 1 - (n - first);
-        x[at] = splits.x[i];
-        y[at] = splits.y[i];
-        t[at] = rising[v] === 1 ? share[i] : 1 - share[i];
-        source[at++] = v;
-      }
-    }
+  const lines = {
+    ...given,
+    x: scratch.float64(n),
+    y: scratch.float64(n),
+    last: scratch.uint8(n),
+    source: new Int32Array(n),
+    t: new Float64Array(n),
   };
-  yield* inBlocks(given.x.length, copy);
-  return { ...given, x, y, last, source, t };
+  yield* inBlocks(given.x.length, (from, to) => copySplit(given, splits, from, to, lines));
+  return lines;
+}
+
+/** Copies some vertices, and the nodes of their segments after them. */
+function copySplit(
+  given: GridLines,
+  { start, rising, share, x: splitX, y: splitY }: Splits,
+  from: number,
+  to: number,
+  { x, y, last, source, t }: Required<GridLines> & { readonly t: Float64Array },
+): void {
+  let at = from + start[from];
+  for (let v = from; v < to; v++) {
+    x[at] = given.x[v];
+    y[at] = given.y[v];
+    last[at] = given.last[v];
+    source[at++] = v;
+    const first = start[v];
+    const end = start[v + 1];
+    for (let n = first; n < end; n++) {
+      const i = rising[v] === 1 ? n : end - 1 - (n - first);
+      x[at] = splitX[i];
+      y[at] = splitY[i];
+      t[at] = rising[v] === 1 ? share[i] : 1 - share[i];
+      source[at++] = v;
+    }
+  }
 }

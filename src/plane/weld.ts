@@ -24,7 +24,7 @@ import { Scratch } from './scratch.js';
 import { inBlocks, within } from './steps.js';
 import { findHits } from './weld-hits.js';
 import { collectWeldPoints, markCandidates } from './weld-points.js';
-import { findSplits, insertSplits, placePoints } from './weld-splits.js';
+import { findSplits, insertSplits, type PlacedPoints, placePoints } from './weld-splits.js';
 
 /** Polylines in grid steps, unrounded (`quantize`), in the order of the input lines, with split points put in. */
 export interface GridLines {
@@ -64,18 +64,26 @@ function* weldDistinct(lines: LineSet, weld: number, scratch: Scratch): Generato
   const place = yield* within(placePoints(points, hits, brief), 0.7, 0.8);
   const splits = yield* within(findSplits(lines, hits, place, brief), 0.8, 0.9);
   const { ofVertex } = points;
-  const move = (from: number, to: number): void => {
-    for (let v = from; v < to; v++) {
-      const p = ofVertex[v];
-      if (p < 0) continue;
-      given.x[v] = quantize(place.x[p]);
-      given.y[v] = quantize(place.y[p]);
-    }
-  };
-  yield* inBlocks(ofVertex.length, move, 0.9, 0.95);
+  yield* inBlocks(ofVertex.length, (from, to) => moveToPlaces(given, ofVertex, place, from, to), 0.9, 0.95);
   const welded = { ...given, welded: place.welded };
   if (splits.share.length === 0) return welded;
   return yield* within(insertSplits(welded, splits, scratch), 0.95, 1);
+}
+
+/** Moves some vertices to where their points went. */
+function moveToPlaces(
+  { x, y }: GridLines,
+  ofVertex: Int32Array,
+  place: PlacedPoints,
+  from: number,
+  to: number,
+): void {
+  for (let v = from; v < to; v++) {
+    const p = ofVertex[v];
+    if (p < 0) continue;
+    x[v] = quantize(place.x[p]);
+    y[v] = quantize(place.y[p]);
+  }
 }
 
 function toSteps({ coords, starts }: LineSet, scratch: Scratch): GridLines {

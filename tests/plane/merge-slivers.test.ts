@@ -23,7 +23,7 @@ describe('merging a sliver', () => {
     expect(map.regions).toHaveLength(0);
     expect(kinds(map)).toEqual(['vein']);
     expect(map.edges[0].length).toBeGreaterThan(39.9);
-    expect(rules(map)).toEqual(['sliver-merged']);
+    expect(rules(map)).toEqual(['sliver-merged', 'no-region']);
   });
 
   it('leaves a vein of a closed line that is small all over', () => {

@@ -117,7 +117,7 @@ function readyList(plan: CutPlan, pictures: boolean): string[] {
   });
   // With one bit for the whole job it is not said beside each hole.
   const several = bitNames(plan).length > 1;
-  const beside = `; ${several ? '7 · 2 mm · S2 beside a mark: step 7, its bit, setting 2' : '7 · S2 beside a mark: step 7, setting 2'}; 7 alone where there is no room: look it up in the settings`;
+  const beside = `; ${several ? '7 · 2 mm · set 2 beside a mark: step 7, its bit, setting 2' : '7 · set 2 beside a mark: step 7, setting 2'}; a number alone: the step, look it up in the settings; a second number after a semicolon: the later step that is threaded through the same hole or place`;
   const items = [`Boards, one of each: ${boards.join('; ')}. ${boardSize(plan)}${scrapFor(plan)}`];
   items.push(
     `Drawing: print ${pictures ? 'the last pages of this plan' : 'the file drawing.svg that is written beside the sheets (it has all lines; those of the sheets have not)'} at 100 %, not fitted to the page${pictures ? ', and check the bar of 100 mm with a rule; more than one page are joined at their crosses' : ', and check a known length with a rule'}${beside}. Cover the front of ${sheets[0]?.id ?? 'the board'} with masking tape and stick the drawing on that, with glue stick or spray glue${relief.frame === 'cut' ? ', in the middle of the board' : ', its outline on the edge of the board'}.`,

@@ -20,8 +20,9 @@ export const EYE = 1.2;
 
 /**
  * Every hole, every open place to thread through, every way in from the edge of the board, each with its step, bit
- * (where there are several) and setting: `7 · 2.5 mm · S2`, or `7` where there is no room. Add-ons have none, since
- * they are sawn out of scrap.
+ * (where there are several) and setting: `7 · 2.5 mm · set 2`, or `7` where there is no room. A place that a later
+ * step comes back to has one mark with both steps: `7 · 2.5 mm · set 2; 31 · set 3`, or `7; 31`. Add-ons have none,
+ * since they are sawn out of scrap.
  */
 export function trueStarts(canvas: PlanCanvas): TrueStart[] {
   const { passes } = canvas.plan;
@@ -31,14 +32,14 @@ export function trueStarts(canvas: PlanCanvas): TrueStart[] {
     ),
   );
   let number = 0;
-  return passes.flatMap(({ steps, phase }, p) =>
+  const all = passes.flatMap(({ steps, phase }, p) =>
     steps.flatMap((step): TrueStart[] => {
       number++;
       if (phase === 'add-ons') return [];
       const { start, waysIn = [] } = step;
       const short = String(number);
       const word = (at: Point, room: number, bit = ''): TrueWord => ({
-        text: `${short}${bit} · S${p + 1}`,
+        text: `${short}${bit} · set ${p + 1}`,
         short,
         at,
         room,
@@ -58,6 +59,22 @@ export function trueStarts(canvas: PlanCanvas): TrueStart[] {
       return ways;
     }),
   );
+  return joinedByPlace(all);
+}
+
+/** One mark for each place: that of a hole, where there is one, with the words of all steps that begin there. */
+function joinedByPlace(starts: readonly TrueStart[]): TrueStart[] {
+  const byPlace = new Map<string, TrueStart[]>();
+  starts.forEach((start, i) => {
+    const place = start.kind === 'way' ? `way ${i}` : start.word.at.join(' ');
+    byPlace.set(place, [...(byPlace.get(place) ?? []), start]);
+  });
+  return [...byPlace.values()].map((own) => {
+    const seen = own.find(({ kind }) => kind === 'drill') ?? own[0];
+    const text = own.map(({ word }) => word.text).join('; ');
+    const short = own.map(({ word }) => word.short).join('; ');
+    return { ...seen, word: { ...seen.word, text, short } };
+  });
 }
 
 /** The middle of the longest leg of a way: there it is told from the way that it comes out of. */

@@ -2,9 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { readDrawing } from '../../src/drawing/read-drawing.js';
 import type { Bounds } from '../../src/geometry/point.js';
 import { boxesMeet } from '../../src/output/box-grid.js';
+import { writePlanHtml } from '../../src/output/plan-html.js';
 import { writePlanMarkdown } from '../../src/output/plan-markdown.js';
 import { writePlanText } from '../../src/output/plan-text.js';
 import { sheetIndex, sheetIndexHtml } from '../../src/output/sheet-index.js';
+import { svgNumber } from '../../src/output/svg-markup.js';
 import { textWidth } from '../../src/output/text-width.js';
 import { DRAWING_FILE, writeDrawing } from '../../src/output/write-drawing.js';
 import { writeSheets } from '../../src/output/write-sheets.js';
@@ -62,15 +64,45 @@ describe.each(JOBS)('the drawing of %s', (path) => {
       !isAddOn && (kind === 'drill' || threaded) ? [i + 1] : [],
     );
     const said = textsIn(drawing, 'steps');
-    expect(said.map(({ text }) => Number.parseInt(text, 10))).toEqual(expect.arrayContaining(threaded));
-    for (const { text } of said) {
+    const told = said.flatMap(({ text }) => text.split('; '));
+    expect(told.map((text) => Number.parseInt(text, 10))).toEqual(expect.arrayContaining(threaded));
+    for (const text of told) {
       const { start, setting } = starts[Number.parseInt(text, 10) - 1];
       if (/^\d+$/.test(text)) continue;
-      expect(text).toMatch(new RegExp(`^\\d+( · [\\d.]+ mm)? · S${setting}$`));
+      expect(text).toMatch(new RegExp(`^\\d+( · [\\d.]+ mm)? · set ${setting}$`));
       const size = /([\d.]+) mm/.exec(text);
       if (size !== null) expect(Number(size[1])).toBeCloseTo(start.diameter ?? 0, 2);
     }
-    expect(said.length).toBeGreaterThan(threaded.length / 2);
+    expect(told.length).toBeGreaterThan(threaded.length / 2);
+  });
+
+  it('has a cross for every hole, here and on the pages, whatever is threaded there later', () => {
+    const pages = writePlanHtml(plan);
+    const from = pages.indexOf('<g id="true-size">');
+    const printed = pages.slice(from, pages.indexOf('</defs>', from));
+    const found = printed.matchAll(
+      /cx="([^"]+)" cy="([^"]+)" r="[^"]+" class="hole"[^>]*><path [^>]*class="cross"/g,
+    );
+    const holes = [...found].map(([, x, y]) => `${x} ${y}`);
+    const places = new Map<string, number[]>();
+    let number = 0;
+    for (const { phase, steps } of plan.passes) {
+      for (const { start } of steps) {
+        number++;
+        if (phase === 'add-ons' || (start.kind !== 'drill' && !start.threaded)) continue;
+        const place = start.at.join(' ');
+        places.set(place, [...(places.get(place) ?? []), number]);
+        if (start.kind !== 'drill') continue;
+        const [x, y] = start.at;
+        const arm = (start.diameter ?? 0) / 2 + 0.5;
+        expect(drawing).toContain(
+          `"M${svgNumber(x - arm)} ${svgNumber(y)}L${svgNumber(x + arm)} ${svgNumber(y)}`,
+        );
+        expect(holes).toContain(`${svgNumber(x, 2)} ${svgNumber(y, 2)}`);
+      }
+    }
+    const said = textsIn(drawing, 'steps').map(({ text }) => text.replace(/ · [^;]*/g, ''));
+    for (const steps of places.values()) expect(said).toContain(steps.join('; '));
   });
 
   it('can be read: type of 2 mm and more, no word on another, none outside', () => {

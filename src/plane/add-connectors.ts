@@ -3,7 +3,7 @@ import { edgeBoxes } from './edge-tree.js';
 import type { Connector } from './heal-gaps.js';
 import type { Net } from './net.js';
 import { type NodedEdges, nodeEdges } from './noded-edges.js';
-import { Scratch } from './scratch.js';
+import { scratchFor } from './scratch.js';
 import { snapRound } from './snap-round.js';
 import { type NewEdges, spliceNet } from './splice-net.js';
 import { within } from './steps.js';
@@ -53,7 +53,7 @@ export function* addConnectors(
     if (round === ROUNDS) isOut.fill(1);
     const active = marked(isOut);
     const grid = linesWith(net, active, connectors);
-    const scratch = new Scratch();
+    const scratch = scratchFor(grid.x.length);
     const meetings = yield* within(snapRound(grid, scratch), 0.1 * round, 0.1 * round + 0.05);
     const edges = yield* within(nodeEdges(grid, meetings, scratch), 0.1 * round + 0.05, 0.1 * round + 0.1);
     let missed = 0;

@@ -19,7 +19,7 @@ import { linkHalfEdges } from './half-edges.js';
 import { checkLineSet, type LineSet } from './line-set.js';
 import { faceAdjacency, faceAreas } from './measure-faces.js';
 import { nodeEdges } from './noded-edges.js';
-import { Scratch } from './scratch.js';
+import { scratchFor } from './scratch.js';
 import { snapRound } from './snap-round.js';
 import { type AsyncOptions, finish, finishInTurns, inBlocks, within } from './steps.js';
 import { weldLines } from './weld.js';
@@ -53,15 +53,12 @@ export async function arrangeLinesAsync(
   return finishInTurns(arrangeSteps(lines, options), options);
 }
 
-/** Working memory that small drawings need for each vertex, more or less. */
-const BYTES_A_VERTEX = 96;
-
 /** The steps of `arrangeLines`; yields the share of the work done, 0 to 1. */
 export function* arrangeSteps(lines: LineSet, options: ArrangeOptions = {}): Generator<number, Arrangement> {
   checkLineSet(lines);
   demandOptions(options, 'arrangeLines', null);
   demandTypes(options, ARRANGE_DEFAULTS, 'arrangeLines');
-  const scratch = new Scratch(BYTES_A_VERTEX * (lines.coords.length / 2));
+  const scratch = scratchFor(lines.coords.length / 2);
   const grid = yield* within(weldLines(lines, options.weld ?? ARRANGE_DEFAULTS.weld, scratch), 0, 0.3);
   scratch.brief.reset();
   const meetings = yield* within(snapRound(grid, scratch), 0.3, 0.6);

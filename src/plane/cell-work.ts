@@ -182,20 +182,27 @@ export class CellWork {
       const reachM = (ex < 0 ? -ex : ex) + (ey < 0 ? -ey : ey);
       if (o3 > reachM ? o4 > reachM : o3 < -reachM && o4 < -reachM) continue;
       const doubtM = reachM * DOUBT;
-      const clear =
-        (o1 > doubt || o1 < -doubt) &&
-        (o2 > doubt || o2 < -doubt) &&
-        (o3 > doubtM || o3 < -doubtM) &&
-        (o4 > doubtM || o4 < -doubtM);
-      if (clear ? o1 > 0 !== o2 > 0 && o3 > 0 !== o4 > 0 : crossesExactly(aX, aY, bX, bY, cX, cY, dX, dY)) {
-        const { crossing } = this;
-        roundCrossing(aX, aY, bX, bY, cX, cY, dX, dY, o1, o2, doubt, crossing);
-        if (this.isIn(crossing.x, crossing.y)) this.addHot(crossing.x, crossing.y);
+      const cJoins = (cX === aX && cY === aY) || (cX === bX && cY === bY);
+      const dJoins = (dX === aX && dY === aY) || (dX === bX && dY === bY);
+      if (!cJoins && !dJoins) {
+        const clear =
+          (o1 > doubt || o1 < -doubt) &&
+          (o2 > doubt || o2 < -doubt) &&
+          (o3 > doubtM || o3 < -doubtM) &&
+          (o4 > doubtM || o4 < -doubtM);
+        if (clear ? o1 > 0 !== o2 > 0 && o3 > 0 !== o4 > 0 : crossesExactly(aX, aY, bX, bY, cX, cY, dX, dY)) {
+          const { crossing } = this;
+          roundCrossing(aX, aY, bX, bY, cX, cY, dX, dY, o1, o2, doubt, crossing);
+          if (this.isIn(crossing.x, crossing.y)) this.addHot(crossing.x, crossing.y);
+        }
       }
-      if (o1 <= reach && o1 >= -reach) this.snapEnd(k, aX, aY, bX, bY, cX, cY);
-      if (o2 <= reach && o2 >= -reach) this.snapEnd(k, aX, aY, bX, bY, dX, dY);
-      if (o3 <= reachM && o3 >= -reachM) this.snapEnd(m, cX, cY, dX, dY, aX, aY);
-      if (o4 <= reachM && o4 >= -reachM) this.snapEnd(m, cX, cY, dX, dY, bX, bY);
+      // Most pairs that come near share an end; calls with so many doubles cost more than these comparisons.
+      if (o1 <= reach && o1 >= -reach && !cJoins) this.snapEnd(k, aX, aY, bX, bY, cX, cY);
+      if (o2 <= reach && o2 >= -reach && !dJoins) this.snapEnd(k, aX, aY, bX, bY, dX, dY);
+      if (o3 <= reachM && o3 >= -reachM && !((aX === cX && aY === cY) || (aX === dX && aY === dY)))
+        this.snapEnd(m, cX, cY, dX, dY, aX, aY);
+      if (o4 <= reachM && o4 >= -reachM && !((bX === cX && bY === cY) || (bX === dX && bY === dY)))
+        this.snapEnd(m, cX, cY, dX, dY, bX, bY);
     }
   }
 
@@ -203,9 +210,8 @@ export class CellWork {
     return hx >= this.left && hx < this.right && hy >= this.top && hy < this.bottom;
   }
 
-  /** Snaps segment k to the pixel of the end (ex, ey) of another one, if that pixel lies in the cell. */
+  /** Snaps segment k to the pixel of the end (ex, ey) of another one, none of its own, if that lies in the cell. */
   private snapEnd(k: number, ax: number, ay: number, bx: number, by: number, ex: number, ey: number): void {
-    if ((ex === ax && ey === ay) || (ex === bx && ey === by)) return;
     const hx = Math.floor(ex + 0.5);
     const hy = Math.floor(ey + 0.5);
     if (this.isIn(hx, hy)) this.snapTo(k, ax, ay, bx, by, hx, hy);
@@ -275,6 +281,8 @@ export class CellWork {
     const { x, y } = this.lines;
     const [ax, ay, bx, by] = [x[k], y[k], x[k + 1], y[k + 1]];
     const [cx, cy, dx, dy] = [x[m], y[m], x[m + 1], y[m + 1]];
+    if ((ax === cx && ay === cy) || (ax === dx && ay === dy)) return false;
+    if ((bx === cx && by === cy) || (bx === dx && by === dy)) return false;
     if (!crossesExactly(ax, ay, bx, by, cx, cy, dx, dy)) return false;
     const o1 = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax);
     const o2 = (bx - ax) * (dy - ay) - (by - ay) * (dx - ax);
@@ -295,8 +303,6 @@ function crossesExactly(
   dx: number,
   dy: number,
 ): boolean {
-  if ((ax === cx && ay === cy) || (ax === dx && ay === dy)) return false;
-  if ((bx === cx && by === cy) || (bx === dx && by === dy)) return false;
   if (exactSide(ax, ay, bx, by, cx, cy) * exactSide(ax, ay, bx, by, dx, dy) >= 0) return false;
   return exactSide(cx, cy, dx, dy, ax, ay) * exactSide(cx, cy, dx, dy, bx, by) < 0;
 }

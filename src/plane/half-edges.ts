@@ -1,6 +1,6 @@
 import { Int32List } from './growing.js';
 import type { PlanarEdges } from './noded-edges.js';
-import { Scratch } from './scratch.js';
+import { type Scratch, scratchFor } from './scratch.js';
 import { inBlocks, inBlocksBackwards, within } from './steps.js';
 
 /**
@@ -30,7 +30,10 @@ export interface HalfEdges {
 }
 
 /** Links the edges around their nodes and traces the cycles. O(E), sorting around nodes apart. */
-export function* linkHalfEdges(edges: PlanarEdges, scratch = new Scratch()): Generator<number, HalfEdges> {
+export function* linkHalfEdges(
+  edges: PlanarEdges,
+  scratch = scratchFor(edges.nodeX.length),
+): Generator<number, HalfEdges> {
   const { start, out } = yield* within(sortAround(edges), 0, 0.5);
   const next = linkNext(edges, start, out);
   yield 0.6;

@@ -30,7 +30,7 @@ import { type NodedEdges, nodeEdges } from './noded-edges.js';
 import { rankCurves } from './rank-curves.js';
 import { refineRules } from './refine-rules.js';
 import type { MapOptions } from './region-map.js';
-import { Scratch } from './scratch.js';
+import { scratchFor } from './scratch.js';
 import { snapRound } from './snap-round.js';
 import { within } from './steps.js';
 import { touchRules } from './touch-rules.js';
@@ -119,15 +119,19 @@ function* arrangeCurves(input: MapInput, { weld, tolerance, edgeLimit }: Require
   checkLineSet(flat.lines);
   refuseManyCrossings(flat.lines, edgeLimit);
   yield 0.05;
+  const scratch = scratchFor(flat.lines.coords.length / 2);
   let rules = yield* within(touchRules(curves, flat, weld, tolerance), 0.05, 0.1);
   for (let round = 1; ; round++) {
     const low = 0.1 + ROUND_SHARE * (round - 1);
     const part = <T>(steps: Generator<number, T>, from: number, to: number): Generator<number, T> =>
       within(steps, low + ROUND_SHARE * from, low + ROUND_SHARE * to);
     if (rules !== NO_RULES) flat = yield* part(flattenRuns(curves, runs, tolerance, rules, plain), 0, 0.2);
-    const scratch = new Scratch();
+    scratch.reset();
+    scratch.brief.reset();
     const grid = yield* part(weldLines(flat.lines, weld, scratch), 0.2, 0.4);
+    scratch.brief.reset();
     const meetings = yield* part(snapRound(grid, scratch), 0.4, 0.6);
+    scratch.brief.reset();
     // Nodes are made in the last round only, but where there may be too many of them.
     const many = meetings.copyOf !== null || grid.x.length + meetings.segment.length > edgeLimit;
     const early = many ? yield* part(nodeEdges(grid, meetings, scratch), 0.6, 0.8) : null;

@@ -1,9 +1,9 @@
-/** Bytes of the smallest and the largest slab; each new slab is twice the one before. */
+/** Bytes of the smallest and the largest slab. */
 const SMALLEST_SLAB = 1 << 14;
-const LARGEST_SLAB = 1 << 22;
+const LARGEST_SLAB = 1 << 20;
 
 /** Bytes of the largest array that is cut from a slab: larger ones cost little beside being filled. */
-const LARGEST = 1 << 19;
+const LARGEST = 1 << 18;
 
 /**
  * Working arrays of one computation, all zeros, cut from common slabs of memory: a small drawing needs a hundred
@@ -14,17 +14,18 @@ export class Scratch {
   private current = 0;
   private used = 0;
   private nested: Scratch | null = null;
-  private nextSize: number;
+  private readonly size: number;
 
-  /** `room`: bytes that will be needed, more or less. */
+  /** `room`: bytes of a slab, more or less. */
   constructor(room = 1 << 17) {
-    this.nextSize = SMALLEST_SLAB;
-    while (this.nextSize < room && this.nextSize < LARGEST_SLAB) this.nextSize *= 2;
+    let size = SMALLEST_SLAB;
+    while (size < room && size < LARGEST_SLAB) size *= 2;
+    this.size = size;
   }
 
   /** Arrays for one phase only: `reset` takes them back. */
   get brief(): Scratch {
-    this.nested ??= new Scratch(this.nextSize);
+    this.nested ??= new Scratch(this.size);
     return this.nested;
   }
 
@@ -73,13 +74,17 @@ export class Scratch {
       this.current++;
       this.used = 0;
     }
-    while (this.nextSize < bytes) this.nextSize *= 2;
-    const slab = { buffer: new ArrayBuffer(this.nextSize), isDirty: false };
-    if (this.nextSize < LARGEST_SLAB) this.nextSize *= 2;
+    const slab = { buffer: new ArrayBuffer(Math.max(bytes, this.size)), isDirty: false };
     this.slabs.push(slab);
     return slab;
   }
 }
+
+/** Bytes of a slab for each vertex: some of each kind of array fit in. */
+const BYTES_A_VERTEX = 32;
+
+/** Working memory for lines of so many vertices. */
+export const scratchFor = (vertices: number): Scratch => new Scratch(BYTES_A_VERTEX * vertices);
 
 interface Slab {
   readonly buffer: ArrayBuffer;

@@ -3,6 +3,7 @@ import { type Bounds, joinBounds } from '../geometry/point.js';
 import { loopCurves } from '../plane/edge-curves.js';
 import type { CutPlan } from '../workshop/cut-plan.js';
 import { type LineShapes, lineShapes } from '../workshop/line-shapes.js';
+import { boardAround } from '../workshop/waste-border.js';
 import { type MapLabeller, mapLabeller } from './plan-labels.js';
 import { element, svgNumber } from './svg-markup.js';
 
@@ -72,6 +73,12 @@ function dots(id: string, fill: string): string {
     `<pattern id="${id}" width="1.8" height="1.8" patternUnits="userSpaceOnUse"><rect width="1.8" height="1.8" fill="${fill}"/>` +
     '<circle cx="0.9" cy="0.9" r="0.32" fill="#7d8087"/></pattern>'
   );
+}
+
+/** The pictures of settings are so narrow that they stand beside what is said of them. */
+export function isUpright({ plan: { relief }, drawing }: PlanCanvas): boolean {
+  const [x0, y0, x1, y1] = relief.frame === 'cut' ? boardAround(relief.map) : drawing;
+  return x1 - x0 < y1 - y0;
 }
 
 /** One picture: a name for its look, what it shows, what is in it. */

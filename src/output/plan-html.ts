@@ -1,6 +1,6 @@
 import type { CutPlan, Pass } from '../workshop/cut-plan.js';
 import { depthTint } from './palette.js';
-import { type PlanCanvas, planCanvas } from './plan-canvas.js';
+import { isUpright, type PlanCanvas, planCanvas } from './plan-canvas.js';
 import { type Block, planContent, type Section } from './plan-content.js';
 import { legendHtml } from './plan-legend.js';
 import { glueMap, narrowMap, offcutMaps, piecesMap, settingMap } from './plan-maps.js';
@@ -10,7 +10,7 @@ import { stepGroups } from './plan-step-groups.js';
 import { PLAN_STYLE } from './plan-style.js';
 import { DEFAULT_PLAN_TITLE, demandPlanDocument, type PlanDocumentOptions } from './plan-text.js';
 import { trueSizePages } from './plan-true-size.js';
-import { millimetres } from './plan-words.js';
+import { joinNumbers, millimetres } from './plan-words.js';
 import { escapeXml, svgNumber } from './svg-markup.js';
 
 /**
@@ -83,18 +83,25 @@ function sectionHtml(canvas: PlanCanvas, section: Section, drawn: DrawnPlan): st
     }
     flush();
     if (block.kind === 'setting') {
-      // The stack stands beside what is said of it, on the same page.
+      // Stack and picture stay with what is said of them, on the same page.
       const [heading, ...said] = parts.splice(0);
       const stack = stackPicture(canvas.plan, block.pass);
-      parts.push(`<div class="intro">${heading}\n${stack}${said.join('\n')}</div>`);
+      const scene = drawn.settings.get(block.pass) ?? '';
+      const look = isUpright(canvas) ? 'intro beside' : 'intro';
+      parts.push(
+        `<div class="${look}">${heading}\n<div>${stack}${said.join('\n')}</div>`,
+        block.pass.phase === 'add-ons' ? '' : `<div class="scene">${scene}</div>`,
+        '</div>',
+      );
+      continue;
     }
-    parts.push(blockHtml(canvas, block, drawn));
+    parts.push(blockHtml(canvas, block));
   }
   flush();
   return `<section id="${section.id}">\n${parts.join('\n')}\n</section>`;
 }
 
-function blockHtml(canvas: PlanCanvas, block: Exclude<Block, { kind: 'step' }>, drawn: DrawnPlan): string {
+function blockHtml(canvas: PlanCanvas, block: Exclude<Block, { kind: 'step' | 'setting' }>): string {
   switch (block.kind) {
     case 'paragraph':
       return `<p>${escapeXml(block.text)}</p>`;
@@ -111,18 +118,26 @@ function blockHtml(canvas: PlanCanvas, block: Exclude<Block, { kind: 'step' }>, 
         `The pieces with their ids, by their height, not their wood:${heightKey(canvas.plan)}`,
       );
     case 'glue':
-      return figure(glueMap(canvas), 'The numbers are those of the list: the order of the glue-up.');
+      return figure(
+        glueMap(canvas),
+        `The numbers are those of the list: the order of the glue-up.${wholeNumbers(canvas.plan)}`,
+      );
     case 'narrow':
       return figure(narrowMap(canvas), 'The narrow places, by their numbers in the table.');
     case 'offcuts':
       return offcutMaps(canvas);
     case 'drawing':
       return trueSizePages(canvas);
-    case 'setting':
-      return block.pass.phase === 'add-ons'
-        ? ''
-        : `<div class="scene">${drawn.settings.get(block.pass) ?? ''}</div>`;
   }
+}
+
+/** Which numbers of the glue-up are finished assemblies. */
+function wholeNumbers({ glueUp }: CutPlan): string {
+  const numbers = (glueUp?.steps ?? []).flatMap(({ kind }, i) => (kind === 'assembly' ? [i + 1] : []));
+  if (numbers.length === 0) return '';
+  return numbers.length === 1
+    ? ` Number ${numbers[0]} is a finished assembly, put in as a whole.`
+    : ` Numbers ${joinNumbers(numbers)} are finished assemblies, each put in as a whole.`;
 }
 
 /** A list of more items is set in two columns. */
@@ -177,13 +192,16 @@ function cardHtml(blocks: readonly StepBlock[], drawn: DrawnPlan): string {
   );
 }
 
+/** Room for a word above and below the stack, mm. */
+const STACK_WORD = 6;
+
 /** The stack seen from its side: what is in the saw is solid, what is off is an outline; heights to scale. */
 function stackPicture({ relief }: CutPlan, pass: Pass): string {
   const isScrap = pass.phase === 'add-ons';
   const sheets = relief.stack.sheets.filter(({ id }) => !isScrap || pass.sheets.includes(id));
   const total = sheets.reduce((sum, sheet) => sum + sheet.thickness, 0);
   const scale = 40 / Math.max(total, 12);
-  let y = 4;
+  let y = STACK_WORD;
   const bars = sheets.map((sheet) => {
     const height = Math.max(4.6, sheet.thickness * scale);
     const inSaw = pass.sheets.includes(sheet.id);
@@ -195,8 +213,8 @@ function stackPicture({ relief }: CutPlan, pass: Pass): string {
     return bar;
   });
   return (
-    `<figure class="stack"><svg viewBox="0 0 66 ${svgNumber(y + 5, 2)}" role="img"><text x="1" y="2.8">front</text>` +
-    `${bars.join('')}<text x="1" y="${svgNumber(y + 3.4, 2)}">back</text></svg>` +
+    `<figure class="stack"><svg viewBox="0 0 66 ${svgNumber(y + STACK_WORD, 2)}" role="img"><text x="1" y="4.4">front</text>` +
+    `${bars.join('')}<text x="1" y="${svgNumber(y + 3.9, 2)}">back</text></svg>` +
     `<figcaption>${isScrap ? 'scrap' : escapeXml(pass.sheets.join(' + '))}: ${millimetres(pass.height)}</figcaption></figure>`
   );
 }

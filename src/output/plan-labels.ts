@@ -14,6 +14,8 @@ export interface MapLabel {
   readonly at: Point;
   /** From `at` to the nearest line, mm; 0 on a line. */
   readonly room: number;
+  /** How far a mark at `at` reaches, mm: a leader ends there. Absent: there is none, the leader ends in a dot. */
+  readonly reach?: number;
 }
 
 /** Writes labels into pictures of one map; the lines that they keep off are worked out once. */
@@ -30,6 +32,9 @@ export const MAP_HEIGHT = 124;
 
 /** Height of a picture of the whole for a setting with few steps, mm. */
 export const SMALL_MAP_HEIGHT = 84;
+
+/** Height of a picture of the whole that stands upright, beside what is said of it, mm. */
+export const UPRIGHT_MAP_HEIGHT = 104;
 
 /** One unit, as printed, mm: the smallest type is 2.3 mm (6.5 points). */
 const PRINTED_UNIT = 2;
@@ -63,7 +68,9 @@ export function mapLabeller(map: RegionMap, page: Bounds): MapLabeller {
     };
     const requests = labels.map(({ text, at, room }): LabelRequest => ({ number: null, id: text, at, room }));
     const placed = placeLabels(requests, { ...fields, taken, area }, sizesOf(unit));
-    const leaders = placed.map((label) => (label.form === 'callout' ? leader(label, unit) : ''));
+    const leaders = placed.map((label, i) =>
+      label.form === 'callout' ? leader(label, unit, labels[i].reach ?? 0) : '',
+    );
     return `<g class="labels">${leaders.join('')}${placed.map((label) => written(label)).join('')}</g>`;
   };
 }
@@ -95,13 +102,15 @@ function sizesOf(unit: number): LabelSizes {
   };
 }
 
-function leader({ request, at }: PlacedLabel, unit: number): string {
+function leader({ request, at }: PlacedLabel, unit: number, reach: number): string {
   const [x, y] = request.at;
-  const d = `M${svgNumber(x, 2)} ${svgNumber(y, 2)}L${svgNumber(at[0], 2)} ${svgNumber(at[1], 2)}`;
-  return (
-    element('path', { d, class: 'leader', 'stroke-width': 0.12 * unit }) +
-    element('circle', { cx: svgNumber(x, 2), cy: svgNumber(y, 2), r: svgNumber(0.25 * unit, 2) })
-  );
+  const far = Math.hypot(at[0] - x, at[1] - y);
+  const part = far === 0 ? 0 : Math.min(1, reach / far);
+  const from = [x + part * (at[0] - x), y + part * (at[1] - y)].map((v) => svgNumber(v, 2)).join(' ');
+  const d = `M${from}L${svgNumber(at[0], 2)} ${svgNumber(at[1], 2)}`;
+  const line = element('path', { d, class: 'leader', 'stroke-width': 0.12 * unit });
+  if (reach > 0) return line;
+  return line + element('circle', { cx: svgNumber(x, 2), cy: svgNumber(y, 2), r: svgNumber(0.25 * unit, 2) });
 }
 
 function written(label: PlacedLabel): string {

@@ -1,5 +1,6 @@
 import type { CutPlan } from '../workshop/cut-plan.js';
 import { comesFromOutside, eyeMark } from './plan-marks.js';
+import { textElement } from './svg-markup.js';
 
 /** What the pictures of a plan show, as far as this plan has it. */
 export function legendHtml({ passes, relief }: CutPlan): string {
@@ -21,6 +22,8 @@ export function legendHtml({ passes, relief }: CutPlan): string {
       EDGE,
       'the blade comes in here from outside, or through gaps that are open to it',
     ],
+    [true, word('7'), 'a number alone: the step'],
+    [passes.length > 1, word('set 2'), 'setting 2 of the saw (s2 is sheet 2)'],
     [
       some((s) => !s.start.threaded && !comesFromOutside(s)),
       RING,
@@ -60,5 +63,7 @@ const DRILL = swatch(
 const EYE = swatch(eyeMark([8, 4], 3.4, 0.7));
 const EDGE = swatch('<rect class="begin" x="5.5" y="1.5" width="5" height="5"/>');
 const RING = swatch('<circle class="begin" stroke-width="1.1" cx="8" cy="4" r="2.6"/>');
+const word = (text: string): string =>
+  swatch(textElement(8, 6.4, text, { 'font-size': '6.4', class: 'key-word' }));
 const area = (name: string): string =>
   swatch(`<rect class="${name} key-area" x="0.3" y="0.3" width="15.4" height="7.4"/>`);

@@ -10,7 +10,7 @@ import { boardWaste } from './plan-waste.js';
 import { element, svgNumber } from './svg-markup.js';
 
 /** Width by height of the picture of a step. */
-const STEP_ASPECT = 4 / 3;
+const STEP_ASPECT = 1.6;
 
 /** A picture shows at least this much of the drawing, mm across. */
 const LEAST_VIEW = 36;

@@ -2,7 +2,7 @@ import { FONT_FAMILY } from './text-width.js';
 
 /** The look of a plan to print: A4 or letter, readable in grey, one colour of alarm for what is sawn now. */
 export const PLAN_STYLE = `
-@page { size: A4; margin: 12mm 12mm 13mm; @bottom-right { content: counter(page); font: 8pt sans-serif; color: #59616b; } }
+@page { size: A4; margin: 10mm 12mm 11mm; @bottom-right { content: counter(page); font: 8pt sans-serif; color: #59616b; } }
 :root { --ink: #15181c; --soft: #59616b; --rule: #c9ccd1; --now: #c2340b; --start: #0b57a4; }
 * { box-sizing: border-box; }
 body { margin: 0 auto; max-width: 200mm; padding: 8mm; color: var(--ink); font: 10pt/1.36 ${FONT_FAMILY}; }
@@ -18,6 +18,13 @@ header { border-bottom: 0.3mm solid var(--rule); padding-bottom: 2mm; }
 .outlines { position: absolute; width: 0; height: 0; }
 .scene { clear: both; margin: 1mm 0 3mm; break-inside: avoid; position: relative; }
 .intro { break-inside: avoid; display: flow-root; }
+.intro .scene { margin-bottom: 2mm; }
+.beside { display: grid; grid-template-columns: 1fr auto; column-gap: 4mm; }
+.beside h2 { grid-column: span 2; }
+.beside .stack { margin-left: 2mm; }
+.beside .stack svg { width: 30mm; }
+.beside .map { width: auto; height: 104mm; }
+.beside .map.small { height: 84mm; }
 .steps { clear: both; }
 .steps + p { break-before: avoid; }
 .map { display: block; width: 100%; max-height: 124mm; border: 0.2mm solid var(--rule); }
@@ -31,9 +38,9 @@ header { border-bottom: 0.3mm solid var(--rule); padding-bottom: 2mm; }
 .whole { break-inside: avoid; margin: 1mm 0 3mm; }
 .tile figcaption { line-height: 1.6; }
 figcaption { font-size: 8.4pt; color: var(--soft); margin-top: 0.6mm; }
-.steps { list-style: none; margin: 0 0 2mm; padding: 0 0.4mm; display: grid; grid-template-columns: 1fr 1fr 1fr; gap: 3mm; }
+.steps { list-style: none; margin: 0 0 2mm; padding: 0 0.4mm; display: grid; grid-template-columns: 1fr 1fr 1fr; gap: 2.6mm; }
 .step { display: flex; flex-direction: column; margin: 0; break-inside: avoid; border: 0.2mm solid var(--rule); border-radius: 1.2mm; overflow: hidden; }
-.step .near { display: block; width: 100%; aspect-ratio: 4 / 3; background: #fff; border-bottom: 0.2mm solid var(--rule); }
+.step .near { display: block; width: 100%; aspect-ratio: 1.6; background: #fff; border-bottom: 0.2mm solid var(--rule); }
 .step.large { grid-column: span 2; }
 .step.full { grid-column: span 3; }
 .far { float: right; width: 11mm; height: 11mm; margin: 0 0 0.6mm 1.4mm; }
@@ -73,6 +80,7 @@ path.true-way { stroke-width: 0.35px; }
 .board { fill: none; stroke: var(--ink); stroke-width: 0.4px; }
 .detail { fill: none; stroke: #4a5058; stroke-width: 0.22px; }
 .plate { fill: #fff; stroke: var(--ink); }
+.key-word { font-weight: 700; fill: var(--start); }
 circle.letter { fill: var(--start); }
 text.letter { fill: #fff; font-weight: 700; }
 circle.part { fill: #fff; stroke: var(--now); stroke-width: 0.12px; }
@@ -110,5 +118,5 @@ tr { break-inside: avoid; }
 .key-height { display: inline-block; width: 4mm; height: 2.4mm; margin: 0 1mm 0 3mm; border: 0.2mm solid #4a5058; }
 .key-area { stroke: #4a5058; stroke-width: 0.4px; }
 @media print { body { padding: 0; max-width: none; } * { print-color-adjust: exact; -webkit-print-color-adjust: exact; } }
-@media screen and (max-width: 620px) { .steps { grid-template-columns: 1fr; } .step.large, .step.full { grid-column: auto; } }
+@media screen and (max-width: 620px) { .beside { display: block; } .steps { grid-template-columns: 1fr; } .step.large, .step.full { grid-column: auto; } }
 `;

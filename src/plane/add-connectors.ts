@@ -1,5 +1,8 @@
 import { type BoxTree, renumberBoxTree, searchBoxes } from '../geometry/box-tree.js';
+import { fromGrid } from '../geometry/grid.js';
+import { nearestOnCurve } from '../geometry/nearest-on-curve.js';
 import { edgeBoxes } from './edge-tree.js';
+import type { MapCurve } from './flat-lines.js';
 import type { Connector } from './heal-gaps.js';
 import type { Net } from './net.js';
 import { type NodedEdges, nodeEdges } from './noded-edges.js';
@@ -23,7 +26,7 @@ export interface HealedNet {
 
 /**
  * The net with connectors put in; the lines that they meet are split there. Connector i is curve
- * `firstCurve + i`, a line from its open end (parameter 0) to its target (1). `tree` is over the edges of the net.
+ * `curves.length + i`, a line from its open end (parameter 0) to its target (1). `tree` is over the edges of the net.
  *
  * Only edges near the connectors are noded again. A line that is split bends by up to a step, and so may those that
  * are near it then: they come in too, until nothing outside is near anything that changes.
@@ -31,7 +34,7 @@ export interface HealedNet {
 export function* addConnectors(
   net: Net,
   connectors: readonly Connector[],
-  firstCurve: number,
+  curves: readonly MapCurve[],
   tree: BoxTree,
 ): Generator<number, HealedNet> {
   const isOut = new Uint8Array(net.edgeFrom.length);
@@ -63,7 +66,7 @@ export function* addConnectors(
       missed += take(Math.min(ax, bx), net.nodeY[u], Math.max(ax, bx), net.nodeY[v]);
     }
     if (missed > 0) continue;
-    const fresh = drawnEdges(net, active, connectors, firstCurve, edges, grid);
+    const fresh = drawnEdges(net, active, connectors, curves, edges, grid);
     const spliced = yield* within(spliceNet(net, isOut, fresh), 0.9, 1);
     yield 1;
     return {
@@ -91,7 +94,7 @@ function drawnEdges(
   net: Net,
   active: Int32Array,
   connectors: readonly Connector[],
-  firstCurve: number,
+  curves: readonly MapCurve[],
   { pieceEdge, pieceSegment, edgeFrom, edgeTo, nodeX, nodeY }: NodedEdges,
   grid: GridLines,
 ): NewEdges {
@@ -116,24 +119,38 @@ function drawnEdges(
     if (!isOld(i)) {
       const c = drawnBy(i) - active.length;
       const at = --start[e];
-      curve[at] = firstCurve + c;
+      curve[at] = curves.length + c;
       t0[at] = shareOf(connectors[c], nodeX[u], nodeY[u]);
       t1[at] = shareOf(connectors[c], nodeX[v], nodeY[v]);
       continue;
     }
-    const s0 = shareAt(net, old(i), nodeX[u], nodeY[u]);
-    const s1 = shareAt(net, old(i), nodeX[v], nodeY[v]);
     for (let k = net.start[old(i) + 1] - 1; k >= net.start[old(i)]; k--) {
       const at = --start[e];
       curve[at] = net.curve[k];
-      t0[at] = mix(net.t0[k], net.t1[k], s0);
-      t1[at] = mix(net.t0[k], net.t1[k], s1);
+      t0[at] = parameterAt(curves, net, old(i), k, nodeX[u], nodeY[u]);
+      t1[at] = parameterAt(curves, net, old(i), k, nodeX[v], nodeY[v]);
     }
   }
   return { nodeX, nodeY, edgeFrom, edgeTo, start, curve, t0, t1 };
 }
 
-const mix = (a: number, b: number, s: number): number => (s === 0 ? a : s === 1 ? b : a + (b - a) * s);
+/** Parameter of source k of an edge at a grid point on it: of a curve the nearest point, for it may run unevenly. */
+function parameterAt(
+  curves: readonly MapCurve[],
+  net: Net,
+  e: number,
+  k: number,
+  x: number,
+  y: number,
+): number {
+  const share = shareAt(net, e, x, y);
+  const from = net.t0[k];
+  const to = net.t1[k];
+  if (share === 0 || share === 1) return share === 0 ? from : to;
+  const { curve } = curves[net.curve[k]];
+  if (curve.kind === 'line') return from + (to - from) * share;
+  return nearestOnCurve(curve, [fromGrid(x), fromGrid(y)], from, to).t;
+}
 
 function shareOf({ fromX, fromY, toX, toY }: Connector, x: number, y: number): number {
   const dx = toX - fromX;

@@ -192,7 +192,7 @@ function* heal(net: Net, curves: readonly MapCurve[], gap: number) {
   const lines = healed.map(
     ({ from, to }): MapCurve => ({ curve: { kind: 'line', from, to }, shape: -1, cuts: true, covers: false }),
   );
-  const joined = yield* within(addConnectors(net, connectors, curves.length, tree), 0.5, 1);
+  const joined = yield* within(addConnectors(net, connectors, curves, tree), 0.5, 1);
   return { ...joined, curves: [...curves, ...lines], healed };
 }
 

@@ -1,5 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { pointAt } from '../../src/geometry/curve.js';
+import type { Point } from '../../src/geometry/point.js';
 import { mapSvg } from './map-svg.js';
 
 /** Paths, mm. */
@@ -18,6 +20,23 @@ describe('a line with a gap at its end', () => {
     const map = mapSvg(page('M0 50 L99 50.12177', 'M50.2 10 V49.8', frame, ...beside), { weld: 0 });
     expect(map.healed.length).toBe(1);
     expect(map.regions.length).toBe(43);
+  });
+
+  it('splits a curve that runs unevenly at the place itself', () => {
+    // The left side is nearly straight, and the parameter far from even along it.
+    const map = mapSvg(page('M30 40 C30 30 30 30 30.3 35'));
+    expect(map.healed.length).toBe(1);
+    const parts = map.edges.flatMap((edge) =>
+      edge.pieces.flatMap(({ curve, t0, t1 }) => {
+        const { kind } = map.curves[curve];
+        return kind === 'cubic' ? [t0, t1].map((t) => pointAt(map.curves[curve], t)) : [];
+      }),
+    );
+    expect(parts.length).toBeGreaterThan(2);
+    const nearestNode = ([x, y]: Point): number =>
+      Math.min(...map.nodes.map(({ at }) => Math.hypot(at[0] - x, at[1] - y)));
+    // Half a step each way, and the chord.
+    for (const p of parts) expect(nearestNode(p)).toBeLessThan(0.007);
   });
 
   it('leaves a valid map wherever it ends', () => {

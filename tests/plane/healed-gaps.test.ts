@@ -29,10 +29,11 @@ describe('a line with a gap at its end', () => {
     const parts = map.edges.flatMap((edge) =>
       edge.pieces.flatMap(({ curve, t0, t1 }) => {
         const { kind } = map.curves[curve];
-        return kind === 'cubic' ? [t0, t1].map((t) => pointAt(map.curves[curve], t)) : [];
+        const inside = [t0, t1].filter((t) => t > 0 && t < 1);
+        return kind === 'cubic' ? inside.map((t) => pointAt(map.curves[curve], t)) : [];
       }),
     );
-    expect(parts.length).toBeGreaterThan(2);
+    expect(parts.length).toBe(2);
     const nearestNode = ([x, y]: Point): number =>
       Math.min(...map.nodes.map(({ at }) => Math.hypot(at[0] - x, at[1] - y)));
     // Half a step each way, and the chord.

@@ -1,44 +1,189 @@
-import type { CutPlan, CutStep, Pass } from '../workshop/cut-plan.js';
+import { OUTSIDE } from '../plane/region-map.js';
+import type { CutPlan, CutStep, Pass, WastePlace } from '../workshop/cut-plan.js';
+import { walkPlan } from './plan-progress.js';
 
-/** The letter of each block of a setting, where there are several. */
+/** What hangs together, with the letter that it keeps through the whole job. */
+export interface LetteredBlock {
+  readonly letter: string;
+  /** Region indices. */
+  readonly regions: readonly number[];
+  /** mm², within the drawing. */
+  readonly area: number;
+  /** Part of the board that tape across the ways in alone holds to the rest: where it lies; null: it is no such part. */
+  readonly taped: WastePlace | null;
+  /** Where it lies on the board, for a part of that; null: it is the board, or no part of it. */
+  readonly place: WastePlace | null;
+  /** The board, or a part of it, on which others may hang by tape. */
+  readonly board: boolean;
+  /** It has got its letter with this setting. */
+  readonly isNew: boolean;
+}
+
+/** A lump that comes loose with a step. */
+export interface LetteredLump {
+  readonly letter: string;
+  readonly regions: readonly number[];
+  /** Letters of the blocks that still stand beside it, ascending. */
+  readonly beside: readonly string[];
+}
+
+export interface StepBlocks {
+  /** The block that it saws; undefined where there is only one. */
+  readonly own: string | undefined;
+  /** The block that lumps and parts come apart from: it keeps its letter. */
+  readonly rest: string;
+  /** As `comesLoose`. */
+  readonly lumps: readonly LetteredLump[];
+  /** Letters of `boardApart`. */
+  readonly apart: readonly string[];
+}
+
+/** The letters of all blocks of a plan. */
+export interface PlanBlocks {
+  setting(pass: Pass): readonly LetteredBlock[];
+  step(step: CutStep): StepBlocks;
+}
+
+/** A, B … Z, A2, B2 … */
 export function blockLetter(place: number): string {
   const letter = String.fromCharCode(65 + (place % 26));
   return place < 26 ? letter : `${letter}${Math.floor(place / 26) + 1}`;
 }
 
-/** The place of the block that a step saws among those of its setting; undefined where that has only one. */
-export function blockOfStep({ relief }: CutPlan, { blocks }: Pass, step: CutStep): number | undefined {
-  if (blocks.length < 2) return undefined;
-  const { left, right } = relief.map.edges[step.edges[step.edges.length - 1]];
-  for (const region of [left, right]) {
-    const b = blocks.findIndex(({ regions }) => regions.includes(region));
-    if (b >= 0) return b;
+/**
+ * Letters what hangs together: A is the board, and what comes apart from a block takes the next letter, while the
+ * largest part keeps its own. So a letter means one thing over steps and settings. Continuous sheets are boards of
+ * their own: each begins with A.
+ */
+export function planBlocks(plan: CutPlan): PlanBlocks {
+  const letters = new Letters(plan);
+  const settings = new Map<Pass, LetteredBlock[]>();
+  const steps = new Map<CutStep, StepBlocks>();
+  walkPlan(plan, (progress, pass, step) => {
+    if (pass.phase === 'add-ons') return;
+    if (step === null) settings.set(pass, letters.begin(pass));
+    else
+      steps.set(
+        step,
+        letters.saw(step, (r) => progress.standing(r, pass.sheets) === 'open'),
+      );
+  });
+  const none: StepBlocks = { own: undefined, rest: blockLetter(0), lumps: [], apart: [] };
+  return { setting: (pass) => settings.get(pass) ?? [], step: (step) => steps.get(step) ?? none };
+}
+
+class Letters {
+  readonly #plan: CutPlan;
+  /** The letter of each region, by its place in the alphabet. */
+  readonly #of: Int32Array;
+  #next = 1;
+  /** What is on the table in this setting. */
+  #inPlay = new Set<number>();
+  /** Where parts of the board lie, by their letters. */
+  readonly #places = new Map<number, WastePlace>();
+
+  constructor(plan: CutPlan) {
+    this.#plan = plan;
+    this.#of = new Int32Array(plan.relief.map.regions.length);
   }
-  return undefined;
+
+  begin(pass: Pass): LetteredBlock[] {
+    if (this.#plan.relief.joint === 'continuous') {
+      this.#of.fill(0);
+      this.#next = 1;
+    }
+    const found = blocksOf(pass).map((block) => ({ ...block, area: this.#area(block.regions) }));
+    const used = new Set<number>();
+    const taken = new Map<(typeof found)[number], { letter: number; isNew: boolean }>();
+    for (const block of [...found].sort((a, b) => b.area - a.area)) {
+      const old = this.#votes(block.regions).find((letter) => !used.has(letter));
+      const letter = old ?? this.#next++;
+      used.add(letter);
+      taken.set(block, { letter, isNew: old === undefined });
+    }
+    this.#inPlay = used;
+    return found
+      .map((block) => ({ block, ...taken.get(block)! }))
+      .sort((a, b) => a.letter - b.letter)
+      .map(({ block, letter, isNew }) => {
+        for (const r of block.regions) this.#of[r] = letter;
+        if (block.taped !== null) this.#places.set(letter, block.taped);
+        const place = block.board ? (this.#places.get(letter) ?? null) : null;
+        return { ...block, place, letter: blockLetter(letter), isNew };
+      });
+  }
+
+  saw(step: CutStep, isGone: (region: number) => boolean): StepBlocks {
+    const { map } = this.#plan.relief;
+    const { left, right } = map.edges[step.edges[step.edges.length - 1]];
+    const sides = [left, right].filter((r) => r !== OUTSIDE && !isGone(r));
+    const side = sides.find((r) => step.regions.includes(r)) ?? sides[0];
+    const rest = side === undefined ? 0 : this.#of[side];
+    const own = this.#inPlay.size < 2 || side === undefined ? undefined : blockLetter(rest);
+    const give = (regions: readonly number[]): number => {
+      const letter = this.#next++;
+      for (const r of regions) this.#of[r] = letter;
+      this.#inPlay.add(letter);
+      return letter;
+    };
+    const apart = (step.boardApart ?? []).map(({ regions, place }) => {
+      const letter = give(regions);
+      this.#places.set(letter, place);
+      return blockLetter(letter);
+    });
+    const loose = (step.comesLoose ?? []).map((regions) => ({ regions, letter: give(regions) }));
+    const freed = step.frees === 'piece' || step.frees === 'waste' ? step.regions : [];
+    const stands = (r: number): boolean =>
+      r !== OUTSIDE && !map.regions[r].addOn && !isGone(r) && !freed.includes(r);
+    const lumps = loose.map(({ regions, letter }): LetteredLump => {
+      const beside = new Set<number>();
+      for (const r of regions) {
+        for (const { edge } of map.regions[r].loops.flat()) {
+          const { left: a, right: b } = map.edges[edge];
+          const other = a === r ? b : a;
+          if (stands(other) && this.#of[other] !== letter) beside.add(this.#of[other]);
+        }
+      }
+      const sorted = [...beside].sort((a, b) => a - b).map(blockLetter);
+      return { letter: blockLetter(letter), regions, beside: sorted };
+    });
+    return { own, rest: blockLetter(rest), lumps, apart };
+  }
+
+  #area(regions: readonly number[]): number {
+    return regions.reduce((sum, r) => sum + this.#plan.relief.map.regions[r].area, 0);
+  }
+
+  /** The letters of regions, the one with most area first. */
+  #votes(regions: readonly number[]): number[] {
+    const areas = new Map<number, number>();
+    for (const r of regions)
+      areas.set(this.#of[r], (areas.get(this.#of[r]) ?? 0) + this.#plan.relief.map.regions[r].area);
+    return [...areas].sort((a, b) => b[1] - a[1] || a[0] - b[0]).map(([letter]) => letter);
+  }
 }
 
-/** What becomes of a lump that comes loose with a step. */
-export interface LumpFate {
-  readonly regions: readonly number[];
-  /** How many steps on it is sawn, in the same setting; empty: not in this setting. */
-  readonly sawnBy: readonly number[];
-  /** Its letter from the next setting on; undefined: it has none. */
-  readonly letter: string | undefined;
+/** The blocks of a setting; the board in the parts that tape holds together. */
+function blocksOf({ blocks, boardApart = [] }: Pass): Pick<LetteredBlock, 'regions' | 'taped' | 'board'>[] {
+  return blocks.flatMap(({ regions, board }): Pick<LetteredBlock, 'regions' | 'taped' | 'board'>[] => {
+    if (!board || boardApart.length === 0) return [{ regions, taped: null, board }];
+    const parted = new Set(boardApart.flatMap((part) => part.regions));
+    const rest = regions.filter((r) => !parted.has(r));
+    return [
+      { regions: rest, taped: null, board },
+      ...boardApart.map((part) => ({ regions: part.regions, taped: part.place, board: true })),
+    ].filter((block) => block.regions.length > 0);
+  });
 }
 
-export function lumpFates(plan: CutPlan, pass: Pass, step: CutStep): LumpFate[] {
+/** How many steps on a lump is sawn, in the same setting; empty: not in this setting. */
+export function sawnLater(plan: CutPlan, pass: Pass, step: CutStep, regions: readonly number[]): number[] {
   const { edges } = plan.relief.map;
   const at = pass.steps.indexOf(step);
-  const next = plan.passes[plan.passes.indexOf(pass) + 1];
-  return (step.comesLoose ?? []).map((regions): LumpFate => {
-    const own = new Set(regions);
-    const sawnBy = pass.steps.flatMap((later, i) => {
-      if (i <= at) return [];
-      const last = edges[later.edges[later.edges.length - 1]];
-      return own.has(last.left) || own.has(last.right) ? [i - at] : [];
-    });
-    const blocks = next?.phase === 'pass' ? next.blocks : [];
-    const place = blocks.length < 2 ? -1 : blocks.findIndex((b) => b.regions.some((r) => own.has(r)));
-    return { regions, sawnBy, letter: place < 0 ? undefined : blockLetter(place) };
+  const own = new Set(regions);
+  return pass.steps.flatMap((later, i) => {
+    if (i <= at) return [];
+    const last = edges[later.edges[later.edges.length - 1]];
+    return own.has(last.left) || own.has(last.right) ? [i - at] : [];
   });
 }

@@ -1,6 +1,7 @@
 import type { Finding } from '../finding.js';
 import type { CutPlan } from '../workshop/cut-plan.js';
 import { NO_BIT } from '../workshop/drill-start.js';
+import { timeRange } from '../workshop/saw-time.js';
 import type { Block, Section } from './plan-content.js';
 import { bitWords, joinWords, millimetres, plural, rangeText } from './plan-words.js';
 
@@ -24,14 +25,15 @@ function wayWords(length: number): string {
 
 function jobBlocks(plan: CutPlan, findings: readonly Finding[]): Block[] {
   const { relief, totals } = plan;
+  const taken = plan.passes.flatMap(({ steps }) => steps).filter(({ captive }) => captive === true).length;
   const addOns = relief.addOns.length > 0 ? ` and ${plural(relief.addOns.length, 'add-on')}` : '';
   const lines = [
     `${plural(totals.pieces, 'piece')}${addOns}, ${plural(plan.passes.length, 'setting')} of the saw, ` +
       `${(totals.cutLength / 1000).toFixed(1)} m of line${wayWords(totals.wayLength)}; ${plural(totals.drillStarts, 'hole')} to drill, ` +
-      `the blade threaded ${plural(totals.threadings, 'time')}${totals.releases === 0 ? '' : ` and taken out ${plural(totals.releases, 'more time')}`}, ${plural(totals.sheetMoves, 'sheet move')}.`,
-    `Time at the saw: ${rangeText(totals.minutesRange)}, with drilling, threading and moving sheets, without printing, sanding and glue. ${
+      `the blade threaded ${plural(totals.threadings, 'time')} and taken out ${plural(taken, 'time')}, ${plural(totals.sheetMoves, 'sheet move')}.`,
+    `Time at the saw: ${wholeTime(plan)}, without printing, sanding and glue. In it: ${timeParts(plan)}. The time of a setting is that of its steps, with their holes and threadings, and of moving sheets. ${
       plan.workshop.knownJob === null
-        ? 'The range is wide, since no job that you have timed was given when the plan was made (knownJob).'
+        ? 'The range is wide: time one of your own jobs and give it to the program, and it gets narrower.'
         : 'It goes by the job that you timed.'
     }`,
     relief.joint === 'pieces'
@@ -46,6 +48,32 @@ function jobBlocks(plan: CutPlan, findings: readonly Finding[]): Block[] {
     blocks.push({ kind: 'list', items: problems });
   }
   return blocks;
+}
+
+/** The whole time, in whole minutes. */
+function wholeTime({ totals }: CutPlan): string {
+  const [least, most] = totals.minutesRange.map(Math.round);
+  return rangeText([least, most]);
+}
+
+/** What the whole time is made of: getting ready, and each setting; in whole minutes that add up to it. */
+function timeParts({ workshop, passes }: CutPlan): string {
+  const parts = [
+    {
+      what: 'getting ready (holding the sheets together, sticking the drawing on, squaring the saw)',
+      minutes: workshop.setupMinutes,
+    },
+    ...passes.map(({ minutes }, i) => ({ what: `setting ${i + 1},`, minutes })),
+  ];
+  let sum = 0;
+  return parts
+    .map(({ what, minutes }) => {
+      const before = timeRange(workshop, sum).map(Math.round);
+      sum += minutes;
+      const [least, most] = timeRange(workshop, sum).map((end, i) => Math.round(end) - before[i]);
+      return `${what} ${most === 0 ? 'less than 1' : least === most ? least : `${least} to ${most}`} min`;
+    })
+    .join('; ');
 }
 
 /** Rules whose places have a section of their own. */
@@ -83,7 +111,7 @@ function wordList({ relief, passes }: CutPlan, pictures: boolean): string[] {
   }
   if (has('recess'))
     words.push('Recess: a cutout through the front sheets only; the sheets behind close it.');
-  if (has('opening')) words.push('Opening: a cutout right through.');
+  if (has('opening')) words.push('Opening: a cutout right through; “cut out the opening” says so.');
   if (has('void'))
     words.push('Void: a hole between pieces; its waste falls out by itself or is cut out first.');
   if (relief.addOns.length > 0) words.push('Add-on (a1, a2 …): a small part glued on top at the very end.');
@@ -97,7 +125,8 @@ function wordList({ relief, passes }: CutPlan, pictures: boolean): string[] {
     )
   ) {
     words.push(
-      'Lump: stock that comes loose from the rest with several pieces in it. If it is sawn on in the same setting, it is held in its place with tape and sawn there. Else it is lifted out, lettered and laid aside; from the next setting on it is a block with that letter, taken to the saw by itself like a small board.',
+      'Lump: stock that comes loose from the rest with several pieces in it. If it is sawn on in the same setting, it stays where it lies, taped to what stands beside it, and is sawn there. Else it is lifted out and laid aside; in the next setting it is taken to the saw by itself like a small board.',
+      'Block (A, B …): what hangs together. A is the board; what comes apart from a block takes the next letter, and keeps it to the end; the largest part keeps its own. w1, w2 …: parts of the waste of the board that come off.',
     );
   }
   if (!pictures)
@@ -157,17 +186,18 @@ function sawList({ relief, passes, pieces, bridges }: CutPlan): string[] {
     'Take the steps in their order. Each shows all that is sawn in it; every line is sawn once, right on the line.',
     'Unplug the saw to thread the blade, or to take it out, only where a step says so. Else it comes in from outside or is still in: stop the saw, let go what is free, and move the work so that the blade goes through gaps, or back along its kerf, to the next mark.',
   ];
-  if (steps.some(({ start }) => start.by === 'board'))
+  if (steps.some(({ waysIn }) => waysIn !== undefined))
     items.push(
-      'A way in from the edge of the board parts its waste. Tape it over behind the blade, front and back, so that the board stays in one; before you saw a line that joins two ways, tape across both. Where a step says that waste of the board comes off, take the tape off that part and lay it aside. A part that comes away all the same with pieces still in it: lay it aside and go on with it as a block of its own.',
+      'A way in from the edge of the board parts its waste. Tape it over behind the blade, front and back, so that the board stays in one; before you saw a line that joins two ways, tape across both. Where the blade goes in again by a way that is open, cut the tape across it with a knife, and tape it over again when the blade is out. Where a step says that waste of the board comes off, take the tape off that part and lay it aside. A part that comes away all the same with pieces still in it: lay it aside and go on with it as a block of its own.',
     );
   if (steps.some(({ kind }) => kind === 'vein'))
     items.push(
-      'A detail line ends blind: stop at its end, go back along the kerf, gently, to where it began. If that is a hole, unplug there, unclamp the blade and take it out; the step says so.',
+      'A detail line ends blind: stop at its end, go back along the kerf, gently, to where it began, unless the step says that the next one goes on from its end. If that is a hole, unplug there, unclamp the blade and take it out; the step says so.',
     );
   if (relief.joint === 'pieces') {
     items.push(
       `A piece that comes free: write its id on its back at once. When its sheets are taken apart, the back of each gets the id and the sheet${exampleMark(pieces)}. What is too small to write on goes into the tray.`,
+      'Small is what has less than 40 × 40 mm, 16 cm². As long as it lies in the stack, tape holds a lump to what stands beside it, and a stick holds it down, not a finger; it is not stuck to scrap there. Taken out to be sawn by itself, it is stuck to a larger piece of scrap.',
       'Keep all that is not called waste, lumps and offcuts too, until the picture is done.',
     );
   }

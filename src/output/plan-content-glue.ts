@@ -1,5 +1,6 @@
 import type { CutPlan } from '../workshop/cut-plan.js';
 import type { Block } from './plan-content.js';
+import { narrowInPieces, narrowRows, partingWords } from './plan-narrow.js';
 import { joinWords, type PlanWords, plural } from './plan-words.js';
 
 /** How the pieces become the picture: each made whole, finished, put together. */
@@ -24,7 +25,8 @@ export function glueBlocks(plan: CutPlan, words: PlanWords): Block[] {
 const paragraph = (text: string): Block => ({ kind: 'paragraph', text });
 
 /** Every piece: its sheets apart, and what is left out. */
-function apartBlocks({ pieces }: CutPlan): Block[] {
+function apartBlocks(plan: CutPlan): Block[] {
+  const { pieces } = plan;
   const several = pieces.some((piece) => piece.sheets.length > 1 || piece.spare !== undefined);
   if (!several) return [paragraph('First peel off all tape and the drawing.')];
   const blocks = [
@@ -32,6 +34,11 @@ function apartBlocks({ pieces }: CutPlan): Block[] {
       'First take each piece apart into its sheets, one by one. Peel the tape and the drawing off, and write id and sheet on the back of each.',
     ),
   ];
+  const narrow = narrowInPieces(plan);
+  if (narrow.length > 0)
+    blocks.push(
+      paragraph(partingWords('Mind the narrow places when you part these pieces:', narrowRows(plan), narrow)),
+    );
   const spare = pieces.flatMap((piece) =>
     piece.spare === undefined ? [] : [`${piece.id} ${piece.spare.join(' ')}`],
   );
@@ -53,7 +60,10 @@ function floorBlocks({ relief }: CutPlan, { names }: PlanWords): Block[] {
     const { id, order } = relief.bodies[body];
     const sheet = relief.stack.sheets.find((s) => s.id === order[down]);
     if (sheet === undefined) return;
-    const name = `${sheet.id} (${sheet.face ?? sheet.material})`;
+    const name =
+      sheet.face === undefined
+        ? `${sheet.id} (${sheet.material})`
+        : `${sheet.id} (${sheet.material}), with the finish that you choose for “${sheet.face}”`;
     floors.set(name, (floors.get(name) ?? new Set()).add(id));
   });
   if (floors.size === 0) return [];
@@ -94,7 +104,7 @@ function wholeBlocks({ pieces }: CutPlan, { names }: PlanWords): Block[] {
 }
 
 /** What is finished in one go. */
-function finishBlocks({ pieces }: CutPlan): Block[] {
+function finishBlocks({ pieces, relief }: CutPlan): Block[] {
   const groups = new Map<string, string[]>();
   for (const { finish, id } of pieces) groups.set(finish, [...(groups.get(finish) ?? []), id]);
   const largest = Math.max(...[...groups.values()].map((ids) => ids.length));
@@ -112,6 +122,13 @@ function finishBlocks({ pieces }: CutPlan): Block[] {
       'Then sand the faces and give them their finish, not the sides that meet and not the backs: they are glued. Each name in quotes is what the face shows, a sheet’s own colour or material; choose one finish for each (oil, stain, paint, or none) and try it on an offcut of that sheet:',
     ),
     { kind: 'list', items },
+    ...(relief.addOns.length === 0
+      ? []
+      : [
+          paragraph(
+            'Add-ons are sanded and finished in the same way, face and sides; their backs stay bare. Their seats stay bare too, since glue holds on bare wood alone: lay each add-on on its seat, pencil round it, and keep the finish off inside that line with a bit of masking tape.',
+          ),
+        ]),
   ];
 }
 
@@ -125,16 +142,25 @@ function assemblyBlocks(plan: CutPlan, { names }: PlanWords): Block[] {
     { kind: 'glue' },
   ];
   let number = 0;
-  const assemblies = [...new Set(glueUp.steps.map((step) => step.assembly))];
-  for (const assembly of assemblies) {
-    blocks.push(paragraph(`${assembly[0].toUpperCase()}${assembly.slice(1)}:`));
-    const steps = glueUp.steps.filter((step) => step.assembly === assembly);
+  const begun = new Set<string>();
+  for (const steps of runsOf(glueUp.steps)) {
+    const { assembly } = steps[0];
+    const host = hostOf(assembly);
+    const on = begun.has(assembly) ? ', the rest' : '';
+    const form = host === null ? '' : `, with ${host} round it as a form`;
+    blocks.push(paragraph(`${assembly[0].toUpperCase()}${assembly.slice(1)}${on}${form}:`));
+    begun.add(assembly);
     blocks.push({
       kind: 'list',
       items: steps.map(({ item, kind, to }) => {
         number++;
-        const name = kind === 'piece' ? names.piece(item) : `the finished ${item.replace(/,.*/, '')}`;
-        return `${number}: ${to.length === 0 ? `lay down ${name}.` : `${name} to ${joinWords(to)}.`}`;
+        if (kind === 'assembly') {
+          const name = item.replace(/,.*/, '');
+          return `${number}: glue the finished ${name} into ${joinWords(to)}: lift it out, take the paper out, put it back with glue on its sides.`;
+        }
+        const form = glueUp.steps.some((step) => step.kind === 'assembly' && step.to.includes(item));
+        if (to.length > 0) return `${number}: ${names.piece(item)} to ${joinWords(to)}.`;
+        return `${number}: lay down ${names.piece(item)}${form ? ': its hole is the form' : ''}.`;
       }),
     });
   }
@@ -149,13 +175,25 @@ function assemblyBlocks(plan: CutPlan, { names }: PlanWords): Block[] {
   return blocks;
 }
 
+/** Steps of one assembly that follow each other. */
+function runsOf(steps: NonNullable<CutPlan['glueUp']>['steps']): (typeof steps)[number][][] {
+  const runs: (typeof steps)[number][][] = [];
+  for (const step of steps) {
+    const run = runs[runs.length - 1];
+    if (run !== undefined && run[0].assembly === step.assembly) run.push(step);
+    else runs.push([step]);
+  }
+  return runs;
+}
+
+/** The piece in whose hole an assembly goes, by its name: `p1 frame`; null: none. */
+const hostOf = (assembly: string): string | null => /hole in (.*)$/.exec(assembly)?.[1] ?? null;
+
 /** What sits in a hole of another piece is built up in it, so that the gaps of the kerfs do not add up. */
 function formHint(steps: NonNullable<CutPlan['glueUp']>['steps']): string {
-  const holes = steps
-    .filter(({ kind }) => kind === 'assembly')
-    .map(({ item }) => item.replace(/^.*hole in /, ''));
+  const holes = steps.filter(({ kind }) => kind === 'assembly').map(({ item }) => hostOf(item) ?? item);
   if (holes.length === 0) return '';
-  return ` What goes into the hole of ${joinWords([...new Set(holes)])} is built up inside that hole as a form, with a strip of waxed paper round it so that it does not stick: lay all pieces out in it dry first, share the play of the kerfs out evenly, and only then glue them to one another; then the gaps do not add up and it fits. Take the paper out when it is glued in.`;
+  return ` What goes into the hole of ${joinWords([...new Set(holes)])} is built up inside that hole as a form, which lies on the board before the first piece in it, with a strip of waxed paper round it so that it does not stick: lay all pieces out in it dry first, share the play of the kerfs out evenly, and only then glue them to one another; then the gaps do not add up and it fits. Take the paper out when it is glued in.`;
 }
 
 function addOnBlocks({ relief }: CutPlan, { names, pictures }: PlanWords): Block[] {

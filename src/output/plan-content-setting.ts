@@ -1,10 +1,9 @@
 import { isSmallArea, isSmallPiece } from '../workshop/cautions.js';
-import type { CutPlan, Pass, Block as StockBlock } from '../workshop/cut-plan.js';
-import { timeRange } from '../workshop/saw-time.js';
-import { blockLetter, blockOfStep } from './plan-blocks.js';
+import type { CutPlan, Pass } from '../workshop/cut-plan.js';
+import { paceOf, timeRange } from '../workshop/saw-time.js';
+import type { LetteredBlock } from './plan-blocks.js';
 import type { Block } from './plan-content.js';
-import { narrowRows } from './plan-narrow.js';
-import { apartSentences } from './plan-waste.js';
+import { narrowRows, partingWords } from './plan-narrow.js';
 import {
   bitWords,
   joinNumbers,
@@ -21,11 +20,11 @@ export function openingBlocks(plan: CutPlan, words: PlanWords, place: number, fi
   const said = [
     ...moveSentences(plan, place),
     ...partingSentences(plan, place),
+    ...tapeSentences(plan, place),
     words.together(pass),
     ...phaseSentences(plan, pass),
     ...looseSentences(words, pass),
-    ...blockSentences(plan, pass, first, words.pictures),
-    ...apartSentences(pass, words.names, true),
+    ...blockSentences(words, pass, first),
     ...holeSentences(pass, first, words.pictures),
     ...smallSentences(plan, pass, first),
   ];
@@ -76,23 +75,35 @@ function moveSentences(plan: CutPlan, place: number): string[] {
   return said;
 }
 
-/** A warning where sheets are taken off others that have narrow places in them. */
+/** A warning where sheets are taken off others that have narrow places in them, of stock that is still there. */
 function partingSentences(plan: CutPlan, place: number): string[] {
-  const { moves } = plan.passes[place];
+  const { moves, blocks } = plan.passes[place];
   if (!moves.some(({ action }) => action === 'lift')) return [];
   const before = plan.passes[place - 1];
   const sheets = new Set(before?.sheets ?? []);
   const off = new Set(moves.filter(({ action }) => action === 'lift').map(({ sheet }) => sheet));
+  const there = new Set(blocks.flatMap(({ regions }) => regions));
   const rows = narrowRows(plan);
-  const numbers = rows.flatMap(({ bridge: { where } }, i) => {
+  const numbers = rows.flatMap(({ bridge: { where, regions } }, i) => {
     const own = where.split('+');
     const parted = own.some((id) => off.has(id)) && own.every((id) => sheets.has(id));
-    return parted ? [i + 1] : [];
+    return parted && regions.some((r) => there.has(r)) ? [i + 1] : [];
   });
-  if (numbers.length === 0) return [];
-  const width = Math.min(...numbers.map((n) => rows[n - 1].bridge.width));
+  return numbers.length === 0
+    ? []
+    : [partingWords('Mind the narrow places when you part the sheets:', rows, numbers)];
+}
+
+/** Tape across the ways of the board goes with the sheet that it is on. */
+function tapeSentences({ passes }: CutPlan, place: number): string[] {
+  const { moves, blocks } = passes[place];
+  const sawn = passes
+    .slice(0, place)
+    .some(({ steps }) => steps.some(({ waysIn = [] }) => waysIn.some(({ length }) => length > 0)));
+  if (!sawn || !blocks.some(({ board }) => board)) return [];
+  if (!moves.some(({ action }) => action === 'lift')) return [];
   return [
-    `Mind the narrow places when you part the sheets: ${numbers.length === 1 ? 'No.' : 'Nos.'} ${joinNumbers(numbers)} in the list of narrow places, down to ${millimetres(width)} wide. Begin at the outer edge, slide the blade in flat under the whole bar, cut the tape there rather than pull it, and do not twist.`,
+    'Before that, cut the tape on the back along the ways in; tape them over again on the new back before you saw.',
   ];
 }
 
@@ -125,36 +136,65 @@ function looseSentences({ names }: PlanWords, pass: Pass): string[] {
   return [`Loose already, without a cut: ${joinWords(ids)}. Keep ${it(ids)}.`];
 }
 
-function blockSentences(plan: CutPlan, pass: Pass, first: number, pictures: boolean): string[] {
-  const { blocks, steps } = pass;
+function blockSentences(words: PlanWords, pass: Pass, first: number): string[] {
+  const blocks = words.blocks.setting(pass);
   if (blocks.length < 2) return [];
-  const own: number[][] = blocks.map(() => []);
-  steps.forEach((step, i) => {
-    const b = blockOfStep(plan, pass, step);
-    if (b !== undefined) own[b].push(first + i);
-  });
-  const small = blocks.flatMap((block, b) =>
-    !block.board && own[b].length > 0 && isSmallArea(block.area) ? [blockLetter(b)] : [],
+  const sawnIn = (letter: string): number[] =>
+    pass.steps.flatMap((step, i) => (words.blocks.step(step).own === letter ? [first + i] : []));
+  const all = blocks.map((block) => ({ block, steps: sawnIn(block.letter) }));
+  const taped = blocks.filter(({ taped: place }) => place !== null).map(({ letter }) => letter);
+  const main = blocks.find(({ board, taped: place }) => board && place === null)?.letter;
+  const picture = words.pictures ? ', tinted and lettered in the picture' : '';
+  const sawn = all.filter(({ steps }) => steps.length > 0);
+  const order = sawn.map(
+    ({ block, steps }) => `${block.letter} in ${steps.length === 1 ? 'step' : 'steps'} ${joinNumbers(steps)}`,
   );
-  const held =
-    small.length === 0
-      ? ''
-      : ` Too small to hold by hand: ${joinWords(small)}. Stick ${it(small)} to a larger piece of scrap with double-faced tape first, and saw through both.`;
-  const list = blocks.flatMap((block, b) =>
-    own[b].length === 0
-      ? []
-      : [
-          `${blockLetter(b)}${boardNote(block)} in ${own[b].length === 1 ? 'step' : 'steps'} ${joinNumbers(own[b])}`,
-        ],
-  );
-  const idle = blocks.flatMap((_, b) => (own[b].length === 0 ? [blockLetter(b)] : []));
-  const rest = idle.length === 0 ? '' : ` Nothing is sawn in ${joinWords(idle)} now.`;
+  const idle = all.filter(({ steps }) => steps.length === 0).map(({ block }) => block.letter);
+  const fresh = blocks.filter(({ isNew }) => isNew).map(({ letter }) => letter);
+  const wasteOf = (letter: string): number =>
+    pass.steps
+      .filter((step) => words.blocks.step(step).own === letter)
+      .flatMap(({ wasteOff = [] }) => wasteOff)
+      .reduce((sum, { area }) => sum + area, 0);
+  const small = sawn
+    .map(({ block }) => block)
+    .filter(({ area, letter }) => isSmallArea(area + wasteOf(letter)));
+  const [loose, held] = [
+    small.filter(({ taped: t }) => t === null),
+    small.filter(({ taped: t }) => t !== null),
+  ];
   return [
-    `${plural(blocks.length, 'block')} on the table${pictures ? ', tinted and lettered in the picture' : ''}: each holds together by itself and is sawn by itself. Write the letter on a bit of tape on each. Saw ${joinWords(list)}.${rest}${held}`,
+    [
+      `${plural(blocks.length, 'block')} on the table${picture}: ${blocks.map((block) => blockWords(words, block)).join('; ')}.`,
+      ...(taped.length === 0 || main === undefined
+        ? []
+        : [
+            `Only tape across the ways in holds ${joinWords(taped)} to ${main}; what the tape lets go is sawn by itself.`,
+          ]),
+      ...(taped.length === 0 ? ['Each is sawn by itself.'] : []),
+      ...(fresh.length === 0 ? [] : [`Write ${joinWords(fresh)} on a bit of tape on ${it(fresh)}.`]),
+      `Saw ${joinWords(order)}.`,
+      ...(idle.length === 0 ? [] : [`Nothing is sawn in ${joinWords(idle)} now.`]),
+      ...(loose.length === 0
+        ? []
+        : [
+            `Too small to hold by hand: ${joinWords(loose.map(({ letter }) => letter))}. Stick ${it(loose.map(({ letter }) => letter))} to a larger piece of scrap with double-faced tape first, and saw through both.`,
+          ]),
+      ...(held.length === 0
+        ? []
+        : [
+            `Small${loose.length > 0 ? ' too' : ''}: ${joinWords(held.map(({ letter }) => letter))}. As long as the tape holds, hold the board; taken out, it is stuck to scrap to be sawn.`,
+          ]),
+    ].join(' '),
   ];
 }
 
-const boardNote = ({ board }: StockBlock): string => (board ? ' (the board)' : '');
+/** `B (top right, with p1 moon and p9 moon)`. */
+function blockWords({ names }: PlanWords, { letter, regions, place }: LetteredBlock): string {
+  const what = joinWords(names.owners(regions));
+  if (place !== null) return `${letter} (${place}, with ${what})`;
+  return letter === 'A' ? 'A (the rest of the board)' : `${letter} (${what})`;
+}
 
 /** All holes of a setting, by bit: they are drilled in one go while the stock is whole. */
 function holeSentences(pass: Pass, first: number, pictures: boolean): string[] {
@@ -183,21 +223,37 @@ function smallSentences({ relief }: CutPlan, pass: Pass, first: number): string[
       : [],
   );
   if (small.length === 0) return [];
-  const many = 2 * small.length > pass.steps.filter(({ frees }) => frees === 'piece').length;
-  const which = many
-    ? 'Most pieces here are small'
-    : `Small pieces come free in ${small.length === 1 ? 'step' : 'steps'} ${joinNumbers(small)}`;
+  const pieces = pass.steps.flatMap(({ frees }, i) => (frees === 'piece' ? [first + i] : []));
+  const large = pieces.filter((number) => !small.includes(number));
+  const which =
+    large.length === 0
+      ? 'All pieces that come free here are small'
+      : large.length < small.length
+        ? `All pieces that come free here are small, but in ${stepWord(large)}`
+        : `Small pieces come free in ${stepWord(small)}`;
   return [`${which}. Hold them down with a stick, not with a finger.`];
 }
+
+const stepWord = (numbers: readonly number[]): string =>
+  `${numbers.length === 1 ? 'step' : 'steps'} ${joinNumbers(numbers)}`;
 
 /** What is said after the last step of a setting. */
 export function closingBlocks(plan: CutPlan, place: number): Block[] {
   const pass = plan.passes[place];
   if (pass.steps.length === 0) return [];
   const time = rangeText(timeRange(plan.workshop, pass.minutes));
-  const done = `This setting is done after ${plural(pass.steps.length, 'step')}, ${time}.`;
+  const done = `This setting is done after ${plural(pass.steps.length, 'step')}, ${time}${timeParts(plan, pass)}.`;
   const next = plan.passes[place + 1];
   const lower = plan.relief.joint === 'pieces' && next?.phase === 'pass' && pass.phase === 'pass';
   const hint = lower ? ` Lines that are left are sawn later, at ${millimetres(next.height)}.` : '';
   return [{ kind: 'paragraph', text: done + hint }];
+}
+
+/** What the time of a setting is made of, where it is more than its steps. */
+function timeParts({ workshop }: CutPlan, { steps, moves }: Pass): string {
+  if (moves.length === 0) return ', the sum of its steps';
+  const sawing = steps.reduce((sum, { minutes }) => sum + minutes, 0);
+  const moving = moves.length * workshop.moveMinutes * paceOf(workshop);
+  const range = (minutes: number): string => rangeText(timeRange(workshop, minutes));
+  return `: its steps ${range(sawing)}, ${plural(moves.length, 'sheet move')} ${range(moving)}`;
 }

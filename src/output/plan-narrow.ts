@@ -1,6 +1,7 @@
 import { distanceToSegment, type Point } from '../geometry/point.js';
 import type { Bridge, CutPlan } from '../workshop/cut-plan.js';
 import { type LineShapes, lineShapes } from '../workshop/line-shapes.js';
+import { joinNumbers, millimetres } from './plan-words.js';
 
 /** Up to so many narrow places each has a row of its own. */
 const EACH_ITS_OWN = 60;
@@ -22,6 +23,25 @@ export function narrowRows({ bridges }: CutPlan): NarrowRow[] {
     rows.set(bridge.where, { bridge: narrowest, count: (row?.count ?? 0) + 1 });
   }
   return [...rows.values()];
+}
+
+/** Which narrow places need care when sheets are parted, and how. @param numbers of rows, from 1 */
+export function partingWords(begin: string, rows: readonly NarrowRow[], numbers: readonly number[]): string {
+  const width = Math.min(...numbers.map((n) => rows[n - 1].bridge.width));
+  return `${begin} ${numbers.length === 1 ? 'No.' : 'Nos.'} ${joinNumbers(numbers)} in the list of narrow places, down to ${millimetres(width)} wide. Begin at the outer edge, slide the blade in flat under the whole bar, cut the tape there rather than pull it, and do not twist.`;
+}
+
+/** The rows of narrow places in pieces of several sheets, which are parted in the end. */
+export function narrowInPieces(plan: CutPlan): number[] {
+  const several = new Set(
+    plan.pieces.filter(({ sheets, spare = [] }) => sheets.length + spare.length > 1).map(({ id }) => id),
+  );
+  const { regions, bodies } = plan.relief;
+  return narrowRows(plan).flatMap(({ bridge }, i) => {
+    const owners = bridge.regions.map((r) => regions[r].body).filter((body) => body !== null);
+    const inPiece = !bridge.where.startsWith('pass ') && owners.some((body) => several.has(bodies[body].id));
+    return inPiece ? [i + 1] : [];
+  });
 }
 
 /** A line this near to the end of a bridge bounds it, mm: more than chords and the grid move it. */

@@ -1,6 +1,7 @@
-import type { BoardLump, CutPlan, CutStep, LooseWaste, Pass } from '../workshop/cut-plan.js';
+import type { CutPlan, CutStep, LooseWaste, Pass } from '../workshop/cut-plan.js';
 import { boardAround } from '../workshop/waste-border.js';
 import { joinWords } from './join-words.js';
+import type { StepBlocks } from './plan-blocks.js';
 import type { PlanNames } from './plan-names.js';
 import type { Progress } from './plan-progress.js';
 import { element } from './svg-markup.js';
@@ -35,32 +36,27 @@ function wasteArea({ loops }: LooseWaste, tone: string): string {
   return element('path', { d: wastePath(loops, DIGITS), class: `off ${tone}` });
 }
 
-/** Parts of the board by place and pieces: `top left with p8, and bottom with p50 and p51`. */
-function lumpWords(lumps: readonly BoardLump[], names: PlanNames): string {
-  return lumps
-    .map(({ place, regions }) => {
-      const owners = names.owners(regions);
-      const what = owners.length === 0 ? '' : ` with ${joinWords(owners)}`;
-      return `${place}${what}`;
-    })
-    .join('; ');
-}
-
-/** Where the board around the picture comes apart with a step, or is apart before a setting. */
+/** Where the board around the picture comes apart with a step. */
 export function apartSentences(
-  { boardApart = [] }: Pick<CutStep, 'boardApart'>,
+  { boardApart = [] }: CutStep,
+  { apart, rest }: StepBlocks,
   names: PlanNames,
-  isBefore: boolean,
 ): string[] {
   if (boardApart.length === 0) return [];
-  const parts = lumpWords(boardApart, names);
-  return isBefore
-    ? [
-        `The board is in ${boardApart.length + 1} parts by now, that only tape across the ways in holds together: ${parts}; and the rest. Where the tape lets go, saw each as a block of its own.`,
-      ]
-    : [
-        `The board comes apart: ${parts}. Only tape across the ways in holds ${boardApart.length === 1 ? 'that' : 'them'} to the rest.`,
-      ];
+  const parts = boardApart.map(({ place, regions }, i) => {
+    const owners = names.owners(regions);
+    return `${apart[i]} (${place}${owners.length === 0 ? '' : `, with ${joinWords(owners)}`})`;
+  });
+  const one = parts.length === 1;
+  return [
+    `The board comes apart: ${joinWords(parts)}. Only tape across the ways in holds ${one ? 'that' : 'them'} to ${rest}, the rest${rest === 'A' ? ' of the board' : ''}; write ${joinWords(apart)} on a bit of tape on ${one ? 'it' : 'them'}.`,
+  ];
+}
+
+/** Numbers of the parts of the waste of the board that come off, in the order of the job: w1, w2 … */
+export function wasteNumbers({ passes }: CutPlan): ReadonlyMap<LooseWaste, number> {
+  const all = passes.flatMap(({ steps }) => steps.flatMap(({ wasteOff = [] }) => wasteOff));
+  return new Map(all.map((waste, i) => [waste, i + 1]));
 }
 
 /** What is said of the waste of the board that comes off with a step. @param sheetNames sheets by their ids, in short */
@@ -69,15 +65,14 @@ export function wasteSentences(
   pass: Pass,
   { wasteOff = [], heldBy, sheets }: CutStep,
   sheetNames: (ids: readonly string[]) => string,
+  numbers: ReadonlyMap<LooseWaste, number>,
 ): string[] {
   if (wasteOff.length === 0) return [];
-  const byPlace = new Map<string, number>();
-  for (const waste of wasteOff) {
-    const only = waste.sheets.length === sheets.length ? '' : ` (${sheetNames(waste.sheets)} alone)`;
-    const place = waste.place === 'all round' ? 'all round the picture' : `${waste.place}`;
-    byPlace.set(place + only, (byPlace.get(place + only) ?? 0) + 1);
-  }
-  const places = [...byPlace].map(([place, count]) => (count === 1 ? place : `${place} (${count} parts)`));
+  const places = wasteOff.map((waste) => {
+    const only = waste.sheets.length === sheets.length ? '' : `, ${sheetNames(waste.sheets)} alone`;
+    const place = waste.place === 'all round' ? 'all round the picture' : waste.place;
+    return `w${numbers.get(waste)} (${place}, ${areaText(waste.area)}${only})`;
+  });
   const said = [`Waste of the board comes off: ${joinWords(places)}.`];
   const goesOn = passes.slice(passes.indexOf(pass)).some(({ phase, steps, blocks }, i) => {
     const later =
@@ -99,4 +94,9 @@ export function wasteSentences(
     );
   } else if (heldBy === 1 && goesOn) said.push('One part of it is left to hold the work by.');
   return said;
+}
+
+/** `4 cm²`, `0.3 cm²`. */
+function areaText(area: number): string {
+  return `${area < 100 ? (area / 100).toFixed(1) : (area / 100).toFixed(0)} cm²`;
 }

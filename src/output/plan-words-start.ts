@@ -1,4 +1,5 @@
 import type { CutStart, CutStep, WayIn } from '../workshop/cut-plan.js';
+import { comesFromOutside } from './plan-marks.js';
 import type { PlanNames } from './plan-names.js';
 
 /** `1.2 mm`, or `bit #56 (1.18 mm)`. */
@@ -15,9 +16,9 @@ const WAYS: Readonly<Record<NonNullable<CutStart['by']>, string>> = {
 
 const FROM: Readonly<Record<WayIn['from'], string>> = {
   edge: 'from the edge of the board through the waste around the drawing',
-  way: 'out of a way in that is open, through the waste of the board',
+  way: 'by a way in that is open, with the tape across it cut, and out of that through the waste of the board',
   kerf: 'out of the kerf, through the waste of the board',
-  open: 'by a way in that is open, through the waste of the board',
+  open: 'by a way in that is open, with the tape across it cut, through the waste of the board',
 };
 
 /** Which way the blade takes through the waste of the board. */
@@ -33,21 +34,30 @@ function laterRuns(ways: readonly WayIn[], places: boolean): string[] {
     .map((way) => `To part ${way.run + 1} the blade comes ${boardWords(way, places)}.`);
 }
 
+/** What the words of a start depend on beside its step. */
+export interface BeginOptions {
+  /** Say where it is by x and y. */
+  readonly places: boolean;
+  /** It is sawn out of scrap, not out of the stack. */
+  readonly scrap: boolean;
+  /** The blade stands at the mark already. */
+  readonly there: boolean;
+  /** It is in another block than the step before. */
+  readonly other: boolean;
+}
+
 /**
  * How the blade comes to the cut, in one or two sentences.
- *
- * @param places say where it is by x and y
- * @param scrap it is sawn out of scrap, not out of the stack
  */
 export function beginSentence(
-  { start, leadIn, waysIn = [] }: CutStep,
+  step: CutStep,
   names: PlanNames,
-  places: boolean,
-  scrap: boolean,
+  { places, scrap, there, other }: BeginOptions,
 ): string {
+  const { start, leadIn, waysIn = [] } = step;
   const { kind, where, region, at, begin, threaded, by } = start;
   const mark = `the mark${places ? ` (x ${at[0].toFixed(1)}, y ${at[1].toFixed(1)})` : ''}`;
-  const line = places ? 'a line that is sawn anyway' : 'the dashed line, which is sawn anyway,';
+  const line = places ? 'a line that is sawn anyway' : 'the red dashed line, which is sawn anyway,';
   const along = leadIn > 0 ? `, then along ${line} to where this cut begins` : '';
   if (kind === 'drill') {
     const waste = region === undefined ? '' : ` in the waste of ${names.region(region)}`;
@@ -58,16 +68,22 @@ export function beginSentence(
   if (threaded) {
     const on =
       begin !== undefined && (begin[0] !== at[0] || begin[1] !== at[1]) && along === ''
-        ? ' Saw from there to the line.'
+        ? by === 'gap'
+          ? ' From there go through the gap to the line; nothing is sawn on that way.'
+          : ' Saw from there to the line.'
         : '';
     return `Unplug the saw and thread the blade through the open place at ${mark}: no hole is needed${along}.${on}`;
   }
-  const still = kind === 'open' ? ', which is still in,' : '';
+  if (there)
+    return `The blade stands at ${mark} already${along === '' ? '' : `: saw on${along.replace(', then', '')}`}.`;
+  const still = comesFromOutside(step) || other ? '' : ', which is still in,';
   if (start.outside === true && by !== 'board') {
     const way = { gap: 'through a gap that is open', waste: 'through the waste', kerf: 'along the kerf' }[
       by ?? 'kerf'
     ];
-    return `Bring the blade in from outside, ${way}, to ${mark}${along}.`;
+    const again =
+      start.released === true ? 'Clamp the blade again, unplugged, and bring it' : 'Bring the blade';
+    return `${again} in from outside, ${way}, to ${mark}${along}.`;
   }
   const own = waysIn.find(({ run }) => run === 0);
   const way =

@@ -1,11 +1,12 @@
+import { OUTSIDE } from '../plane/region-map.js';
 import { isSmallArea } from '../workshop/cautions.js';
 import type { CutPlan, CutStep, Pass } from '../workshop/cut-plan.js';
 import { NO_BIT } from '../workshop/drill-start.js';
 import { timeRange } from '../workshop/saw-time.js';
 import { joinWords } from './join-words.js';
-import { blockLetter, blockOfStep, lumpFates } from './plan-blocks.js';
+import { type LetteredLump, type PlanBlocks, planBlocks, sawnLater } from './plan-blocks.js';
 import { type PlanNames, planNames } from './plan-names.js';
-import { apartSentences, wasteSentences } from './plan-waste.js';
+import { apartSentences, wasteNumbers, wasteSentences } from './plan-waste.js';
 import { beginSentence, holeWords } from './plan-words-start.js';
 
 export { joinWords };
@@ -13,6 +14,8 @@ export { joinWords };
 /** Words for the parts of a plan: the same in text, Markdown and HTML. */
 export interface PlanWords {
   readonly names: PlanNames;
+  /** What hangs together, by letters. */
+  readonly blocks: PlanBlocks;
   /** The document shows pictures, which the words may speak of. */
   readonly pictures: boolean;
   /** What a setting is called: `s1 to s3 together`, `recesses, s1 alone`, `add-ons, s1`. */
@@ -35,6 +38,8 @@ export interface PlanWords {
 export function planWords(plan: CutPlan, pictures: boolean): PlanWords {
   const { relief } = plan;
   const names = planNames(plan);
+  const blocks = planBlocks(plan);
+  const numbers = wasteNumbers(plan);
   const order = relief.stack.sheets.map((sheet) => sheet.id);
   const sheetName = (id: string): string => {
     const sheet = relief.stack.sheets.find((s) => s.id === id)!;
@@ -51,6 +56,7 @@ export function planWords(plan: CutPlan, pictures: boolean): PlanWords {
   };
   return {
     names,
+    blocks,
     pictures,
     sheets,
     setting(pass) {
@@ -67,27 +73,54 @@ export function planWords(plan: CutPlan, pictures: boolean): PlanWords {
       return `In the saw, front first: ${joinWords(list)}; together ${height}.`;
     },
     action(pass, step) {
-      const what = joinWords(names.regions(pass, step));
-      const block = blockOfStep(plan, pass, step);
-      const where = block === undefined ? '' : `Block ${blockLetter(block)}: `;
+      const what = `${cutoutWord(plan, step)}${joinWords(names.regions(pass, step))}`;
+      const { own } = blocks.step(step);
+      const where = own === undefined ? '' : `Block ${own}: `;
       const through = pass.phase === 'add-ons' ? 'scrap' : sheets(step.sheets);
       return `${where}${actionWords(step)}${what === '' ? '' : ` ${what}`} (${through})`;
     },
-    start: (pass, step) => beginSentence(step, names, !pictures, pass.phase === 'add-ons'),
+    start(pass, step) {
+      const before = pass.steps[pass.steps.indexOf(step) - 1];
+      const { own } = blocks.step(step);
+      return beginSentence(step, names, {
+        places: !pictures,
+        scrap: pass.phase === 'add-ons',
+        there: bladeStandsAt(plan, pass, step),
+        other:
+          before !== undefined &&
+          own !== undefined &&
+          (blocks.step(before).own ?? blocks.step(before).rest) !== own,
+      });
+    },
     keep: (pass, step) =>
       [
-        ...keepSentences(plan, names, pass, step, pictures),
-        ...wasteSentences(plan, pass, step, sheets),
-        ...apartSentences(step, names, false),
+        ...keepSentences(plan, names, blocks, pass, step, pictures),
+        ...wasteSentences(plan, pass, step, sheets, numbers),
+        ...apartSentences(step, blocks.step(step), names),
         ...captiveSentences(step),
       ].join(' '),
     effort(step) {
       const corners = step.corners === 0 ? '' : `, ${plural(step.corners, 'corner')}`;
       const way = (step.waysIn ?? []).reduce((sum, { length }) => sum + length, 0);
       const ways = way < 0.5 ? '' : `, ${millimetres(way, 0)} of it through the waste of the board`;
-      return `${millimetres(step.length, 0)}${ways}${corners}; ${rangeText(timeRange(plan.workshop, step.minutes))}.`;
+      const { kind, threaded, released } = step.start;
+      const also = [
+        ...(kind === 'drill' ? ['drilling'] : []),
+        ...(threaded ? ['threading'] : released === true ? ['clamping the blade'] : []),
+      ];
+      const within = also.length === 0 ? '' : ` with ${joinWords(also)}`;
+      return `${millimetres(step.length, 0)}${ways}${corners}; ${rangeText(timeRange(plan.workshop, step.minutes))}${within}.`;
     },
   };
+}
+
+/** `the recess `, `the opening `, where all that a step cuts out is one kind. */
+function cutoutWord({ relief: { regions } }: CutPlan, step: CutStep): string {
+  if (step.kind !== 'cutout' || step.frees === 'piece') return '';
+  const roles = new Set(step.regions.map((r) => regions[r].role));
+  const [role] = roles;
+  if (roles.size !== 1 || (role !== 'recess' && role !== 'opening')) return '';
+  return step.regions.length === 1 ? `the ${role} ` : `the ${role}s `;
 }
 
 function actionWords({ kind, frees }: CutStep): string {
@@ -100,6 +133,7 @@ function actionWords({ kind, frees }: CutStep): string {
 function keepSentences(
   plan: CutPlan,
   names: PlanNames,
+  blocks: PlanBlocks,
   pass: Pass,
   step: CutStep,
   pictures: boolean,
@@ -109,8 +143,14 @@ function keepSentences(
   const said: string[] = [];
   if (frees === 'nothing' && comesLoose.length === 0) {
     const back = step.captive === true && step.start.kind === 'drill' ? ' to the hole' : '';
+    const next = pass.steps[pass.steps.indexOf(step) + 1];
+    const goesOn = next !== undefined && bladeStandsAt(plan, pass, next);
     said.push(
-      kind === 'vein' ? `Nothing comes free: go back along the kerf${back}.` : 'Nothing comes free yet.',
+      kind !== 'vein'
+        ? 'Nothing comes free yet.'
+        : goesOn
+          ? 'Nothing comes free: stop at the end; the next step goes on from there.'
+          : `Nothing comes free: go back along the kerf${back}.`,
     );
   }
   if (frees === 'waste') said.push('What comes free is waste.');
@@ -120,28 +160,81 @@ function keepSentences(
     said.push(...spareSentences(plan, pass, step));
   }
   if (comesLoose.length > 1) said.push(`${comesLoose.length} lumps come loose${blue}.`);
-  const fates = lumpFates(plan, pass, step);
-  const number = fates.some(({ sawnBy }) => sawnBy.length > 0) ? numberOf(plan, pass, step) : 0;
-  for (const { regions, sawnBy, letter } of fates) {
-    const owners = joinWords(names.owners(regions));
-    said.push(fates.length > 1 ? `${owners}:` : `A lump comes loose${blue}: ${owners}.`);
-    if (sawnBy.length > 0) {
-      const area = regions.reduce((sum, r) => sum + plan.relief.map.regions[r].area, 0);
-      const small = isSmallArea(area) ? '; it is small, so stick it to scrap first' : '';
-      const steps = `${sawnBy.length === 1 ? 'step' : 'steps'} ${joinNumbers(sawnBy.map((n) => number + n))}`;
-      said.push(
-        `${letter === undefined ? '' : `Write ${letter} on it. `}Hold it in its place with tape${small}. It is sawn on in ${steps}.`,
-      );
-    } else {
-      said.push(`Lift it out, write ${letter ?? 'what it is'} on it and lay it aside.`);
-    }
-  }
+  const { lumps, rest } = blocks.step(step);
+  const number = numberOf(plan, pass, step);
+  for (const lump of lumps) said.push(lumpSentence(plan, names, pass, step, lump, number, blue));
+  if (lumps.length > 0) said.push(...restSentences(plan, pass, step, rest, lumps[0].regions[0]));
   for (const { regions, sheets } of fallsOut) {
     const which = joinWords(regions.map(names.region));
     said.push(`Out of ${joinWords(sheets)} alone falls the waste of ${which}.`);
   }
   return said;
 }
+
+/** A lump: what it is called, what holds it, and where it is sawn on. */
+function lumpSentence(
+  plan: CutPlan,
+  names: PlanNames,
+  pass: Pass,
+  step: CutStep,
+  { letter, regions, beside }: LetteredLump,
+  number: number,
+  blue: string,
+): string {
+  const owners = joinWords(names.owners(regions));
+  const alone = (step.comesLoose ?? []).length === 1;
+  const what = alone
+    ? `A lump comes loose${blue}, ${letter} from now on: ${owners}.`
+    : `${letter}: ${owners}.`;
+  const later = sawnLater(plan, pass, step, regions);
+  if (later.length === 0)
+    return `${what} Lift it out, write ${letter} on a bit of tape on it and lay it aside.`;
+  const steps = `${later.length === 1 ? 'step' : 'steps'} ${joinNumbers(later.map((n) => number + n))}`;
+  const area = regions.reduce((sum, r) => sum + plan.relief.map.regions[r].area, 0);
+  const small = isSmallArea(area) ? '; it is small: a stick, not a finger' : '';
+  const held =
+    beside.length > 0
+      ? `Leave it where it lies and tape it to ${joinWords(beside)} beside it${small}.`
+      : `Nothing stands beside it any more: take it out${isSmallArea(area) ? ' and stick it to scrap, since it is small' : ''}, and saw it by itself.`;
+  return `${what} Write ${letter} on a bit of tape on it. ${held} It is sawn on in ${steps}.`;
+}
+
+/** What is left of the block that lumps come apart from, and whether the piece around it still holds it. */
+function restSentences(
+  { relief: { map, bodies } }: CutPlan,
+  { blocks }: Pass,
+  step: CutStep,
+  rest: string,
+  inLump: number,
+): string[] {
+  const around = new Set<number>();
+  for (let r = inLump; r !== OUTSIDE; r = map.regions[r].inside) around.add(r);
+  const frame =
+    step.frees !== 'piece' || blocks.some(({ board }) => board)
+      ? undefined
+      : bodies.find(({ region }) => step.regions.includes(region) && around.has(region));
+  if (frame === undefined && rest !== 'A') return [];
+  const loose =
+    frame === undefined
+      ? ''
+      : `; ${frame.id} no longer holds it: keep it flat on the table and hold it by itself`;
+  return [`${rest} is the rest${rest === 'A' ? ' of the board' : ''}${loose}.`];
+}
+
+/** The blade is at the mark of a step already, at the end of the one before it. */
+function bladeStandsAt({ relief: { map } }: CutPlan, { steps }: Pass, step: CutStep): boolean {
+  const { at, threaded, outside } = step.start;
+  const before = steps[steps.indexOf(step) - 1];
+  if (before === undefined || threaded || outside === true || before.captive === true) return false;
+  if ((step.waysIn ?? []).some(({ run }) => run === 0)) return false;
+  const last = before.edges.length - 1;
+  const { from, to } = map.edges[before.edges[last]];
+  const end = map.nodes[before.forward[last] ? to : from].at;
+  return before.kind === 'vein' && Math.hypot(end[0] - at[0], end[1] - at[1]) < SAME_PLACE;
+}
+
+/** Points of the plan nearer than this are one, mm: starts are told in thousandths, nodes lie on the grid. */
+const SAME_PLACE = 0.01;
 
 function captiveSentences({ captive }: CutStep): string[] {
   return captive === true ? ['Then unplug the saw, unclamp the blade and take it out of the work.'] : [];
@@ -178,11 +271,12 @@ export function millimetres(value: number, decimals = 1): string {
   return `${Number(value.toFixed(decimals))} mm`;
 }
 
-/** `40 s`, `3 min`, `1 h 20 min`: no finer than the estimate. */
+/** `4 s`, `40 s`, `3 min`, `1 h 20 min`: no finer than the estimate, yet so that the times of steps add up. */
 export function minutesText(minutes: number): string {
-  if (minutes < 1) return `${Math.max(5, Math.round((minutes * 60) / 5) * 5)} s`;
-  if (minutes < 60) return `${minutes < 10 ? Number(minutes.toFixed(1)) : Math.round(minutes)} min`;
-  const rounded = Math.round(minutes / 5) * 5;
+  if (minutes < 1 / 3) return `${Math.max(1, Math.round(minutes * 60))} s`;
+  if (minutes < 1) return `${Math.round((minutes * 60) / 5) * 5} s`;
+  if (minutes < 59.5) return `${minutes < 10 ? Number(minutes.toFixed(1)) : Math.round(minutes)} min`;
+  const rounded = Math.round(minutes);
   const rest = rounded % 60;
   return rest === 0 ? `${Math.floor(rounded / 60)} h` : `${Math.floor(rounded / 60)} h ${rest} min`;
 }

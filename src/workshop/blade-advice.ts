@@ -72,11 +72,14 @@ export function bladeAdvice(
   };
   if (radius < blade.width * TURN_BY_WIDTH) {
     say(
-      'Turn the tightest curves on the spot, or nibble them out from the waste side.',
+      `Turn the tightest curves on the spot, or nibble them out from the waste side: ${tightWords(passes, shapes, blade.width * TURN_BY_WIDTH)}.`,
       `A radius of ${radius.toFixed(1)} mm is less than the ${blade.width.toFixed(2)} mm of the blade.`,
     );
   } else if (radius < blade.width * NEAR_LIMIT) {
-    say('Go slowly in the tightest curves.', 'They are near the limit of what the blade follows.');
+    say(
+      `Go slowly in the tightest curves: ${tightWords(passes, shapes, blade.width * NEAR_LIMIT)}.`,
+      'They are near the limit of what the blade follows.',
+    );
   }
   if (stack.sheets.some(({ material }) => findMaterial(material)?.kind === 'board')) {
     say(
@@ -122,18 +125,44 @@ function nearest(height: number): Blade {
 
 function tightestRadius(passes: readonly Pass[], shapes: LineShapes): number {
   let radius = Number.POSITIVE_INFINITY;
+  eachCurve(passes, shapes, (own) => {
+    radius = Math.min(radius, own);
+  });
+  return radius;
+}
+
+/** So many steps are named in one piece of advice. */
+const MOST_STEPS = 12;
+
+/** The steps with curves below a radius: `steps 7, 12 and 3 more`. */
+function tightWords(passes: readonly Pass[], shapes: LineShapes, below: number): string {
+  const found = new Set<number>();
+  eachCurve(passes, shapes, (own, step) => {
+    if (own < below) found.add(step);
+  });
+  const numbers = [...found];
+  const shown = numbers.slice(0, MOST_STEPS).join(', ');
+  const rest = numbers.length > MOST_STEPS ? ` and ${numbers.length - MOST_STEPS} more` : '';
+  return `${numbers.length === 1 ? 'step' : 'steps'} ${shown}${rest}`;
+}
+
+/** The tightest radius of each curve that is to be followed, with the number of the step that saws it first. */
+function eachCurve(
+  passes: readonly Pass[],
+  shapes: LineShapes,
+  visit: (radius: number, step: number) => void,
+): void {
   const seen = new Set<number>();
-  for (const { steps } of passes) {
-    for (const { edges } of steps) {
-      for (const e of edges) {
-        if (seen.has(e)) continue;
-        seen.add(e);
-        for (const c of shapes.curves(e)) {
-          const turn = tightestTurn(c).radius;
-          if (turn >= ROUNDED_CORNER && turn < radius) radius = turn;
-        }
+  let step = 0;
+  for (const { edges } of passes.flatMap(({ steps }) => steps)) {
+    step++;
+    for (const e of edges) {
+      if (seen.has(e)) continue;
+      seen.add(e);
+      for (const c of shapes.curves(e)) {
+        const { radius } = tightestTurn(c);
+        if (radius >= ROUNDED_CORNER) visit(radius, step);
       }
     }
   }
-  return radius;
 }

@@ -1,8 +1,11 @@
 import type { Relief } from '../relief/relief.js';
 import type { Pass } from './cut-plan.js';
 
-/** Smaller than this, a piece is not held by hand near the blade, mm². Common practice, no source. */
-const SMALL_PIECE = 25 * 25;
+/**
+ * Smaller than this is small, mm²: a piece is not held by hand near the blade, and a block is stuck to scrap to be sawn by
+ * itself. One size for all that is held. Common practice, no source: two fingers on each side of the blade.
+ */
+const SMALL_PIECE = 40 * 40;
 
 /** Whether the piece of a region is so small that hands keep off while it is sawn. */
 export function isSmallPiece({ map }: Relief, region: number): boolean {

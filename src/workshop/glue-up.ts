@@ -11,11 +11,15 @@ import { type Contact, pieceContacts } from './piece-contacts.js';
  */
 export const LEAST_CONTACT = 100;
 
+/** The last assembly: all that is left. */
+const WHOLE = 'whole picture';
+
 /**
  * The order in which the pieces of a relief are put together, on a flat board so that all backs are flush.
  *
  * Pieces that sit together in a hole of another piece are put together first, as an assembly of their own, the
- * innermost first; one that sits there alone goes in right after its host. In an assembly the piece with the
+ * innermost first; one that sits there alone goes in right after its host. The host of an assembly that begins the whole
+ * picture is laid down before all others, as the form that the assembly is built up in. In an assembly the piece with the
  * most contact comes first, then always the one that has the most contact with what is there already (Prim
  * 1957, on contact areas). Add-ons come last.
  */
@@ -36,18 +40,26 @@ export function glueUp(relief: Relief): GlueUp {
       insert(host, { kind: 'piece', body: members[0] });
       continue;
     }
-    const assembly =
-      host < 0 ? 'whole picture' : `assembly ${++count}, for the hole in ${pieceName(relief, host)}`;
+    const assembly = host < 0 ? WHOLE : `assembly ${++count}, for the hole in ${pieceName(relief, host)}`;
     steps.push(...joinUp(relief, members, links, inserts, assembly));
     if (host >= 0) insert(host, { kind: 'assembly', name: assembly });
   }
   const total = links.map((list) => list.reduce((sum, { area }) => sum + area, 0));
   const weak = relief.bodies.flatMap(({ id }, i) => (total[i] < LEAST_CONTACT ? [id] : []));
   return {
-    steps,
+    steps: formFirst(steps),
     addOns: relief.addOns.map(({ id, seats }) => ({ piece: id, seats })),
     backing: weak.length > 0 && relief.bodies.length > 1 ? { pieces: weak, needed: LEAST_CONTACT } : null,
   };
+}
+
+/** The piece that the whole picture begins with comes first of all where an assembly is built up in its hole. */
+function formFirst(steps: readonly GlueStep[]): GlueStep[] {
+  const first = steps.findIndex(({ assembly }) => assembly === WHOLE);
+  const isForm = steps.some(
+    ({ kind, to, assembly }) => kind === 'assembly' && assembly === WHOLE && to.includes(steps[first].item),
+  );
+  return isForm ? [steps[first], ...steps.slice(0, first), ...steps.slice(first + 1)] : [...steps];
 }
 
 /** What goes into a hole of a piece once that is in place. */

@@ -195,7 +195,7 @@ describe('words', () => {
   it('write lengths and times no finer than they are', () => {
     expect([3, 12.7, 0.04].map((v) => millimetres(v))).toEqual(['3 mm', '12.7 mm', '0 mm']);
     expect([0.05, 0.5, 2.34, 42.4, 125].map(minutesText)).toEqual([
-      '5 s',
+      '3 s',
       '30 s',
       '2.3 min',
       '42 min',

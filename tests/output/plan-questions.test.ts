@@ -57,11 +57,15 @@ const QUESTIONS: readonly (readonly [string, RegExp])[] = [
   ['What do I write on it, and where?', /write its id on its back at once.*such as p1 s2/],
   [
     'A whole lump came loose: what now?',
-    /\d lumps come loose \(blue\)\..*Hold it in its place with tape.* It is sawn on in step/,
+    /\d lumps come loose \(blue\)\..*Write D on a bit of tape on it\. Leave it where it lies and tape it to A beside it\. It is sawn on in step/,
   ],
   ['Why so few sheets here?', /Only these sheets are sawn here\. .*the sheets behind close the recess/],
   ['When is this setting done?', /This setting is done after \d+ steps, .* to /],
-  ['How long will it take me?', /Time at the saw: .* to .*, with drilling/],
+  ['How long will it take me?', /Time at the saw: .* to .*, without printing/],
+  [
+    'What is inside these times?',
+    /In it: getting ready .* min; setting 1, .* min; .*This setting is done after 34 steps, .*: its steps .*, 1 sheet move 1 to 4 min/,
+  ],
   ['What if a thin part or the blade breaks?', /Should a thin part break: .*Should the blade break/],
   ['Where is it thin?', /Go slowly: 2 mm of wood stays beside this cut \(see Narrow places\)/],
   [
@@ -89,6 +93,18 @@ const QUESTIONS: readonly (readonly [string, RegExp])[] = [
     /Too small to hold by hand: [A-Z]\. Stick it to a larger piece of scrap/,
   ],
   ['May I part the sheets where thin bars are in them?', /Mind the narrow places when you part the sheets/],
+  [
+    'Which pieces do I part with care?',
+    /Mind the narrow places when you part these pieces: Nos\. 1 to 15 in the list/,
+  ],
+  ['Where are the tightest curves?', /Go slowly in the tightest curves: steps \d+, /],
+  ['How do I finish the add-ons?', /Add-ons are sanded and finished in the same way.*Their seats stay bare/],
+  [
+    'What is left when the frame is off, and what holds it?',
+    /A is the rest of the board; p1 no longer holds it: keep it flat on the table/,
+  ],
+  ['Which block do I saw now?', /157 Block E: Saw out p90 .* 160 Block D: .* 164 Block A: /],
+  ['What is small, and what do I do with it?', /Small is what has less than 40 × 40 mm/],
   ['How do I glue it up so that the back is flush?', /all backs down, so that they come out flush/],
   ['In which order?', /The numbers are those of the list: the order of the glue-up/],
   ['Where do the lanterns go?', /a1 lantern-cottage \(\d+ × \d+ mm\) on p64 cottage/],
@@ -116,14 +132,30 @@ const OWL_QUESTIONS: readonly (readonly [string, RegExp])[] = [
   ['How do I get to the first line?', /from the edge of the board through the waste around the drawing/],
   [
     'Does the board around the picture fall apart, and when?',
-    /Keep p29 left wing\. Waste of the board comes off: left\./,
+    /Keep p29 left wing\. Waste of the board comes off: w1 \(left, 0\.8 cm²\)\./,
   ],
   [
     'What do I hold the work by when the board is gone?',
-    /comes off: top left\. One part of it is left to hold the work by\..* comes off: top right\. That was the last of it/,
+    /comes off: w8 \(top left, .*?\)\. One part of it is left to hold the work by\..* comes off: w9 \(top right, .*?\)\. That was the last of it/,
   ],
   ['Where do the pins go?', /drill two 3 mm holes through all of them where the drawing has the marks R/],
   ['Which sheets do I leave off at first?', /Leave sheets s2 and s3 off for now: they are put on later/],
+  [
+    'Which part of the board is which?',
+    /The board comes apart: B \(top right, with .*Nothing is sawn in B and C now.*A \(bottom left, with p50 left tail feather\); B \(top right, with p1 moon and p9 moon\)/,
+  ],
+  [
+    'A way that I go in by is taped: what now?',
+    /Where the blade goes in again by a way that is open, cut the tape across it/,
+  ],
+  [
+    'The tape on the back comes off with the sheet: what now?',
+    /cut the tape on the back along the ways in; tape them over again on the new back before you saw/,
+  ],
+  [
+    'What is the floor of the eyes finished with?',
+    /s2 \(cherry plywood\), with the finish .* “oiled”: in p4/,
+  ],
 ];
 
 describe('the printed plan of the owl answers', () => {

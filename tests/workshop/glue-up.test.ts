@@ -25,11 +25,12 @@ describe('glueUp', () => {
     }
   });
 
-  it('finishes what sits together in a hole before it goes in', () => {
+  it('lays the frame down first, as a form, and finishes what sits together in its hole before it goes in', () => {
     const { glueUp } = planFixture('harbour');
     const assemblies = glueUp!.steps.map((step) => step.assembly);
-    const whole = assemblies.indexOf('whole picture');
-    expect(whole).toBeGreaterThan(0);
+    expect(glueUp!.steps[0]).toMatchObject({ item: 'p1', assembly: 'whole picture', to: [] });
+    const whole = assemblies.indexOf('whole picture', 1);
+    expect(whole).toBeGreaterThan(1);
     expect(assemblies.slice(whole).every((name) => name === 'whole picture')).toBe(true);
     for (const step of glueUp!.steps.filter(({ kind }) => kind === 'assembly')) {
       expect(assemblies.lastIndexOf(step.item)).toBeLessThan(glueUp!.steps.indexOf(step));

@@ -1,0 +1,68 @@
+import { describe, expect, it } from 'vitest';
+import { planBlocks } from '../../src/output/plan-blocks.js';
+import type { CutPlan } from '../../src/workshop/cut-plan.js';
+import { planFixture } from '../support/plan-fixture.js';
+
+const harbour = planFixture('harbour');
+const owl = planFixture('owl');
+
+/** The letters of a plan in the order in which they are given. */
+function givenBy(plan: CutPlan): string[] {
+  const blocks = planBlocks(plan);
+  return plan.passes.flatMap((pass) => [
+    ...blocks
+      .setting(pass)
+      .filter(({ isNew }) => isNew)
+      .map(({ letter }) => letter),
+    ...pass.steps.flatMap((step) => {
+      const { apart, lumps } = blocks.step(step);
+      return [...apart, ...lumps.map(({ letter }) => letter)];
+    }),
+  ]);
+}
+
+describe('letters of blocks', () => {
+  it('each letter is given once, in the order of the alphabet, after A for the board', () => {
+    expect(givenBy(harbour)).toEqual(['B', 'C', 'D', 'E', 'F', 'G']);
+    expect(givenBy(owl)).toEqual(['B', 'C', 'D', 'E', 'F']);
+  });
+
+  it.each([
+    ['harbour', harbour],
+    ['owl', owl],
+  ] as const)('%s: a block of a setting has the letter that it came apart with', (_, plan) => {
+    const blocks = planBlocks(plan);
+    const letterOf = new Map<number, string>();
+    for (const pass of plan.passes) {
+      for (const { letter, regions } of blocks.setting(pass)) {
+        for (const r of regions) expect(letterOf.get(r) ?? 'A').toBe(letter);
+      }
+      for (const step of pass.steps) {
+        const { apart, lumps } = blocks.step(step);
+        (step.boardApart ?? []).forEach(({ regions }, i) => {
+          for (const r of regions) letterOf.set(r, apart[i]);
+        });
+        for (const { letter, regions } of lumps) for (const r of regions) letterOf.set(r, letter);
+      }
+    }
+  });
+
+  it('a step saws the block that its line is in', () => {
+    const blocks = planBlocks(harbour);
+    const letters = harbour.passes.flatMap(({ steps }) => steps).map((step) => blocks.step(step).own);
+    // Steps 156 to 170: the frame with all of the board, then what came loose.
+    expect(letters.slice(155, 170).join('')).toBe('AEEEDBBBACFCEEE');
+    expect(letters.slice(0, 131).every((letter) => letter === undefined)).toBe(true);
+  });
+
+  it('tells which blocks still stand beside a lump', () => {
+    const blocks = planBlocks(harbour);
+    const frame = harbour.passes.flatMap(({ steps }) => steps)[155];
+    expect(blocks.step(frame).lumps.map(({ letter, beside }) => [letter, beside])).toEqual([
+      ['C', ['B']],
+      ['D', ['A']],
+      ['E', []],
+    ]);
+    expect(blocks.step(frame).rest).toBe('A');
+  });
+});

@@ -1,0 +1,121 @@
+import { describe, expect, it } from 'vitest';
+import { writePlanText } from '../../src/output/plan-text.js';
+import { planWords } from '../../src/output/plan-words.js';
+import type { CutPlan, CutStep, Pass } from '../../src/workshop/cut-plan.js';
+import { planFixture } from '../support/plan-fixture.js';
+
+const plans = { owl: planFixture('owl'), harbour: planFixture('harbour') };
+const NAMES = ['owl', 'harbour'] as const;
+
+/** The text in one line. */
+const textOf = (plan: CutPlan): string => writePlanText(plan).replace(/\s+/g, ' ');
+
+/** `16 to 67 min`, `less than 1 min`: both ends in minutes. */
+function rangeOf(text: string): [number, number] {
+  if (text.startsWith('less')) return [0, 0];
+  const [least, most = least] = text.split(' to ').map(Number.parseFloat);
+  return [least, most];
+}
+
+/** `1 h 53 min` in minutes. */
+function clock(text: string): number {
+  const hours = /(\d+) h/.exec(text);
+  const minutes = /([\d.]+) min/.exec(text);
+  return 60 * Number(hours?.[1] ?? 0) + Number(minutes?.[1] ?? 0);
+}
+
+describe('times of a plan', () => {
+  it.each(NAMES)('%s: getting ready and the settings add up to the whole', (name) => {
+    const text = textOf(plans[name]);
+    const [, from, to] = /Time at the saw: (.*?) to (.*?), without/.exec(text)!;
+    const list = /squaring the saw\) (.*?)\. The time of a setting/.exec(text)![1];
+    const parts = list.split('; ').map((part) => rangeOf(part.replace(/^setting \d+, /, '')));
+    expect(parts).toHaveLength(1 + plans[name].passes.length);
+    expect(parts.reduce((sum, [least]) => sum + least, 0)).toBe(clock(from));
+    expect(parts.reduce((sum, [, most]) => sum + most, 0)).toBe(clock(to));
+  });
+
+  it.each(NAMES)('%s: a setting is its steps and its sheet moves', (name) => {
+    for (const { steps, moves, minutes } of plans[name].passes) {
+      const sawing = steps.reduce((sum, step) => sum + step.minutes, 0);
+      expect(minutes).toBeCloseTo(sawing + 2 * moves.length, 9);
+    }
+    const ends = textOf(plans[name]).match(
+      /This setting is done after .*?(, the sum of its steps|: its steps)/g,
+    );
+    expect(ends).toHaveLength(plans[name].passes.length);
+  });
+
+  it.each(NAMES)('%s: the blade is taken out as often as the steps say', (name) => {
+    const text = textOf(plans[name]);
+    const told = /threaded (\d+) times and taken out (\d+) times/.exec(text)!;
+    expect(text.match(/and take it out of the work\./g)).toHaveLength(Number(told[2]));
+    expect(text.match(/Unplug the saw and thread the blade/g)).toHaveLength(Number(told[1]));
+  });
+});
+
+/** Each step with what is said of it. */
+function saidOf(plan: CutPlan): { pass: Pass; step: CutStep; start: string; keep: string; title: string }[] {
+  const words = planWords(plan, true);
+  return plan.passes.flatMap((pass) =>
+    pass.steps.map((step) => ({
+      pass,
+      step,
+      start: words.start(pass, step),
+      keep: words.keep(pass, step),
+      title: words.action(pass, step),
+    })),
+  );
+}
+
+describe('words of steps', () => {
+  const harbour = saidOf(plans.harbour);
+  const owl = saidOf(plans.owl);
+
+  it('does not send the blade back along a line from whose end the next step goes on', () => {
+    for (const number of [72, 79]) {
+      expect(harbour[number - 1].keep).toMatch(/stop at the end; the next step goes on from there\.$/);
+      expect(harbour[number].start).toMatch(
+        /^The blade stands at the mark already: saw on along the red dashed/,
+      );
+    }
+    expect(harbour[102 - 1].keep).toBe('Nothing comes free: go back along the kerf.');
+  });
+
+  it('a lump is either taped where it lies or taken out and stuck to scrap, never both', () => {
+    for (const { keep } of [...harbour, ...owl]) {
+      for (const sentence of keep.split(/(?<=\.) /)) {
+        expect(/tape it to/.test(sentence) && /scrap/.test(sentence)).toBe(false);
+      }
+    }
+    expect(owl[43].keep).toMatch(
+      /E from now on: p20 .* Nothing stands beside it any more: take it out and stick it to scrap/,
+    );
+  });
+
+  it('goes through the gap where the way from an open place is open, and saws where it is not', () => {
+    expect(harbour[117].start).toMatch(/go through the gap to the line; nothing is sawn on that way\.$/);
+    expect(harbour[30].start).toMatch(/Saw from there to the line\.$/);
+  });
+
+  it('numbers the waste of the board that comes off, each part once', () => {
+    const all = owl.flatMap(({ keep }) => keep.match(/\bw\d+ \(/g) ?? []);
+    expect(all).toEqual(all.map((_, i) => `w${i + 1} (`));
+    expect(all).toHaveLength(9);
+  });
+
+  it('cuts the tape across a way that is gone in by again', () => {
+    const again = owl.filter(({ step }) =>
+      step.waysIn?.some(({ from, run }) => run === 0 && from === 'open'),
+    );
+    expect(again.length).toBeGreaterThan(2);
+    for (const { start } of again) expect(start).toMatch(/with the tape across it cut/);
+  });
+
+  it('warns of narrow places only where they are still in the stock that is parted', () => {
+    const [, second] = textOf(plans.harbour).split('Setting 2 of 7');
+    expect(second).toMatch(/Mind the narrow places when you part the sheets/);
+    const [, sixth] = textOf(plans.harbour).split('Setting 6 of 7');
+    expect(sixth).not.toMatch(/Mind the narrow places when you part the sheets/);
+  });
+});

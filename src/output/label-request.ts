@@ -10,6 +10,8 @@ export interface LabelRequest extends LabelWords {
   readonly short?: string;
   /** It speaks of a mark and never stands on it; `room` is then how far the mark reaches. */
   readonly isBeside?: boolean;
+  /** Other marks are near: it has a line to its own wherever it stands. */
+  readonly isTied?: boolean;
 }
 
 /** A placed label: `at` is its middle, mm. */

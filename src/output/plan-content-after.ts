@@ -1,5 +1,6 @@
 import type { CutPlan } from '../workshop/cut-plan.js';
 import type { Block, Section } from './plan-content.js';
+import { cutoutBlocks } from './plan-content-cutouts.js';
 import { glueBlocks } from './plan-content-glue.js';
 import { millimetres, type PlanWords, plural } from './plan-words.js';
 
@@ -8,7 +9,7 @@ export function afterSawing(plan: CutPlan, words: PlanWords, pictures: boolean):
   const drawing: Block[] = pictures && plan.relief.map.regions.length > 0 ? [{ kind: 'drawing' }] : [];
   const sections: Section[] = [
     { id: 'glue', title: 'Put it together', blocks: glueBlocks(plan, words) },
-    { id: 'pieces', title: 'Pieces', blocks: pieceBlocks(plan) },
+    { id: 'pieces', title: 'Pieces', blocks: [...pieceBlocks(plan), ...cutoutBlocks(plan)] },
     { id: 'offcuts', title: 'Sheets and offcuts', blocks: offcutBlocks(plan) },
     { id: 'notes', title: 'Notes', blocks: noteBlocks(plan) },
     { id: 'drawing', title: 'The drawing at true size', blocks: drawing },
@@ -68,7 +69,8 @@ export function shortIds(ids: readonly string[]): string {
     .join(' ');
 }
 
-function offcutBlocks({ offcuts, relief, passes }: CutPlan): Block[] {
+function offcutBlocks(plan: CutPlan): Block[] {
+  const { offcuts, relief } = plan;
   if (offcuts.length === 0) return [];
   const whole = relief.map.regions.reduce((sum, region) => sum + (region.addOn ? 0 : region.area), 0);
   const spare = offcuts.some(({ spareParts, spareShapes }) => spareParts.length + spareShapes.length > 0);
@@ -87,7 +89,7 @@ function offcutBlocks({ offcuts, relief, passes }: CutPlan): Block[] {
       numbers: [2, 3],
       rows: offcuts.map(({ sheet, afterPass, area, pieces, spareParts, spareShapes }) => [
         sheet,
-        settingOf(passes, sheet, afterPass),
+        settingOf(plan, sheet, afterPass),
         plural(pieces.length, 'piece'),
         `${(area / 100).toFixed(0)} cm² (${whole > 0 ? Math.round((100 * area) / whole) : 0} %)`,
         ...(spare ? [idList(spareParts), idList(spareShapes)] : []),
@@ -105,18 +107,18 @@ function offcutBlocks({ offcuts, relief, passes }: CutPlan): Block[] {
 }
 
 /** The setting after which a sheet comes off, in words. */
-function settingOf(passes: CutPlan['passes'], sheet: string, number: number): string {
+function settingOf({ passes, relief: { joint } }: CutPlan, sheet: string, number: number): string {
   const place = passes.findLastIndex(
     (pass) => pass.phase === 'pass' && pass.number === number && pass.sheets.includes(sheet),
   );
-  return `setting ${place + 1}`;
+  const last = passes.findLastIndex(({ phase }) => phase === 'pass');
+  return joint === 'pieces' && place === last ? 'stays to the end' : `setting ${place + 1}`;
 }
 
-/** More ids than this are counted. */
+/** More ids than this are told in runs. */
 const MOST_SPARES = 12;
 
-const idList = (ids: readonly string[]): string =>
-  ids.length > MOST_SPARES ? plural(ids.length, 'piece') : ids.join(' ');
+const idList = (ids: readonly string[]): string => (ids.length > MOST_SPARES ? shortIds(ids) : ids.join(' '));
 
 function noteBlocks({ findings }: CutPlan): Block[] {
   const notes = findings.filter((finding) => finding.level === 'note');

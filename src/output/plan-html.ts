@@ -1,4 +1,5 @@
 import type { CutPlan, Pass } from '../workshop/cut-plan.js';
+import { kerfRoutes } from './kerf-routes.js';
 import { depthTint } from './palette.js';
 import { isUpright, type PlanCanvas, planCanvas } from './plan-canvas.js';
 import { type Block, planContent, type Section } from './plan-content.js';
@@ -54,10 +55,12 @@ function drawAll(canvas: PlanCanvas): DrawnPlan {
   const settings = new Map<Pass, string>();
   const steps = new Map<number, StepPicture>();
   const groups = stepGroups(canvas);
+  const routes = kerfRoutes(canvas);
   walkPlan(canvas.plan, (progress, pass, step, number) => {
     if (step === null) settings.set(pass, settingMap(canvas, pass, progress, number + 1));
     const group = step === null ? undefined : groups.get(number);
-    if (group !== undefined) steps.set(number, stepPicture(canvas, pass, group, number, progress));
+    if (group !== undefined) steps.set(number, stepPicture(canvas, pass, group, number, progress, routes));
+    if (step !== null && pass.phase !== 'add-ons') routes.saw(step);
   });
   return { settings, steps };
 }
@@ -163,6 +166,9 @@ function figure(picture: string, caption: string): string {
   return `<figure class="whole">${picture}<figcaption>${caption}</figcaption></figure>`;
 }
 
+/** A long table of no more columns is set twice side by side. */
+const NARROW_TABLE = 5;
+
 /** Ids that stay in one line. */
 const FEW_IDS = /^[a-z]\d+( [a-z]\d+){1,4}$/;
 
@@ -174,7 +180,8 @@ function tableHtml({ head, numbers, rows }: Extract<Block, { kind: 'table' }>): 
   const row = (tag: string, cells: readonly string[]): string =>
     `<tr>${cells.map((text, c) => cell(tag, text, c)).join('')}</tr>`;
   const body = rows.map((cells) => row('td', cells)).join('\n');
-  return `<table><thead>${row('th', head)}</thead><tbody>${body}</tbody></table>`;
+  const table = `<table><thead>${row('th', head)}</thead><tbody>${body}</tbody></table>`;
+  return head.length <= NARROW_TABLE && rows.length > LONG_LIST ? `<div class="two">${table}</div>` : table;
 }
 
 type StepBlock = Extract<Block, { kind: 'step' }>;

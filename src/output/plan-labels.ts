@@ -33,6 +33,9 @@ export const MAP_HEIGHT = 124;
 /** Height of a picture of the whole for a setting with few steps, mm. */
 export const SMALL_MAP_HEIGHT = 84;
 
+/** The same for a setting with some more, mm. */
+export const MIDDLE_MAP_HEIGHT = 100;
+
 /** Height of a picture of the whole that stands upright, beside what is said of it, mm. */
 export const UPRIGHT_MAP_HEIGHT = 104;
 

@@ -1,4 +1,5 @@
 import type { CutPlan } from '../workshop/cut-plan.js';
+import { partsOf } from './kerf-routes.js';
 import { comesFromOutside, eyeMark } from './plan-marks.js';
 import { textElement } from './svg-markup.js';
 
@@ -9,6 +10,11 @@ export function legendHtml({ passes, relief }: CutPlan): string {
   const entries: readonly (readonly [has: boolean, swatch: string, text: string])[] = [
     [true, LINE, 'sawn in this step, the way that the arrow shows'],
     [true, END, 'a part of the cut ends here'],
+    [
+      some((s) => partsOf(s, relief.map.edges).length > 1),
+      BACK,
+      'the way back, along kerfs, to where the next part begins: nothing to saw',
+    ],
     [some((s) => s.waysIn !== undefined), WAY_IN, 'the way in through the waste of the board'],
     [some((s) => s.leadIn > 0), LEAD, 'only leads in: a line that is sawn anyway'],
     [some((s) => s.start.kind === 'drill'), DRILL, 'the blade is threaded through this hole'],
@@ -53,6 +59,7 @@ const LINE = swatch(
 const END = swatch(
   '<path class="now" stroke-width="1.1" d="M0 4H9"/><circle class="end" cx="9" cy="4" r="1.3"/>',
 );
+const BACK = swatch('<path class="back" stroke-width="1.3" stroke-dasharray="0 2.6" d="M1 4H16"/>');
 const WAY_IN = swatch('<path class="way-in" stroke-width="0.9" d="M0 4H16"/>');
 const LEAD = swatch(
   '<path class="now" stroke-width="1.9" d="M0 4H16"/><path class="lead" stroke-width="1" d="M0 4H16"/>',

@@ -4,9 +4,17 @@ import type { CutStep, Pass } from '../workshop/cut-plan.js';
 import { stepCurves } from '../workshop/step-curves.js';
 import { boardAround } from '../workshop/waste-border.js';
 import { depthTint } from './palette.js';
-import { blockLetter } from './plan-blocks.js';
-import { grow, PICTURE_DIGITS, type PlanCanvas, picture } from './plan-canvas.js';
-import { MAP_HEIGHT, MAP_MARGIN, type MapLabel, mapUnit, SMALL_MAP_HEIGHT } from './plan-labels.js';
+import { type LetteredBlock, planBlocks } from './plan-blocks.js';
+import { grow, isUpright, PICTURE_DIGITS, type PlanCanvas, picture } from './plan-canvas.js';
+import {
+  MAP_HEIGHT,
+  MAP_MARGIN,
+  type MapLabel,
+  MIDDLE_MAP_HEIGHT,
+  mapUnit,
+  SMALL_MAP_HEIGHT,
+  UPRIGHT_MAP_HEIGHT,
+} from './plan-labels.js';
 import { drillMark } from './plan-marks.js';
 import { narrowRows } from './plan-narrow.js';
 import type { Progress } from './plan-progress.js';
@@ -16,8 +24,14 @@ import { element, svgNumber, textElement } from './svg-markup.js';
 /** Size of the mark of a hole, in units. */
 const HOLE_MARK = 0.28;
 
+/** How far the cross of a hole reaches, in units: see `drillMark`. */
+const HOLE_REACH = 2.3 * HOLE_MARK;
+
 /** A setting of so few steps gets a small picture. */
 const FEW_STEPS = 4;
+
+/** And one of so many steps one of middle size. */
+const SOME_STEPS = 24;
 
 /** All pieces in their places, tinted by height, with their ids; the seats of add-ons dashed. */
 export function piecesMap(canvas: PlanCanvas): string {
@@ -38,15 +52,23 @@ export function piecesMap(canvas: PlanCanvas): string {
   return whole(canvas, 'map', [...tinted(canvas), ...seats(canvas)], [...ids, ...addOns]);
 }
 
-/** The pieces again, each with the number of its place in the glue-up. */
+/** The pieces again, each with the number of its place in the glue-up; what goes in as a whole in its widest piece. */
 export function glueMap(canvas: PlanCanvas): string {
-  const { plan } = canvas;
-  const { map } = plan.relief;
-  const regionOf = new Map(plan.pieces.map(({ id, region }) => [id, region]));
-  const labels = (plan.glueUp?.steps ?? []).flatMap(({ item, kind }, i): MapLabel[] => {
+  const { regions } = canvas.plan.relief.map;
+  const regionOf = new Map(canvas.plan.pieces.map(({ id, region }) => [id, region]));
+  const steps = canvas.plan.glueUp?.steps ?? [];
+  const piecesOf = new Map<string, number[]>();
+  for (const { item, assembly } of steps) {
     const region = regionOf.get(item);
-    if (kind !== 'piece' || region === undefined) return [];
-    return [{ text: String(i + 1), at: map.regions[region].labelPoint, room: map.regions[region].labelRoom }];
+    // An assembly within this one brings its pieces along.
+    const brought = region === undefined ? (piecesOf.get(item) ?? []) : [region];
+    piecesOf.set(assembly, [...(piecesOf.get(assembly) ?? []), ...brought]);
+  }
+  const labels = steps.flatMap(({ item, kind }, i): MapLabel[] => {
+    const own = kind === 'piece' ? [regionOf.get(item) ?? []].flat() : (piecesOf.get(item) ?? []);
+    if (own.length === 0) return [];
+    const widest = own.reduce((a, r) => (regions[r].labelRoom > regions[a].labelRoom ? r : a));
+    return [{ text: String(i + 1), at: regions[widest].labelPoint, room: regions[widest].labelRoom }];
   });
   return whole(canvas, 'map', tinted(canvas), labels);
 }
@@ -89,14 +111,18 @@ export function settingMap(canvas: PlanCanvas, pass: Pass, progress: Progress, f
   // Where its outline is sawn, the board is shown with its edge.
   const board = frame === 'cut' ? grow(boardAround(map), 1) : null;
   const isSmall = pass.steps.length <= FEW_STEPS || pass.phase === 'add-ons';
-  const unit = mapUnit(board ?? canvas.page, isSmall ? SMALL_MAP_HEIGHT : MAP_HEIGHT);
+  const isMiddle = !isSmall && pass.steps.length <= SOME_STEPS;
+  const most = isMiddle ? MIDDLE_MAP_HEIGHT : isUpright(canvas) ? UPRIGHT_MAP_HEIGHT : MAP_HEIGHT;
+  const height = isSmall ? SMALL_MAP_HEIGHT : most;
+  const unit = mapUnit(board ?? canvas.page, height);
   const own = new Set(plan.relief.addOns.map(({ region }) => region));
   const isAddOns = pass.phase === 'add-ons';
-  const blockOf = new Map(pass.blocks.flatMap(({ regions }, b) => regions.map((r) => [r, b] as const)));
+  const blocks = planBlocks(plan).setting(pass);
+  const blockOf = new Map(blocks.flatMap(({ regions }, b) => regions.map((r) => [r, b] as const)));
   const byStanding = new Map<string, string[]>();
   map.regions.forEach((region, r) => {
     if (isAddOns ? !own.has(r) : region.addOn) return;
-    const standing = isAddOns ? 'stays' : toneIn(pass, blockOf.get(r), progress.standing(r, pass.sheets));
+    const standing = isAddOns ? 'stays' : toneIn(blocks, blockOf.get(r), progress.standing(r, pass.sheets));
     const list = byStanding.get(standing);
     if (list === undefined) byStanding.set(standing, [use(region.id)]);
     else list.push(use(region.id));
@@ -109,35 +135,74 @@ export function settingMap(canvas: PlanCanvas, pass: Pass, progress: Progress, f
   const holes = pass.steps.map((step) =>
     step.start.kind === 'drill' ? drillMark(step.start, HOLE_MARK * unit) : '',
   );
-  const taken = pass.steps.flatMap(({ start: { kind, at } }): Bounds[] => {
-    const arm = 2 * HOLE_MARK * unit;
-    return kind === 'drill' ? [[at[0] - arm, at[1] - arm, at[0] + arm, at[1] + arm]] : [];
+  const places = pass.steps.map((step) => labelPlace(canvas, step, HOLE_REACH * unit));
+  const letters = blockLetters(canvas, pass, blocks, progress, places, unit);
+  const taken = [
+    ...pass.steps.flatMap(({ start: { kind, at } }) =>
+      kind === 'drill' ? [boxAround(at, HOLE_REACH * unit)] : [],
+    ),
+    ...letters.map(({ at, radius }) => boxAround(at, radius)),
+  ];
+  const labels = places.map(({ at, room, reach }, i): MapLabel => {
+    const letter = letters.find((l) => Math.hypot(l.at[0] - at[0], l.at[1] - at[1]) < l.radius);
+    return { text: String(first + i), at, room, reach: letter?.radius ?? reach ?? 0 };
   });
-  const letters =
-    pass.blocks.length < 2
-      ? []
-      : pass.blocks.map(({ regions }, b) => {
-          const own = regions.filter((r) => progress.standing(r, pass.sheets) !== 'open');
-          const widest = own.reduce(
-            (a, r) => (map.regions[r].labelRoom > map.regions[a].labelRoom ? r : a),
-            own[0],
-          );
-          if (widest === undefined) return '';
-          const { labelPoint, labelRoom } = map.regions[widest];
-          const [x, y] = labelPoint;
-          const r = Math.max(LEAST_LETTER * unit, Math.min(LETTER * unit, labelRoom));
-          taken.push([x - r, y - r, x + r, y + r]);
-          return (
-            element('circle', { cx: num(x), cy: num(y), r: num(r), class: 'letter' }) +
-            textElement(x, y + 0.44 * r, blockLetter(b), { 'font-size': num(1.28 * r), class: 'letter' })
-          );
-        });
-  const labels = pass.steps.map(
-    (step, i): MapLabel => ({ text: String(first + i), ...labelPlace(canvas, step) }),
-  );
   const waste = boardWaste(plan, pass, [], progress);
-  const body = [...waste, ...areas, ...lines, ...holes, ...letters];
-  return whole(canvas, isSmall ? 'map small' : 'map', body, labels, taken, unit, board);
+  const body = [...waste, ...areas, ...lines, ...holes, ...letters.map((letter) => letterMark(letter))];
+  return whole(
+    canvas,
+    isSmall ? 'map small' : isMiddle ? 'map middle' : 'map',
+    body,
+    labels,
+    taken,
+    unit,
+    board,
+  );
+}
+
+const boxAround = ([x, y]: Point, r: number): Bounds => [x - r, y - r, x + r, y + r];
+
+/** The letter of a block in the picture of its setting. */
+interface BlockLetter {
+  readonly text: string;
+  readonly at: Point;
+  readonly radius: number;
+}
+
+/** The letters of the blocks, each in the widest of its regions that no number wants, where one is wide enough. */
+function blockLetters(
+  { plan: { relief } }: PlanCanvas,
+  pass: Pass,
+  blocks: readonly LetteredBlock[],
+  progress: Progress,
+  numbers: readonly { readonly at: Point }[],
+  unit: number,
+): BlockLetter[] {
+  if (blocks.length < 2) return [];
+  const { regions: all } = relief.map;
+  const wanted = new Set(numbers.map(({ at }) => at));
+  const widest = (some: readonly number[]): number | undefined =>
+    some.reduce<number | undefined>(
+      (a, r) => (a === undefined || all[r].labelRoom > all[a].labelRoom ? r : a),
+      undefined,
+    );
+  return blocks.flatMap(({ regions, letter }): BlockLetter[] => {
+    const own = regions.filter((r) => progress.standing(r, pass.sheets) !== 'open');
+    const free = widest(own.filter((r) => !wanted.has(all[r].labelPoint)));
+    const isWide = free !== undefined && all[free].labelRoom >= LEAST_LETTER * unit;
+    const region = isWide ? free : widest(own);
+    if (region === undefined) return [];
+    const { labelPoint: at, labelRoom } = all[region];
+    const radius = Math.max(LEAST_LETTER * unit, Math.min(LETTER * unit, labelRoom));
+    return [{ text: letter, at, radius }];
+  });
+}
+
+function letterMark({ text, at: [x, y], radius }: BlockLetter): string {
+  return (
+    element('circle', { cx: num(x), cy: num(y), r: num(radius), class: 'letter' }) +
+    textElement(x, y + 0.44 * radius, text, { 'font-size': num(1.28 * radius), class: 'letter' })
+  );
 }
 
 /** Radius of a block's letter, in units: it fits into its region where that has room. */
@@ -148,16 +213,18 @@ const LEAST_LETTER = 0.7;
 const BLOCK_TINTS = 4;
 
 /** What stands of a block has a tint of its own where there are several. */
-function toneIn({ blocks }: Pass, block: number | undefined, standing: string): string {
+function toneIn(blocks: readonly LetteredBlock[], block: number | undefined, standing: string): string {
   if (blocks.length < 2 || block === undefined || standing !== 'stays') return standing;
   return `stays tint-${block % BLOCK_TINTS}`;
 }
 
-/** Where the number of a step stands: in what it frees, else by its start. */
-function labelPlace({ plan }: PlanCanvas, step: CutStep): { at: Point; room: number } {
+/** Where the number of a step stands: in what it frees, else by its start. @param hole how far the mark of a hole reaches */
+function labelPlace({ plan }: PlanCanvas, step: CutStep, hole: number): Omit<MapLabel, 'text'> {
   const region =
     step.frees === 'piece' || step.frees === 'waste' ? plan.relief.map.regions[step.regions[0]] : null;
-  return region === null ? { at: step.start.at, room: 0 } : { at: region.labelPoint, room: region.labelRoom };
+  if (region === null)
+    return { at: step.start.at, room: 0, ...(step.start.kind === 'drill' ? { reach: hole } : {}) };
+  return { at: region.labelPoint, room: region.labelRoom };
 }
 
 function whole(

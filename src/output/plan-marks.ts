@@ -138,6 +138,19 @@ export function endMark(run: readonly Curve[], unit: number): string {
   return element('circle', { cx: num(to[0]), cy: num(to[1]), r: num(1.1 * unit), class: 'end' });
 }
 
+/** A way back no longer than this between its ends is seen at a glance, in units. */
+const GLANCE = 8;
+
+/** The way back along kerfs from one part of a cut to the next, in dots; none where the next begins near by. */
+export function backMark(way: readonly Point[] | null, unit: number): string {
+  if (way === null || way.length < 2) return '';
+  const [from, to] = [way[0], way[way.length - 1]];
+  if (Math.hypot(to[0] - from[0], to[1] - from[1]) < GLANCE * unit) return '';
+  const d = `M${way.map(([x, y]) => `${num(x)} ${num(y)}`).join('L')}`;
+  const dots = `0 ${num(2.2 * unit)}`;
+  return element('path', { d, class: 'back', 'stroke-width': num(1.1 * unit), 'stroke-dasharray': dots });
+}
+
 /** A hole to drill: a ring with a cross. */
 export function drillMark({ at: [x, y], diameter }: CutStart, unit: number): string {
   const hole = Math.max((diameter ?? 0) / 2, 0.8 * unit);

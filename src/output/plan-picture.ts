@@ -2,9 +2,10 @@ import { pathData } from '../geometry/path-data.js';
 import { type Bounds, boundsOf, EMPTY_BOUNDS, joinBounds, type Point } from '../geometry/point.js';
 import type { CutPlan, CutStep, Pass } from '../workshop/cut-plan.js';
 import { stepCurves } from '../workshop/step-curves.js';
+import type { KerfRoutes } from './kerf-routes.js';
 import { DETAIL, grow, PICTURE_DIGITS, type PlanCanvas, picture } from './plan-canvas.js';
 import { use } from './plan-maps.js';
-import { chordsOf, directionMark, endMark, idMark, partMarks, startMark } from './plan-marks.js';
+import { backMark, chordsOf, directionMark, endMark, idMark, partMarks, startMark } from './plan-marks.js';
 import type { Progress } from './plan-progress.js';
 import { boardWaste } from './plan-waste.js';
 import { element, svgNumber } from './svg-markup.js';
@@ -12,8 +13,9 @@ import { element, svgNumber } from './svg-markup.js';
 /** Width by height of the picture of a step. */
 const STEP_ASPECT = 1.6;
 
-/** A picture shows at least this much of the drawing, mm across. */
+/** A picture shows at least this much of the drawing, mm across; of a short cut so many of its lengths, for its marks. */
 const LEAST_VIEW = 36;
+const SHORT_VIEW = { times: 4, least: 14 };
 
 /** And no more than this many times the page. */
 const MOST_VIEW = 1.03;
@@ -55,6 +57,7 @@ export function stepPicture(
   steps: readonly CutStep[],
   number: number,
   progress: Progress,
+  routes: KerfRoutes,
 ): StepPicture {
   const { plan, page } = canvas;
   const box = fitted(steps.map((step) => stepView(canvas, step)).reduce(joinBounds, EMPTY_BOUNDS));
@@ -67,7 +70,13 @@ export function stepPicture(
     ...boardWaste(plan, pass, steps, progress),
     ...areasIn(canvas, pass, box, tones, progress),
     pass.phase === 'add-ons' ? '' : use(DETAIL),
-    ...steps.flatMap((step, i) => cutMarks(canvas, step, unit, steps.length > 1 ? number + i : null)),
+    ...inLayers(
+      steps.map((step, i) =>
+        steps.length > 1
+          ? cutMarks(canvas, step, unit, number + i, [])
+          : cutMarks(canvas, step, unit, null, routes.between(pass, step, progress)),
+      ),
+    ),
     ...(steps.length > 1 ? [] : idMarks(canvas, pass, steps[0], tones, unit)),
   ];
   return {
@@ -99,14 +108,33 @@ function areasIn(
   return [...byTone].map(([tone, list]) => `<g class="${tone}">${list.join('')}</g>`);
 }
 
-/** The line of a step with its marks. @param number written at its start; null: the parts are numbered instead */
-function cutMarks(canvas: PlanCanvas, step: CutStep, unit: number, number: number | null): string[] {
+/** What is drawn of a step, from below: its lines, the ends of its parts, where it begins and its numbers. */
+type CutMarks = readonly [lines: string, ends: string, starts: string];
+
+/** Of all steps in a picture the lines first, so that nothing hides where a cut begins. */
+function inLayers(marks: readonly CutMarks[]): string[] {
+  return [0, 1, 2].flatMap((layer) => marks.map((own) => own[layer]));
+}
+
+/**
+ * The line of a step with its marks.
+ *
+ * @param number written at its start; null: the parts are numbered instead
+ * @param back the ways back from each part to the next
+ */
+function cutMarks(
+  canvas: PlanCanvas,
+  step: CutStep,
+  unit: number,
+  number: number | null,
+  back: readonly (readonly Point[] | null)[],
+): CutMarks {
   const { shapes, plan } = canvas;
   const runs = stepCurves(plan.relief.map, step, shapes);
   const lead = step.edges.slice(0, step.leadIn).map((e) => shapes.curves(e));
   const ways = (step.waysIn ?? []).map(({ points }) => points);
   const parts = runs.length > 1 ? partMarks(runs, 1, unit) : [];
-  return [
+  const lines = [
     element('path', {
       d: pathData(runs, { digits: PICTURE_DIGITS }),
       class: 'now',
@@ -119,11 +147,15 @@ function cutMarks(canvas: PlanCanvas, step: CutStep, unit: number, number: numbe
           class: 'lead',
           'stroke-width': 0.6 * unit,
         }),
-    ...runs.map((run) => endMark(run, unit) + directionMark(chordsOf(run), unit)),
+    ...back.map((way) => backMark(way, unit)),
+  ];
+  const ends = runs.map((run) => endMark(run, unit) + directionMark(chordsOf(run), unit));
+  const starts = [
     ...ways.map((way) => wayMark(way, unit)),
     startMark(step, unit),
     ...(number === null ? parts : partMarks([runs[0]], number, unit)),
   ];
+  return [lines.join(''), ends.join(''), starts.join('')];
 }
 
 function idMarks(
@@ -197,7 +229,8 @@ export function stepView(canvas: PlanCanvas, step: CutStep): Bounds {
   const [x0, y0, x1, y1] = [...lines, ...freed, places].reduce(joinBounds, EMPTY_BOUNDS);
   const most = MOST_VIEW * Math.max(page[2] - page[0], (page[3] - page[1]) * STEP_ASPECT);
   const wanted = Math.max((x1 - x0) * (1 + 2 * VIEW_MARGIN), (y1 - y0) * (1 + 2 * VIEW_MARGIN) * STEP_ASPECT);
-  const width = Math.max(LEAST_VIEW, Math.min(most, wanted));
+  const least = Math.min(LEAST_VIEW, Math.max(SHORT_VIEW.least, SHORT_VIEW.times * step.length));
+  const width = Math.max(least, Math.min(most, wanted));
   const height = width / STEP_ASPECT;
   const left = slide((x0 + x1) / 2 - width / 2, width, page[0], page[2]);
   const top = slide((y0 + y1) / 2 - height / 2, height, page[1], page[3]);

@@ -29,6 +29,7 @@ header { border-bottom: 0.3mm solid var(--rule); padding-bottom: 2mm; }
 .steps + p { break-before: avoid; }
 .map { display: block; width: 100%; max-height: 124mm; border: 0.2mm solid var(--rule); }
 .map.small { max-height: 84mm; }
+.map.middle { max-height: 100mm; }
 .stack { float: right; margin: 0 0 1.5mm 4mm; }
 .stack svg { display: block; width: 38mm; max-height: 26mm; }
 .stack text { font-size: 4.6px; fill: var(--soft); }
@@ -68,6 +69,7 @@ use { stroke: #4a5058; stroke-width: 0.22px; }
 path.off { fill-rule: evenodd; stroke: #4a5058; stroke-width: 0.22px; }
 path.now { fill: none; stroke: var(--now); stroke-linejoin: round; stroke-linecap: round; }
 path.lead { fill: none; stroke: #fff; stroke-dasharray: 1.4 1.1; }
+path.back { fill: none; stroke: #15181c; stroke-linecap: round; }
 path.on { fill: none; stroke: var(--now); stroke-dasharray: 1.2 0.8; }
 path.way { fill: #7a1c02; stroke: #fff; stroke-linejoin: round; }
 .labels text, text.id { font-weight: 700; stroke: #fff; stroke-width: 0.14em; paint-order: stroke; stroke-linejoin: round; }
@@ -78,6 +80,7 @@ circle.end { fill: #7a1c02; stroke: #fff; stroke-width: 0.1px; }
 path.way-in { fill: none; stroke: var(--start); stroke-dasharray: 0.9 0.7; }
 path.true-way { stroke-width: 0.35px; }
 .board { fill: none; stroke: var(--ink); stroke-width: 0.4px; }
+.board-edge { fill: none; stroke: #4a5058; stroke-width: 0.2px; stroke-dasharray: 4 1.2; }
 .detail { fill: none; stroke: #4a5058; stroke-width: 0.22px; }
 .plate { fill: #fff; stroke: var(--ink); }
 .key-word { font-weight: 700; fill: var(--start); }
@@ -106,6 +109,7 @@ use.line, path.line { fill: none; stroke: #000; stroke-width: 0.2px; }
 .bar { display: block; width: 100mm; height: 2mm; margin: 1mm 0; border: 0.3mm solid #000; border-top: 0; }
 ul.long { columns: 2; column-gap: 8mm; }
 ul.long li { break-inside: avoid; }
+div.two { columns: 2; column-gap: 6mm; }
 table { width: 100%; border-collapse: collapse; font-size: 8.2pt; margin: 1mm 0 3mm; }
 th { text-align: left; border-bottom: 0.4mm solid var(--ink); padding: 0.5mm 1.2mm; }
 td { border-bottom: 0.15mm solid var(--rule); padding: 0.4mm 1.2mm; vertical-align: top; }

@@ -6,14 +6,14 @@ import { EYE, type TrueStart } from './true-starts.js';
 import { leaderMarkup, wordMarkup } from './true-words.js';
 
 /** The marks of the true-size drawing in the look of the printed plan: starts with their words, ids, leaders. */
-export function trueMarks({ starts, ids, steps }: TrueDrawing): string {
+export function trueMarks({ starts, ids, cutouts, steps }: TrueDrawing): string {
   const group = (name: string, parts: readonly string[]): string =>
     parts.some((part) => part !== '') ? `<g class="${name}">${parts.join('')}</g>` : '';
   return [
     ...starts.map(startMarkup),
     group(
       'aside',
-      [...ids, ...steps].map((label) => leaderMarkup(label, PICTURE_DIGITS)),
+      [...ids, ...cutouts, ...steps].map((label) => leaderMarkup(label, PICTURE_DIGITS)),
     ),
     group(
       'steps-at',
@@ -21,7 +21,7 @@ export function trueMarks({ starts, ids, steps }: TrueDrawing): string {
     ),
     group(
       'faint',
-      ids.map((label) => wordMarkup(label, PICTURE_DIGITS)),
+      [...ids, ...cutouts].map((label) => wordMarkup(label, PICTURE_DIGITS)),
     ),
   ].join('');
 }

@@ -1,11 +1,13 @@
 import { pathData } from '../geometry/path-data.js';
 import type { Bounds, Point } from '../geometry/point.js';
 import { BOARD_ROOM } from '../workshop/waste-border.js';
+import { type BoardMark, boardMark, waysFromEdge } from './board-mark.js';
 import { foldMarks } from './fold-marks.js';
 import { PICTURE_DIGITS, type PlanCanvas } from './plan-canvas.js';
 import { use } from './plan-maps.js';
 import { trueMarks } from './plan-true-marks.js';
 import { element, svgNumber, textElement } from './svg-markup.js';
+import { BASELINE } from './text-width.js';
 import { layOutTrueDrawing } from './true-drawing.js';
 
 /** What fits on one printed page, A4 or letter, mm; neighbouring pages share a strip. */
@@ -52,13 +54,20 @@ export function trueSizePages(canvas: PlanCanvas): string {
   return `<svg class="outlines" aria-hidden="true"><defs>${drawingGroup(canvas, area, seams)}</defs></svg>${pages.join('\n')}`;
 }
 
+/** Room for half the width of the board's edge, mm. */
+const EDGE_ROOM = 0.3;
+
 /** The drawing and the room around it, less to the sides or above and below where that saves pages. */
 function printedArea([x0, y0, x1, y1]: Bounds, room: number): Bounds {
   const least = Math.min(room, LEAST_ROOM);
   const roomOf = (size: number, tile: number): number =>
     tiles(size + 2 * least, tile) < tiles(size + 2 * room, tile) ? least : room;
   const [across, down] = [roomOf(x1 - x0, TILE.width), roomOf(y1 - y0, TILE.height)];
-  return [x0 - across, y0 - down, x1 + across, y1 + down];
+  // The edge of the board is seen whole where it is on the page.
+  const fits = (size: number, tile: number): number =>
+    tiles(size + 2 * EDGE_ROOM, tile) > tiles(size, tile) ? 0 : EDGE_ROOM;
+  const [more, below] = [fits(x1 - x0 + 2 * across, TILE.width), fits(y1 - y0 + 2 * down, TILE.height)];
+  return [x0 - across - more, y0 - down - below, x1 + across + more, y1 + down + below];
 }
 
 /** The edges of a page that lie within the drawing, as segments: no word is cut in two there. */
@@ -82,6 +91,10 @@ interface TilePlace {
   readonly columns: number;
 }
 
+/** What stands beside a mark of the drawing. */
+const MARKS_KEY =
+  'Beside a mark: step, bit where there are several, setting; a number alone: the step; after a semicolon: a later step that is threaded through the same place.';
+
 function tilePage(tile: Bounds, { row, column, rows, columns }: TilePlace): string {
   const [x0, y0, x1, y1] = tile;
   const [width, height] = [x1 - x0, y1 - y0].map((v) => svgNumber(v, PICTURE_DIGITS));
@@ -102,7 +115,7 @@ function tilePage(tile: Bounds, { row, column, rows, columns }: TilePlace): stri
   return (
     `<figure class="tile"><svg class="true" width="${width}mm" height="${height}mm" viewBox="${box}">` +
     `<use href="#true-size"/>${crosses.join('')}</svg>` +
-    `<figcaption><span class="bar"></span> ${place}This bar is 100 mm long when the page is printed at 100 %.</figcaption></figure>`
+    `<figcaption><span class="bar"></span> ${place}This bar is 100 mm long when the page is printed at 100 %. ${MARKS_KEY}</figcaption></figure>`
   );
 }
 
@@ -114,9 +127,23 @@ function drawingGroup(canvas: PlanCanvas, area: Bounds, seams: readonly number[]
   const detail =
     veins.length === 0 ? '' : element('path', { d: pathData(veins, { digits: 3 }), class: 'line' });
   const pins = frame === 'cut' ? pinPlaces(drawing) : [];
-  const marks = layOutTrueDrawing(canvas, area, seams, pins.map(boxOfPin));
+  const edge = boardMark(plan, area, waysFromEdge(plan));
+  const taken = [...pins.map(boxOfPin), ...(edge === null ? [] : [edge.box])];
+  const marks = layOutTrueDrawing(canvas, area, seams, taken);
   const parts = [...outlines, detail, foldMarks(map, FOLD_WIDTH, () => true), trueMarks(marks)];
-  return `<g id="true-size">${[...parts, ...pins.map(pinMark)].join('')}</g>`;
+  return `<g id="true-size">${[...parts, edgeMarkup(edge), ...pins.map(pinMark)].join('')}</g>`;
+}
+
+/** The edge of the least board, in dashes, and its words. */
+function edgeMarkup(edge: BoardMark | null): string {
+  if (edge === null) return '';
+  const [x0, y0, x1, y1] = edge.board;
+  return (
+    element('rect', { x: x0, y: y0, width: x1 - x0, height: y1 - y0, class: 'board-edge' }) +
+    textElement(edge.at[0], edge.at[1] + edge.size * BASELINE, edge.text, {
+      'font-size': svgNumber(edge.size),
+    })
+  );
 }
 
 /** Two opposite corners: enough to lay sheets alike, and not to turn them. */

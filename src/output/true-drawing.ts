@@ -2,6 +2,7 @@ import type { Bounds } from '../geometry/point.js';
 import type { CutPlan } from '../workshop/cut-plan.js';
 import type { PlacedLabel } from './label-request.js';
 import type { PlanCanvas } from './plan-canvas.js';
+import { cutoutRegions } from './plan-content-cutouts.js';
 import { type TrueStart, takenByStarts, trueStarts } from './true-starts.js';
 import { placeTrueWords, type TrueWord, trueLines } from './true-words.js';
 
@@ -10,6 +11,8 @@ export interface TrueDrawing {
   readonly starts: readonly TrueStart[];
   /** The ids of pieces and add-ons. */
   readonly ids: readonly PlacedLabel[];
+  /** The regions of cutouts, as the steps name them. */
+  readonly cutouts: readonly PlacedLabel[];
   /** What is said beside the starts, in their order. */
   readonly steps: readonly PlacedLabel[];
 }
@@ -30,11 +33,26 @@ export function layOutTrueDrawing(
   const starts = trueStarts(canvas);
   const { boxes, segments } = takenByStarts(starts);
   const ids = idWords(canvas.plan);
-  const words = [...ids, ...starts.map(({ word }) => word)];
+  const cutouts = cutoutWords(canvas.plan);
+  const words = [...ids, ...cutouts, ...starts.map(({ word }) => word)];
   const { map } = canvas.plan.relief;
   const lines = trueLines(map, map.edges, [...segments, ...more]);
   const placed = placeTrueWords(words, lines, area, [...boxes, ...taken]);
-  return { starts, ids: placed.slice(0, ids.length), steps: placed.slice(ids.length) };
+  const [named, told] = [ids.length, ids.length + cutouts.length];
+  return {
+    starts,
+    ids: placed.slice(0, named),
+    cutouts: placed.slice(named, told),
+    steps: placed.slice(told),
+  };
+}
+
+/** Each cutout with the id of its region. */
+function cutoutWords(plan: CutPlan): TrueWord[] {
+  return cutoutRegions(plan).map((r) => {
+    const { id, labelPoint, labelRoom } = plan.relief.map.regions[r];
+    return { text: id, at: labelPoint, room: labelRoom };
+  });
 }
 
 /** Each piece and add-on with its id in the plan and that of its region; of continuous sheets the parts of the front one. */

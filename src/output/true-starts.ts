@@ -1,5 +1,6 @@
 import type { Bounds, Point } from '../geometry/point.js';
 import type { CutStart } from '../workshop/cut-plan.js';
+import { BoxGrid } from './box-grid.js';
 import type { PlanCanvas } from './plan-canvas.js';
 import { millimetres } from './plan-words.js';
 import type { TrueWord } from './true-words.js';
@@ -59,7 +60,28 @@ export function trueStarts(canvas: PlanCanvas): TrueStart[] {
       return ways;
     }),
   );
-  return joinedByPlace(all);
+  return tied(joinedByPlace(all));
+}
+
+/** Words by marks that are as near to each other as this might be taken for one another's, mm. */
+const CROWD = 8;
+
+/** Marks of holes and open places in a crowd have lines to their words. */
+function tied(starts: readonly TrueStart[]): TrueStart[] {
+  const marks = starts.flatMap(({ kind, start }) => (kind === 'way' ? [] : [start.at]));
+  const grid = new BoxGrid<Point>(CROWD);
+  for (const at of marks) grid.add(at, [...at, ...at]);
+  return starts.map((start) => {
+    const { at } = start.start;
+    let near = 0;
+    if (start.kind !== 'way') {
+      grid.visit([at[0] - CROWD, at[1] - CROWD, at[0] + CROWD, at[1] + CROWD], (other) => {
+        if (Math.hypot(other[0] - at[0], other[1] - at[1]) < CROWD) near++;
+        return near < 2;
+      });
+    }
+    return near < 2 ? start : { ...start, word: { ...start.word, isTied: true } };
+  });
 }
 
 /** One mark for each place: that of a hole, where there is one, with the words of all steps that begin there. */

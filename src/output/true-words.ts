@@ -18,6 +18,8 @@ export interface TrueWord {
   /** From `at` to the nearest line; beside a mark: how far the mark reaches, mm. */
   readonly room: number;
   readonly isBeside?: boolean;
+  /** Other marks are so near that it has a line to its own, however close it stands. */
+  readonly isTied?: boolean;
 }
 
 /** The lines of a drawing that words keep off. */
@@ -49,6 +51,9 @@ const FLATNESS = 0.1;
 
 /** Words further than this from their mark have a line to it, in sizes. */
 const NEAR_MARK = 0.9;
+
+/** A line shorter than this is no more than a dot, mm. */
+const LEAST_TIE = 0.2;
 
 /** Radius of the dot in a region that a line from its word ends in, and gap between line and word, mm. */
 const DOT = 0.25;
@@ -108,7 +113,8 @@ export function leaderMarkup(label: PlacedLabel, digits?: number): string {
   const end: Point = [clamp(x, at[0], width / 2 + GAP), clamp(y, at[1], height / 2 + GAP)];
   const far = Math.hypot(end[0] - x, end[1] - y);
   const begin = request.isBeside ? request.room : 0;
-  if (far === 0 || (request.isBeside && far < begin + NEAR_MARK * size)) return '';
+  const least = request.isTied ? LEAST_TIE : NEAR_MARK * size;
+  if (far === 0 || (request.isBeside && far < begin + least)) return '';
   const num = (v: number): string => svgNumber(v, digits);
   const from: Point = [x + (begin * (end[0] - x)) / far, y + (begin * (end[1] - y)) / far];
   const line = element('path', { d: `M${from.map(num).join(' ')}L${end.map(num).join(' ')}` });

@@ -2,6 +2,7 @@ import { demandStage, demandText } from '../arguments.js';
 import type { Bounds, Point } from '../geometry/point.js';
 import type { CutPlan } from '../workshop/cut-plan.js';
 import { BOARD_ROOM } from '../workshop/waste-border.js';
+import { type BoardMark, boardMark, waysFromEdge } from './board-mark.js';
 import { chainEdges } from './edge-chains.js';
 import { foldMarks } from './fold-marks.js';
 import { chainPath } from './map-paths.js';
@@ -9,7 +10,7 @@ import { INK } from './palette.js';
 import { planCanvas } from './plan-canvas.js';
 import { drawingBox, registrationBoxes, registrationMarks, wordGroups } from './sheet-marks.js';
 import { element, group, svgDocument, svgNumber, textElement } from './svg-markup.js';
-import { FONT_FAMILY } from './text-width.js';
+import { BASELINE, FONT_FAMILY } from './text-width.js';
 import { layOutTrueDrawing } from './true-drawing.js';
 import { EYE, HOLE_ARM, type TrueStart } from './true-starts.js';
 
@@ -52,12 +53,9 @@ export function writeDrawing(plan: CutPlan, title = ''): string {
     height: box.height + 2 * MARGIN + TITLE_ROOM,
   };
   const area: Bounds = [page.x + 1, page.y + 1, page.x + page.width - 1, page.y + page.height - TITLE_ROOM];
-  const { starts, ids, steps } = layOutTrueDrawing(
-    planCanvas(plan),
-    area,
-    [],
-    registrationBoxes(box, REGISTRATION_AT),
-  );
+  const edge = boardMark(plan, area, waysFromEdge(plan));
+  const taken = [...registrationBoxes(box, REGISTRATION_AT), ...(edge === null ? [] : [edge.box])];
+  const { starts, ids, cutouts, steps } = layOutTrueDrawing(planCanvas(plan), area, [], taken);
   return svgDocument(page, words, `.mark{font-family:${FONT_FAMILY}}`, [
     lineGroup(
       plan,
@@ -69,8 +67,10 @@ export function writeDrawing(plan: CutPlan, title = ''): string {
     foldMarks(map, LINE_WIDTH, () => true),
     startGroups(starts),
     wordGroups(ids, { id: 'marks', fill: INK.soft }),
+    wordGroups(cutouts, { id: 'cutouts', fill: INK.soft }),
     wordGroups(steps, { id: 'steps', fill: INK.drill }),
     registrationMarks(box, REGISTRATION_AT),
+    ...(edge === null ? [] : [boardGroup(edge)]),
     textElement(box.x + box.width / 2, page.y + page.height - TITLE_ROOM / 2, words, {
       id: 'title',
       class: 'mark',
@@ -79,6 +79,27 @@ export function writeDrawing(plan: CutPlan, title = ''): string {
       fill: INK.soft,
     }),
   ]);
+}
+
+/** The edge of the least board, dashed, so no reader takes it for a cut. */
+function boardGroup({ board: [x0, y0, x1, y1], at, size, text }: BoardMark): string {
+  const rect = element('rect', {
+    x: x0,
+    y: y0,
+    width: x1 - x0,
+    height: y1 - y0,
+    fill: 'none',
+    stroke: INK.soft,
+    'stroke-width': LINE_WIDTH,
+    'stroke-dasharray': '4 1.2',
+  });
+  const words = textElement(at[0], at[1] + size * BASELINE, text, {
+    class: 'mark',
+    'font-size': size,
+    'text-anchor': 'middle',
+    fill: INK.soft,
+  });
+  return group({ id: 'board' }, [rect, words]);
 }
 
 function lineGroup(

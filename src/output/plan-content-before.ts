@@ -31,7 +31,7 @@ function jobBlocks(plan: CutPlan, findings: readonly Finding[]): Block[] {
     `${plural(totals.pieces, 'piece')}${addOns}, ${plural(plan.passes.length, 'setting')} of the saw, ` +
       `${(totals.cutLength / 1000).toFixed(1)} m of line${wayWords(totals.wayLength)}; ${plural(totals.drillStarts, 'hole')} to drill, ` +
       `the blade threaded ${plural(totals.threadings, 'time')} and taken out ${plural(taken, 'time')}, ${plural(totals.sheetMoves, 'sheet move')}.`,
-    `Time at the saw: ${wholeTime(plan)}, without printing, sanding and glue. In it: ${timeParts(plan)}. The time of a setting is that of its steps, with their holes and threadings, and of moving sheets. ${
+    `Time at the saw: ${wholeTime(plan)}, without printing, sanding and glue. In it, in whole minutes that add up: ${timeParts(plan)}. The time of a setting is that of its steps, with their holes and threadings, and of moving sheets. ${
       plan.workshop.knownJob === null
         ? 'The range is wide: time one of your own jobs and give it to the program, and it gets narrower.'
         : 'It goes by the job that you timed.'

@@ -18,7 +18,7 @@ import {
 export function openingBlocks(plan: CutPlan, words: PlanWords, place: number, first: number): Block[] {
   const pass = plan.passes[place];
   const said = [
-    ...moveSentences(plan, place),
+    ...moveSentences(plan, words, place),
     ...partingSentences(plan, place),
     ...tapeSentences(plan, place),
     words.together(pass),
@@ -31,8 +31,8 @@ export function openingBlocks(plan: CutPlan, words: PlanWords, place: number, fi
   return said.map((text) => ({ kind: 'paragraph', text }));
 }
 
-function moveSentences(plan: CutPlan, place: number): string[] {
-  const { moves, blocks } = plan.passes[place];
+function moveSentences(plan: CutPlan, words: PlanWords, place: number): string[] {
+  const { moves } = plan.passes[place];
   const of = (action: string): string[] =>
     moves.filter((move) => move.action === action).map((move) => move.sheet);
   const [off, on] = [of('lift'), of('put-back')];
@@ -41,7 +41,8 @@ function moveSentences(plan: CutPlan, place: number): string[] {
     later.some((pass) => pass.phase !== 'add-ons' && pass.sheets.includes(id)),
   );
   const done = off.filter((id) => !again.includes(id));
-  const apart = blocks.length > 1 ? ', of the board and of every block' : '';
+  const letters = words.blocks.setting(plan.passes[place]).map(({ letter }) => letter);
+  const apart = letters.length > 1 ? `, of ${joinWords(letters)}` : '';
   const said: string[] = [];
   if (again.length > 0)
     said.push(

@@ -30,10 +30,7 @@ const QUESTIONS: readonly (readonly [string, RegExp])[] = [
   ['Which bits?', /Bits: [\d.]+ mm/],
   ['Which sheets are in the saw now, which in front?', /In the saw, front first: s1 .* and s\d/],
   ['How high is that?', /together \d+ mm high/],
-  [
-    'Which sheet do I lift off, and when?',
-    /Lift off sheet s4, of the board and of every block|Lift off sheet s4:/,
-  ],
+  ['Which sheet do I lift off, and when?', /Lift off sheet s4: .*Lift off sheet s3, of A and E: /],
   ['What do I do with a sheet that I lifted off?', /what is left of it is offcut\. Keep it until the end/],
   ['Does a sheet that I lifted off go back on?', /Lift off sheet s2 and set it aside: it goes back on later/],
   ['How does it get back to just where it was?', /line all up in the corner stop/],
@@ -64,7 +61,7 @@ const QUESTIONS: readonly (readonly [string, RegExp])[] = [
   ['How long will it take me?', /Time at the saw: .* to .*, without printing/],
   [
     'What is inside these times?',
-    /In it: getting ready .* min; setting 1, .* min; .*This setting is done after 34 steps, .*: its steps .*, 1 sheet move 1 to 4 min/,
+    /In it, in whole minutes that add up: getting ready .* min; setting 1, .* min; .*This setting is done after 34 steps, .*: its steps .*, 1 sheet move 1 to 4 min/,
   ],
   ['What if a thin part or the blade breaks?', /Should a thin part break: .*Should the blade break/],
   ['Where is it thin?', /Go slowly: 2 mm of wood stays beside this cut \(see Narrow places\)/],

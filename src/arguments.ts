@@ -134,6 +134,15 @@ export function isMembers(value: unknown): value is Readonly<Record<string, unkn
   return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
+/** A value of a settings file as a message may show it: as JSON, cut where it is long. */
+export function shownJson(value: unknown): string {
+  if (value === undefined) return 'missing';
+  // JSON has no words for a few kinds of values.
+  if (['bigint', 'symbol', 'function'].includes(typeof value)) return `a ${typeof value}`;
+  const text = JSON.stringify(value);
+  return text.length > 60 ? `${text.slice(0, 57)}...` : text;
+}
+
 /** A value as a message may show it. */
 export function shown(value: unknown): string {
   if (typeof value === 'string') return JSON.stringify(value.slice(0, 40));

@@ -1,3 +1,4 @@
+import { shownJson } from '../arguments.js';
 import { PlystepError } from '../error.js';
 import { nearestName } from '../nearest-name.js';
 import type { CheckOptions, RuleException, RuleLevel } from './check-options.js';
@@ -60,10 +61,10 @@ function readSetting(rule: Rule, setting: unknown): void {
 /** An option has the type of its default; numbers are finite and not negative. */
 function readOption(value: unknown, example: unknown, where: string): void {
   if (typeof example === 'boolean' && typeof value !== 'boolean')
-    fail(`${where} is ${show(value)}; it must be true or false.`);
+    fail(`${where} is ${shownJson(value)}; it must be true or false.`);
   if (typeof example !== 'number') return;
   if (typeof value !== 'number' || !Number.isFinite(value) || value < 0) {
-    fail(`${where} is ${show(value)}; it must be a number, 0 or more.`);
+    fail(`${where} is ${shownJson(value)}; it must be a number, 0 or more.`);
   }
 }
 
@@ -77,7 +78,7 @@ function readException(value: unknown, index: number): RuleException {
   const id = textAt(rule, `${where}.rule`);
   known(id, [...RULE_IDS, ...STAGE_IDS], where, 'rule');
   if (region === undefined && at === undefined) fail(`${where} names neither a region nor a point "at".`);
-  if (at !== undefined && !isPoint(at)) fail(`${where}.at is ${show(at)}; write [x, y] in mm.`);
+  if (at !== undefined && !isPoint(at)) fail(`${where}.at is ${shownJson(at)}; write [x, y] in mm.`);
   return {
     rule: id,
     level: oneOf(level, LEVELS, `${where}.level`),
@@ -103,36 +104,28 @@ function membersOf(value: unknown, where: string): Readonly<Record<string, unkno
   if (typeof value === 'object' && value !== null && !Array.isArray(value)) {
     return value as Readonly<Record<string, unknown>>;
   }
-  return fail(`${where} is ${show(value)}; it must be an object in braces.`);
+  return fail(`${where} is ${shownJson(value)}; it must be an object in braces.`);
 }
 
 function listOf(value: unknown, where: string): readonly unknown[] {
   if (value === undefined) return [];
-  return Array.isArray(value) ? value : fail(`${where} is ${show(value)}; it must be a list.`);
+  return Array.isArray(value) ? value : fail(`${where} is ${shownJson(value)}; it must be a list.`);
 }
 
 function textAt(value: unknown, where: string): string {
   if (typeof value === 'string' && value.trim() !== '') return value;
-  return fail(`${where} is ${show(value)}; it must be a text.`);
+  return fail(`${where} is ${shownJson(value)}; it must be a text.`);
 }
 
 function oneOf<T extends string>(value: unknown, allowed: readonly T[], where: string): T {
   return (
     allowed.find((each) => each === value) ??
-    fail(`${where} is ${show(value)}; it can be ${allowed.join(', ')}.`)
+    fail(`${where} is ${shownJson(value)}; it can be ${allowed.join(', ')}.`)
   );
 }
 
 function isPoint(value: unknown): boolean {
   return Array.isArray(value) && value.length === 2 && value.every((n) => Number.isFinite(n));
-}
-
-function show(value: unknown): string {
-  if (value === undefined) return 'missing';
-  // JSON has no words for a few kinds of values.
-  return ['bigint', 'symbol', 'function'].includes(typeof value)
-    ? `a ${typeof value}`
-    : JSON.stringify(value);
 }
 
 function fail(message: string): never {

@@ -1,3 +1,4 @@
+import { shownJson } from '../arguments.js';
 import { PlystepError } from '../error.js';
 import { parseThickness } from './parse-thickness.js';
 import type { Sheet, Stack } from './stack.js';
@@ -41,11 +42,11 @@ function readSheet(item: unknown, index: number): Sheet {
   const face = text(given, 'face', name);
   const grain = given.grain;
   if (grain !== undefined && grain !== null && !isFiniteNumber(grain)) {
-    fail(`${name} has the grain ${show(grain)}; give degrees, or null for none.`);
+    fail(`${name} has the grain ${shownJson(grain)}; give degrees, or null for none.`);
   }
   const count = given.count;
   if (count !== undefined && !(Number.isInteger(count) && (count as number) >= 1)) {
-    fail(`${name} has the count ${show(count)}; give a whole number of boards from 1.`);
+    fail(`${name} has the count ${shownJson(count)}; give a whole number of boards from 1.`);
   }
   const width = length(given, 'width', name);
   const height = length(given, 'height', name);
@@ -65,7 +66,7 @@ function readSheet(item: unknown, index: number): Sheet {
 function thickness(value: unknown, name: string): number {
   const mm = typeof value === 'string' ? parseThickness(value) : value;
   if (!isFiniteNumber(mm)) {
-    fail(`${name} has the thickness ${show(value)}; write it like 3.2 mm, 1/8 in or 1/4".`);
+    fail(`${name} has the thickness ${shownJson(value)}; write it like 3.2 mm, 1/8 in or 1/4".`);
   }
   if (mm <= 0) fail(`${name} has the thickness ${mm} mm; it must be above 0.`);
   if (mm > STACK_LIMITS.thickness) {
@@ -78,7 +79,8 @@ function length(given: Record<string, unknown>, key: string, name: string): numb
   const value = given[key];
   if (value === undefined) return undefined;
   const mm = typeof value === 'string' ? parseThickness(value) : value;
-  if (!isFiniteNumber(mm) || mm <= 0) fail(`${name} has the ${key} ${show(value)}; give a size above 0 mm.`);
+  if (!isFiniteNumber(mm) || mm <= 0)
+    fail(`${name} has the ${key} ${shownJson(value)}; give a size above 0 mm.`);
   return mm;
 }
 
@@ -86,21 +88,13 @@ function text(given: Record<string, unknown>, key: string, name: string): string
   const value = given[key];
   if (value === undefined) return undefined;
   if (typeof value !== 'string' || value.trim() === '') {
-    fail(`${name} has the ${key} ${show(value)}; give a text.`);
+    fail(`${name} has the ${key} ${shownJson(value)}; give a text.`);
   }
   return value.trim();
 }
 
 function isFiniteNumber(value: unknown): value is number {
   return typeof value === 'number' && Number.isFinite(value);
-}
-
-function show(value: unknown): string {
-  if (value === undefined) return 'missing';
-  // JSON has no words for a few kinds of values.
-  return ['bigint', 'symbol', 'function'].includes(typeof value)
-    ? `a ${typeof value}`
-    : JSON.stringify(value);
 }
 
 function fail(message: string): never {

@@ -1,4 +1,4 @@
-import { demandText } from '../arguments.js';
+import { demandText, shownJson } from '../arguments.js';
 import { PlystepError } from '../error.js';
 import type { Point } from '../geometry/point.js';
 import { readStack } from './read-stack.js';
@@ -36,11 +36,11 @@ export function parseSidecar(text: string): Sidecar {
   if (typeof version !== 'string' || version.split('.')[0] !== SIDECAR_VERSION.split('.')[0]) {
     failSidecar(
       '/schemaVersion',
-      `schemaVersion is ${show(version)}; this version reads "${SIDECAR_VERSION}"`,
+      `schemaVersion is ${shownJson(version)}; this version reads "${SIDECAR_VERSION}"`,
     );
   }
   const numbers = top.numbers ?? [];
-  if (!Array.isArray(numbers)) failSidecar('/numbers', `numbers is ${show(numbers)}; it must be a list`);
+  if (!Array.isArray(numbers)) failSidecar('/numbers', `numbers is ${shownJson(numbers)}; it must be a list`);
   const entries = numbers.map((entry: unknown, index) => readEntry(entry, `/numbers/${index}`));
   const filled = entries.filter((entry) => entry !== null);
   return {
@@ -73,7 +73,10 @@ function readEntry(value: unknown, pointer: string): RegionNumber | null {
   const { at, region, depth } = members;
   if (depth === null || depth === '') return null;
   if ((typeof depth !== 'string' && typeof depth !== 'number') || !isDepthText(depth)) {
-    failSidecar(`${pointer}/depth`, `depth is ${show(depth)}; write a number such as 3, "0", "-1" or "+"`);
+    failSidecar(
+      `${pointer}/depth`,
+      `depth is ${shownJson(depth)}; write a number such as 3, "0", "-1" or "+"`,
+    );
   }
   if (at === undefined && region === undefined)
     failSidecar(pointer, 'the entry has no point "at": [x, y] in mm');
@@ -95,7 +98,7 @@ function readEntry(value: unknown, pointer: string): RegionNumber | null {
 
 function readPoint(value: unknown, pointer: string): Point {
   const numbers = Array.isArray(value) && value.length === 2 && value.every((n) => Number.isFinite(n));
-  if (!numbers) failSidecar(pointer, `the point is ${show(value)}; write [x, y] in mm`);
+  if (!numbers) failSidecar(pointer, `the point is ${shownJson(value)}; write [x, y] in mm`);
   return [value[0], value[1]];
 }
 
@@ -105,21 +108,21 @@ function readFace(value: unknown, pointer: string): string | readonly string[] {
 
 function readIds(value: unknown, pointer: string): readonly string[] {
   if (Array.isArray(value) && value.every((id) => typeof id === 'string')) return value as string[];
-  return failSidecar(pointer, `${show(value)} is no list of sheet ids`);
+  return failSidecar(pointer, `${shownJson(value)} is no list of sheet ids`);
 }
 
 function readSubstitutes(value: unknown, pointer: string): Readonly<Record<string, string>> {
   const pairs =
     typeof value === 'object' && value !== null && !Array.isArray(value) ? Object.entries(value) : [];
   if (pairs.length === 0 || pairs.some(([, id]) => typeof id !== 'string')) {
-    failSidecar(pointer, `${show(value)} must pair sheet ids, like { "s1": "s3" }`);
+    failSidecar(pointer, `${shownJson(value)} must pair sheet ids, like { "s1": "s3" }`);
   }
   return Object.fromEntries(pairs);
 }
 
 function asMembers(value: unknown, pointer: string, known: readonly string[]): Members {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) {
-    failSidecar(pointer, `an object in braces is needed here, and this is ${show(value)}`);
+    failSidecar(pointer, `an object in braces is needed here, and this is ${shownJson(value)}`);
   }
   for (const key of Object.keys(value)) {
     if (!known.includes(key)) {
@@ -133,14 +136,14 @@ function optionalText(members: Members, key: string, pointer: string): string | 
   const value = members[key];
   if (value === undefined || value === null) return null;
   if (typeof value !== 'string')
-    failSidecar(`${pointer}/${key}`, `${key} is ${show(value)}; it must be text`);
+    failSidecar(`${pointer}/${key}`, `${key} is ${shownJson(value)}; it must be text`);
   return value;
 }
 
 function oneOf<T extends string>(value: unknown, pointer: string, allowed: readonly T[]): T | null {
   if (value === undefined || value === null) return null;
   const found = allowed.find((each) => each === value);
-  return found ?? failSidecar(pointer, `${show(value)} is not one of ${allowed.join(', ')}`);
+  return found ?? failSidecar(pointer, `${shownJson(value)} is not one of ${allowed.join(', ')}`);
 }
 
 function parseJson(text: string): unknown {
@@ -165,8 +168,3 @@ function placeOf(text: string, offset: number): { line: number; column: number }
 }
 
 const pointerToken = (key: string): string => key.replaceAll('~', '~0').replaceAll('/', '~1');
-
-function show(value: unknown): string {
-  const text = JSON.stringify(value) ?? 'missing';
-  return text.length > 60 ? `${text.slice(0, 57)}...` : text;
-}

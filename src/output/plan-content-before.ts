@@ -119,6 +119,8 @@ function wordList({ relief, passes }: CutPlan, pictures: boolean): string[] {
     words.push('Detail line: a cut that parts nothing, only for the look.');
   if (relief.map.details.some(({ mark }) => mark === 'fold'))
     words.push('Fold mark: dashed in grey on the drawing, to be seen, not sawn.');
+  if (passes.some(({ steps }) => steps.some(({ wasteOff }) => wasteOff !== undefined)))
+    words.push('w1, w2 …: parts of the waste of the board that come off, in the order of the job.');
   if (
     passes.some(
       ({ blocks, steps }) => blocks.length > 1 || steps.some((step) => step.comesLoose !== undefined),
@@ -126,7 +128,7 @@ function wordList({ relief, passes }: CutPlan, pictures: boolean): string[] {
   ) {
     words.push(
       'Lump: stock that comes loose from the rest with several pieces in it. If it is sawn on in the same setting, it stays where it lies, taped to what stands beside it, and is sawn there. Else it is lifted out and laid aside; in the next setting it is taken to the saw by itself like a small board.',
-      'Block (A, B …): what hangs together. A is the board; what comes apart from a block takes the next letter, and keeps it to the end; the largest part keeps its own. w1, w2 …: parts of the waste of the board that come off.',
+      'Block (A, B …): what hangs together. A is the board; what comes apart from a block takes the next letter, and keeps it to the end; the largest part keeps its own.',
     );
   }
   if (!pictures)

@@ -77,13 +77,13 @@ export function beginSentence(
   if (there)
     return `The blade stands at ${mark} already${along === '' ? '' : `: saw on${along.replace(', then', '')}`}.`;
   const still = comesFromOutside(step) || other ? '' : ', which is still in,';
+  const bring =
+    start.released === true ? 'Clamp the blade again, unplugged, and bring it' : 'Bring the blade';
   if (start.outside === true && by !== 'board') {
     const way = { gap: 'through a gap that is open', waste: 'through the waste', kerf: 'along the kerf' }[
       by ?? 'kerf'
     ];
-    const again =
-      start.released === true ? 'Clamp the blade again, unplugged, and bring it' : 'Bring the blade';
-    return `${again} in from outside, ${way}, to ${mark}${along}.`;
+    return `${bring} in from outside, ${way}, to ${mark}${along}.`;
   }
   const own = waysIn.find(({ run }) => run === 0);
   const way =
@@ -92,5 +92,5 @@ export function beginSentence(
       : own === undefined
         ? WAYS[by ?? 'kerf']
         : boardWords(own, places);
-  return [`Bring the blade${still} to ${mark} ${way}${along}.`, ...laterRuns(waysIn, places)].join(' ');
+  return [`${bring}${still} to ${mark} ${way}${along}.`, ...laterRuns(waysIn, places)].join(' ');
 }

@@ -98,6 +98,12 @@ describe('words of steps', () => {
     expect(harbour[30].start).toMatch(/Saw from there to the line\.$/);
   });
 
+  it('has the blade clamped where that takes time', () => {
+    for (const { step, start } of [...harbour, ...owl]) {
+      expect(/^Clamp the blade again/.test(start)).toBe(step.start.released === true);
+    }
+  });
+
   it('numbers the waste of the board that comes off, each part once', () => {
     const all = owl.flatMap(({ keep }) => keep.match(/\bw\d+ \(/g) ?? []);
     expect(all).toEqual(all.map((_, i) => `w${i + 1} (`));

@@ -149,7 +149,19 @@ export function enter(
   }
   const depth = element.attributes['data-depth'] ?? outer.depth;
   const names = withOuterNames(namesOf(element), outer.names);
-  let context: Context = { ...outer, style, lengths, opacity, depth, names, variables };
+  const { matrix, use, clip: outerClip } = outer;
+  // Written out, since copying all members takes longer than all else here.
+  let context: Context = {
+    matrix,
+    style,
+    lengths,
+    opacity,
+    names,
+    depth,
+    use,
+    variables,
+    clip: outerClip,
+  };
   const transform = declared.get('transform');
   if (transform !== undefined && transform !== '') {
     const own = ownTransform(transform, element, declared, context, scene);

@@ -1,6 +1,6 @@
 import type { Curve } from '../geometry/curve.js';
 import { flattenParameters, flattenPoints } from '../geometry/flatten.js';
-import type { Point } from '../geometry/point.js';
+import type { Bounds, Point } from '../geometry/point.js';
 import type { CutPlan, CutStart, CutStep } from '../workshop/cut-plan.js';
 import { CLEARANCE_TOLERANCE } from '../workshop/line-shapes.js';
 import { element, svgNumber, textElement } from './svg-markup.js';
@@ -11,30 +11,72 @@ const num = (value: number): string => svgNumber(value, 2);
 /** Smallest size of an id, in units: 2.3 mm in the picture of a step as printed. */
 const LEAST_ID = 3.9;
 
-/** The id in its region, or beside it with a leader where the mark of the start would hide it. */
+/** What an id keeps off, and where it may stand. */
+export interface IdRoom {
+  /** Where marks stand, mm. Ids are added. */
+  readonly taken: Point[];
+  readonly view: Bounds;
+}
+
+/** The id in its region, or beside it with a leader where it has no room there or marks would hide it. */
 export function idMark(
   region: CutPlan['relief']['map']['regions'][number],
   id: string,
   step: CutStep,
   unit: number,
+  { taken, view }: IdRoom,
 ): string {
   const size = Math.max(LEAST_ID * unit, Math.min(5 * unit, region.labelRoom));
   const [x, y] = region.labelPoint;
-  const [sx, sy] = step.start.at;
-  const hidden = Math.abs(sx - x) < 2 * size && Math.abs(sy - y) < 1.4 * size;
+  const hidden = taken.some(([tx, ty]) => Math.abs(tx - x) < 2 * size && Math.abs(ty - y) < 1.4 * size);
+  const half = 0.3 * size * id.length;
   const small = region.labelRoom < 0.28 * size * id.length;
   if (!small && !(hidden && region.labelRoom < 3 * size)) {
+    taken.push([x, y]);
     return textElement(x, y + 0.36 * size, id, { 'font-size': num(size), class: 'id' });
   }
-  const [, top, right] = region.bounds;
-  const at: Point = [right + 1.1 * size, top - 0.6 * size];
   // The hole and the way from it stand there: the step names the waste.
   if (step.frees === 'waste') return '';
-  const leader = `M${num(x)} ${num(y)}L${num(at[0] - 0.3 * size * id.length)} ${num(at[1] + 0.2 * size)}`;
+  const at = placeBeside(region.bounds, [half, size], taken, view);
+  taken.push(at);
+  const reach = Math.hypot(at[0] - x, at[1] - y);
+  const part = Math.max(0, 1 - (1.1 * half) / Math.max(reach, half));
+  const leader = `M${num(x)} ${num(y)}L${num(x + part * (at[0] - x))} ${num(y + part * (at[1] - y))}`;
   return (
     element('path', { d: leader, class: 'leader', 'stroke-width': num(0.35 * unit) }) +
     textElement(at[0], at[1] + 0.36 * size, id, { 'font-size': num(size), class: 'id' })
   );
+}
+
+/** The place around a box, within the view, that is furthest from all marks; the first that is far enough. */
+function placeBeside(
+  [left, top, right, bottom]: Bounds,
+  [half, size]: readonly [number, number],
+  taken: readonly Point[],
+  view: Bounds,
+): Point {
+  const [aside, off] = [half + 0.4 * size, 0.7 * size];
+  const [cx, cy] = [(left + right) / 2, (top + bottom) / 2];
+  const all: Point[] = [
+    [right + aside, top - off],
+    [left - aside, top - off],
+    [right + aside, bottom + off],
+    [left - aside, bottom + off],
+    [right + aside, cy],
+    [left - aside, cy],
+    [cx, top - 1.2 * off],
+    [cx, bottom + 1.2 * off],
+  ];
+  const inside = all.filter(
+    ([x, y]) => x - half > view[0] && x + half < view[2] && y - size > view[1] && y + size < view[3],
+  );
+  const places = inside.length > 0 ? inside : all;
+  const room = ([x, y]: Point): number =>
+    taken.reduce(
+      (least, [tx, ty]) => Math.min(least, Math.hypot((tx - x) / (half + size), (ty - y) / (1.5 * size))),
+      Number.POSITIVE_INFINITY,
+    );
+  return places.find((at) => room(at) > 1) ?? places.reduce((a, b) => (room(b) > room(a) ? b : a));
 }
 
 /** Chords of a run of curves. */

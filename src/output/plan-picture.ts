@@ -7,6 +7,7 @@ import { DETAIL, grow, PICTURE_DIGITS, type PlanCanvas, picture } from './plan-c
 import { use } from './plan-maps.js';
 import { backMark, chordsOf, directionMark, endMark, idMark, partMarks, startMark } from './plan-marks.js';
 import type { Progress } from './plan-progress.js';
+import { stepLetters } from './plan-step-letters.js';
 import { boardWaste } from './plan-waste.js';
 import { element, svgNumber } from './svg-markup.js';
 
@@ -77,7 +78,8 @@ export function stepPicture(
           : cutMarks(canvas, step, unit, null, routes.between(pass, step, progress)),
       ),
     ),
-    ...(steps.length > 1 ? [] : idMarks(canvas, pass, steps[0], tones, unit)),
+    ...(steps.length > 1 ? [] : idMarks(canvas, pass, steps[0], tones, unit, box)),
+    ...steps.flatMap((step) => stepLetters(canvas, step, unit, box)),
   ];
   return {
     near: picture('near', box, near),
@@ -159,18 +161,24 @@ function cutMarks(
 }
 
 function idMarks(
-  { plan }: PlanCanvas,
+  { plan, shapes }: PlanCanvas,
   pass: Pass,
   step: CutStep,
   tones: ReadonlyMap<number, string>,
   unit: number,
+  view: Bounds,
 ): string[] {
+  const ends = stepCurves(plan.relief.map, step, shapes).flatMap((run) => [
+    run[0].from,
+    run[run.length - 1].to,
+  ]);
+  const room = { taken: [step.start.at, ...ends], view };
   const { regions } = plan.relief.map;
   const ids = idsByRegion(plan, pass, step);
   return step.regions
     .filter((r) => tones.has(r) && (step.frees !== 'piece' || ids.has(r)))
     .slice(0, MOST_IDS)
-    .map((r) => idMark(regions[r], ids.get(r) ?? regions[r].id, step, unit));
+    .map((r) => idMark(regions[r], ids.get(r) ?? regions[r].id, step, unit, room));
 }
 
 /** The ids to write on: those of pieces and add-ons, by their own region. */

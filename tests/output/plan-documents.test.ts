@@ -44,7 +44,10 @@ describe('writePlanText', () => {
 /** Room on an A4 page for a picture of a kind, mm: its width, and its height where that is limited. */
 const PRINTED: Readonly<Record<string, readonly [width: number, height: number]>> = {
   map: [186, 124],
+  'map middle': [186, 100],
   'map small': [186, 84],
+  // Beside what is said of a setting.
+  'upright map': [186, 104],
   near: [59, 59],
   'near large': [121, 121],
   'near full': [184, 184],
@@ -53,10 +56,11 @@ const PRINTED: Readonly<Record<string, readonly [width: number, height: number]>
 it.each(['owl', 'harbour'] as const)('prints no number or id of the %s smaller than 2.25 mm', (name) => {
   const html = writePlanHtml(planFixture(name));
   const cards = html.matchAll(
-    /<li class="step ?(large|full)?">(<svg class="near" viewBox="([^"]+)".*?<\/svg>)|<svg class="(map|map small)" (viewBox="([^"]+)".*?<\/svg>)/gs,
+    /<li class="step ?(large|full)?">(<svg class="near" viewBox="([^"]+)".*?<\/svg>)|(<div class="scene">)?<svg class="(map|map small|map middle)" (viewBox="([^"]+)".*?<\/svg>)/gs,
   );
   let counted = 0;
-  for (const [, size, near, nearBox, kind, map, mapBox] of cards) {
+  for (const [, size, near, nearBox, scene, look, map, mapBox] of cards) {
+    const kind = name === 'owl' && scene !== undefined && look === 'map' ? 'upright map' : look;
     const [width, height] = PRINTED[kind ?? (size === undefined ? 'near' : `near ${size}`)];
     const [, , across, down] = (nearBox ?? mapBox).split(' ').map(Number);
     const scale = Math.min(width / across, height / down);

@@ -1,10 +1,12 @@
 import { pathData } from '../geometry/path-data.js';
 import { type Bounds, joinBounds } from '../geometry/point.js';
 import { loopCurves } from '../plane/edge-curves.js';
-import type { CutPlan } from '../workshop/cut-plan.js';
+import type { CutPlan, LooseWaste } from '../workshop/cut-plan.js';
 import { type LineShapes, lineShapes } from '../workshop/line-shapes.js';
 import { boardAround } from '../workshop/waste-border.js';
+import { type PlanBlocks, planBlocks } from './plan-blocks.js';
 import { type MapLabeller, mapLabeller } from './plan-labels.js';
+import { wasteNumbers } from './plan-waste.js';
 import { element, svgNumber } from './svg-markup.js';
 
 /** What all pictures of one plan share. */
@@ -16,6 +18,10 @@ export interface PlanCanvas {
   /** The box around the lines alone, mm. */
   readonly drawing: Bounds;
   readonly label: MapLabeller;
+  /** What hangs together, by letters. */
+  readonly blocks: PlanBlocks;
+  /** Numbers of the waste of the board that comes off. */
+  readonly wasteNumbers: ReadonlyMap<LooseWaste, number>;
   /** Invisible element with the outlines of all regions, which the pictures refer to; goes before them. */
   readonly outlines: string;
 }
@@ -55,6 +61,8 @@ export function planCanvas(plan: CutPlan): PlanCanvas {
     page,
     drawing,
     label: mapLabeller(map, page),
+    blocks: planBlocks(plan),
+    wasteNumbers: wasteNumbers(plan),
     outlines: `<svg class="outlines" aria-hidden="true"><defs>${HATCHES}${paths.join('')}${veins}</defs></svg>`,
   };
 }

@@ -4,7 +4,7 @@ import type { CutStep, Pass } from '../workshop/cut-plan.js';
 import { stepCurves } from '../workshop/step-curves.js';
 import { boardAround } from '../workshop/waste-border.js';
 import { depthTint } from './palette.js';
-import { type LetteredBlock, planBlocks } from './plan-blocks.js';
+import type { LetteredBlock } from './plan-blocks.js';
 import { grow, isUpright, PICTURE_DIGITS, type PlanCanvas, picture } from './plan-canvas.js';
 import {
   MAP_HEIGHT,
@@ -117,7 +117,7 @@ export function settingMap(canvas: PlanCanvas, pass: Pass, progress: Progress, f
   const unit = mapUnit(board ?? canvas.page, height);
   const own = new Set(plan.relief.addOns.map(({ region }) => region));
   const isAddOns = pass.phase === 'add-ons';
-  const blocks = planBlocks(plan).setting(pass);
+  const blocks = canvas.blocks.setting(pass);
   const blockOf = new Map(blocks.flatMap(({ regions }, b) => regions.map((r) => [r, b] as const)));
   const byStanding = new Map<string, string[]>();
   map.regions.forEach((region, r) => {

@@ -6,7 +6,7 @@ import { element, svgNumber, textElement } from './svg-markup.js';
 const num = (value: number): string => svgNumber(value, PICTURE_DIGITS);
 
 /** Radius of a letter's disc, and size of a number of waste, in units. */
-const LETTER = 2.8;
+const LETTER = 3.1;
 const NUMBER = 4.2;
 
 /** Letters in what comes loose or apart with a step, and numbers in the waste of the board that comes off with it. */
@@ -35,12 +35,17 @@ function widestIn({ plan }: PlanCanvas, regions: readonly number[], view: Bounds
 
 const isIn = ([x, y]: Point, [x0, y0, x1, y1]: Bounds): boolean => x > x0 && x < x1 && y > y0 && y < y1;
 
-/** How many lines across a picture are tried for a place. */
+/** How many lines across a part are tried for a place. */
 const TRIES = 24;
 
 /** The middle of the widest stretch across a part of the waste, as far as the picture shows it; null: it does not. */
 export function placeInWaste({ loops }: Pick<LooseWaste, 'loops'>, view: Bounds): Point | null {
-  const [x0, y0, x1, y1] = view;
+  const [x0, , x1] = view;
+  const points = loops.flat();
+  const top = points.reduce((least, [, y]) => Math.min(least, y), Number.POSITIVE_INFINITY);
+  const bottom = points.reduce((most, [, y]) => Math.max(most, y), Number.NEGATIVE_INFINITY);
+  const [y0, y1] = [Math.max(view[1], top), Math.min(view[3], bottom)];
+  if (y1 <= y0) return null;
   let best: Point | null = null;
   let width = 0;
   for (let i = 1; i < TRIES; i++) {

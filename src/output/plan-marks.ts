@@ -28,8 +28,13 @@ export function idMark(
 ): string {
   const size = Math.max(LEAST_ID * unit, Math.min(5 * unit, region.labelRoom));
   const [x, y] = region.labelPoint;
-  const hidden = taken.some(([tx, ty]) => Math.abs(tx - x) < 2 * size && Math.abs(ty - y) < 1.4 * size);
   const half = 0.3 * size * id.length;
+  const isNear = ([tx, ty]: Point, across: number, down: number): boolean =>
+    Math.abs(tx - x) < across && Math.abs(ty - y) < down;
+  // The mark of the start is larger than a dot.
+  const hidden =
+    isNear(step.start.at, 2 * size, 1.4 * size) ||
+    taken.some((mark) => isNear(mark, half + 0.3 * size, 0.7 * size));
   const small = region.labelRoom < 0.28 * size * id.length;
   if (!small && !(hidden && region.labelRoom < 3 * size)) {
     taken.push([x, y]);
@@ -222,7 +227,8 @@ export function startMark(step: CutStep, unit: number): string {
       })
     : '';
   if (kind === 'drill') return lead + drillMark(step.start, unit);
-  const r = Math.min(2 * unit, 0.3 * step.length);
+  // A short cut is not hidden by its mark.
+  const r = Math.min(2 * unit, Math.max(0.15 * step.length, 0.9 * unit));
   if (step.start.threaded) return lead + eyeMark(at, 1.3 * r, 0.6 * unit);
   const box = { x: num(x - r), y: num(y - r), width: num(2 * r), height: num(2 * r) };
   const mark = comesFromOutside(step)

@@ -174,7 +174,7 @@ function blockSentences(words: PlanWords, pass: Pass, first: number): string[] {
           ]),
       ...(taped.length === 0 ? ['Each is sawn by itself.'] : []),
       ...(fresh.length === 0 ? [] : [`Write ${joinWords(fresh)} on a bit of tape on ${it(fresh)}.`]),
-      `Saw ${joinWords(order)}.`,
+      ...(order.length === 0 ? [] : [`Saw ${joinWords(order)}.`]),
       ...(idle.length === 0 ? [] : [`Nothing is sawn in ${joinWords(idle)} now.`]),
       ...(loose.length === 0
         ? []

@@ -30,20 +30,22 @@ export function cutoutBlocks(plan: CutPlan): Block[] {
   ];
 }
 
-/** The numbers of the steps in which each region comes out, ascending. */
+/** The numbers of the steps in which the waste of each region comes out, ascending; else those of its piece. */
 function stepsByRegion({ passes }: CutPlan): ReadonlyMap<number, number[]> {
-  const steps = new Map<number, number[]>();
+  const waste = new Map<number, number[]>();
+  const pieces = new Map<number, number[]>();
+  const add = (to: Map<number, number[]>, regions: readonly number[], number: number): void => {
+    for (const r of new Set(regions)) to.set(r, [...(to.get(r) ?? []), number]);
+  };
   let number = 0;
-  for (const { phase, steps: own } of passes) {
-    for (const { regions, frees, fallsOut = [] } of own) {
+  for (const { phase, steps } of passes) {
+    for (const { regions, frees, fallsOut = [] } of steps) {
       number++;
       if (phase === 'add-ons') continue;
-      const out = [
-        ...(frees === 'waste' || frees === 'piece' ? regions : []),
-        ...fallsOut.flatMap((f) => f.regions),
-      ];
-      for (const r of new Set(out)) steps.set(r, [...(steps.get(r) ?? []), number]);
+      const out = [...(frees === 'waste' ? regions : []), ...fallsOut.flatMap((fallen) => fallen.regions)];
+      add(waste, out, number);
+      if (frees === 'piece') add(pieces, regions, number);
     }
   }
-  return steps;
+  return new Map([...pieces, ...waste]);
 }

@@ -107,7 +107,8 @@ function sectionHtml(canvas: PlanCanvas, section: Section, drawn: DrawnPlan): st
 function blockHtml(canvas: PlanCanvas, block: Exclude<Block, { kind: 'step' | 'setting' }>): string {
   switch (block.kind) {
     case 'paragraph':
-      return `<p>${escapeXml(block.text)}</p>`;
+      // What leads on to a list or a table stays with it.
+      return `<p${block.text.endsWith(':') ? ' class="lead"' : ''}>${escapeXml(block.text)}</p>`;
     case 'list': {
       const tag = block.ordered ? 'ol' : 'ul';
       const long = block.items.length > LONG_LIST && !block.ordered ? ' class="long"' : '';

@@ -36,6 +36,9 @@ export const SMALL_MAP_HEIGHT = 84;
 /** The same for a setting with some more, mm. */
 export const MIDDLE_MAP_HEIGHT = 100;
 
+/** Height of the picture of the glue-up: lower, so that it often has room below what is said before it, mm. */
+export const GLUE_MAP_HEIGHT = 112;
+
 /** Height of a picture of the whole that stands upright, beside what is said of it, mm. */
 export const UPRIGHT_MAP_HEIGHT = 104;
 

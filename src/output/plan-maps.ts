@@ -7,6 +7,7 @@ import { depthTint } from './palette.js';
 import type { LetteredBlock } from './plan-blocks.js';
 import { grow, isUpright, PICTURE_DIGITS, type PlanCanvas, picture } from './plan-canvas.js';
 import {
+  GLUE_MAP_HEIGHT,
   MAP_HEIGHT,
   MAP_MARGIN,
   type MapLabel,
@@ -70,7 +71,7 @@ export function glueMap(canvas: PlanCanvas): string {
     const widest = own.reduce((a, r) => (regions[r].labelRoom > regions[a].labelRoom ? r : a));
     return [{ text: String(i + 1), at: regions[widest].labelPoint, room: regions[widest].labelRoom }];
   });
-  return whole(canvas, 'map', tinted(canvas), labels);
+  return whole(canvas, 'map glue', tinted(canvas), labels, [], mapUnit(canvas.page, GLUE_MAP_HEIGHT));
 }
 
 /** The narrow places, numbered. */

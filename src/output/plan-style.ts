@@ -11,6 +11,7 @@ h2 { font-size: 13.5pt; margin: 6mm 0 2mm; padding-bottom: 1mm; border-bottom: 0
 h3 { font-size: 8.8pt; line-height: 1.2; margin: 0 0 0.8mm; }
 h3 b { display: inline-block; min-width: 7mm; margin-right: 1mm; padding: 0.2mm 1.2mm; text-align: center; color: #fff; background: var(--ink); border-radius: 1mm; }
 p { margin: 0 0 1.6mm; }
+p.lead { break-after: avoid; }
 ul, ol { margin: 0 0 2mm; padding-left: 5.5mm; }
 li { margin: 0 0 0.8mm; }
 figure { margin: 0; }
@@ -29,6 +30,7 @@ header { border-bottom: 0.3mm solid var(--rule); padding-bottom: 2mm; }
 .steps + p { break-before: avoid; }
 .map { display: block; width: 100%; max-height: 124mm; border: 0.2mm solid var(--rule); }
 .map.small { max-height: 84mm; }
+.map.glue { max-height: 112mm; }
 .map.middle { max-height: 100mm; }
 .stack { float: right; margin: 0 0 1.5mm 4mm; }
 .stack svg { display: block; width: 38mm; max-height: 26mm; }

@@ -45,6 +45,7 @@ describe('writePlanText', () => {
 const PRINTED: Readonly<Record<string, readonly [width: number, height: number]>> = {
   map: [186, 124],
   'map middle': [186, 100],
+  'map glue': [186, 112],
   'map small': [186, 84],
   // Beside what is said of a setting.
   'upright map': [186, 104],
@@ -56,7 +57,7 @@ const PRINTED: Readonly<Record<string, readonly [width: number, height: number]>
 it.each(['owl', 'harbour'] as const)('prints no number or id of the %s smaller than 2.25 mm', (name) => {
   const html = writePlanHtml(planFixture(name));
   const cards = html.matchAll(
-    /<li class="step ?(large|full)?">(<svg class="near" viewBox="([^"]+)".*?<\/svg>)|(<div class="scene">)?<svg class="(map|map small|map middle)" (viewBox="([^"]+)".*?<\/svg>)/gs,
+    /<li class="step ?(large|full)?">(<svg class="near" viewBox="([^"]+)".*?<\/svg>)|(<div class="scene">)?<svg class="(map|map small|map middle|map glue)" (viewBox="([^"]+)".*?<\/svg>)/gs,
   );
   let counted = 0;
   for (const [, size, near, nearBox, scene, look, map, mapBox] of cards) {

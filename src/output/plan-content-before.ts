@@ -31,7 +31,7 @@ function jobBlocks(plan: CutPlan, findings: readonly Finding[]): Block[] {
     `${plural(totals.pieces, 'piece')}${addOns}, ${plural(plan.passes.length, 'setting')} of the saw, ` +
       `${(totals.cutLength / 1000).toFixed(1)} m of line${wayWords(totals.wayLength)}; ${plural(totals.drillStarts, 'hole')} to drill, ` +
       `the blade threaded ${plural(totals.threadings, 'time')} and taken out ${plural(taken, 'time')}, ${plural(totals.sheetMoves, 'sheet move')}.`,
-    `Time at the saw: ${wholeTime(plan)}, without printing, sanding and glue. In it, in whole minutes that add up: ${timeParts(plan)}. The time of a setting is that of its steps, with their holes and threadings, and of moving sheets. ${
+    `Time at the saw: ${wholeTime(plan)}, without printing, sanding and glue. In it: ${timeParts(plan)}. The time of a setting is that of its steps, with their holes and threadings, and of moving sheets. ${
       plan.workshop.knownJob === null
         ? 'The range is wide: time one of your own jobs and give it to the program, and it gets narrower.'
         : 'It goes by the job that you timed.'
@@ -56,8 +56,8 @@ function wholeTime({ totals }: CutPlan): string {
   return rangeText([least, most]);
 }
 
-/** What the whole time is made of: getting ready, and each setting; in whole minutes that add up to it. */
-function timeParts({ workshop, passes }: CutPlan): string {
+/** What the whole time is made of: getting ready, and each setting; tenths of minutes that add up to it. */
+function timeParts({ workshop, passes, totals }: CutPlan): string {
   const parts = [
     {
       what: 'getting ready (holding the sheets together, sticking the drawing on, squaring the saw)',
@@ -65,15 +65,18 @@ function timeParts({ workshop, passes }: CutPlan): string {
     },
     ...passes.map(({ minutes }, i) => ({ what: `setting ${i + 1},`, minutes })),
   ];
+  const tenths = (minutes: number): number[] =>
+    timeRange(workshop, minutes).map((end) => Math.round(10 * end));
+  const range = ([least, most]: readonly number[]): string =>
+    `${least === most ? '' : `${least / 10} to `}${most / 10} min`;
+  // Rounded as running sums: each is off by a tenth at most, and they add up.
   let sum = 0;
-  return parts
-    .map(({ what, minutes }) => {
-      const before = timeRange(workshop, sum).map(Math.round);
-      sum += minutes;
-      const [least, most] = timeRange(workshop, sum).map((end, i) => Math.round(end) - before[i]);
-      return `${what} ${most === 0 ? 'less than 1' : least === most ? least : `${least} to ${most}`} min`;
-    })
-    .join('; ');
+  const told = parts.map(({ what, minutes }) => {
+    const before = tenths(sum);
+    sum += minutes;
+    return `${what} ${range(tenths(sum).map((end, i) => end - before[i]))}`;
+  });
+  return `${told.join('; ')}; together ${range(tenths(totals.minutes))}`;
 }
 
 /** Rules whose places have a section of their own. */

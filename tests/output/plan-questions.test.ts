@@ -61,7 +61,7 @@ const QUESTIONS: readonly (readonly [string, RegExp])[] = [
   ['How long will it take me?', /Time at the saw: .* to .*, without printing/],
   [
     'What is inside these times?',
-    /In it, in whole minutes that add up: getting ready .* min; setting 1, .* min; .*This setting is done after 34 steps, .*: its steps .*, 1 sheet move 1 to 4 min/,
+    /In it: getting ready .* min; setting 1, .* min; .*This setting is done after 34 steps, .*: its steps .*, 1 sheet move 1 to 4 min/,
   ],
   ['What if a thin part or the blade breaks?', /Should a thin part break: .*Should the blade break/],
   ['Where is it thin?', /Go slowly: 2 mm of wood stays beside this cut \(see Narrow places\)/],

@@ -10,9 +10,8 @@ const NAMES = ['owl', 'harbour'] as const;
 /** The text in one line. */
 const textOf = (plan: CutPlan): string => writePlanText(plan).replace(/\s+/g, ' ');
 
-/** `16 to 67 min`, `less than 1 min`: both ends in minutes. */
+/** `16.5 to 66.2 min`: both ends in minutes. */
 function rangeOf(text: string): [number, number] {
-  if (text.startsWith('less')) return [0, 0];
   const [least, most = least] = text.split(' to ').map(Number.parseFloat);
   return [least, most];
 }
@@ -29,10 +28,17 @@ describe('times of a plan', () => {
     const text = textOf(plans[name]);
     const [, from, to] = /Time at the saw: (.*?) to (.*?), without/.exec(text)!;
     const list = /squaring the saw\) (.*?)\. The time of a setting/.exec(text)![1];
-    const parts = list.split('; ').map((part) => rangeOf(part.replace(/^setting \d+, /, '')));
-    expect(parts).toHaveLength(1 + plans[name].passes.length);
-    expect(parts.reduce((sum, [least]) => sum + least, 0)).toBe(clock(from));
-    expect(parts.reduce((sum, [, most]) => sum + most, 0)).toBe(clock(to));
+    const ranges = list.split('; ').map((part) => rangeOf(part.replace(/^(setting \d+,|together) /, '')));
+    const together = ranges.pop()!;
+    expect(ranges).toHaveLength(1 + plans[name].passes.length);
+    for (const end of [0, 1] as const) {
+      expect(ranges.reduce((sum, range) => sum + range[end], 0)).toBeCloseTo(together[end], 6);
+      expect(Math.round(together[end])).toBe(clock([from, to][end]));
+    }
+    plans[name].passes.forEach(({ minutes }, i) => {
+      expect(Math.abs(ranges[i + 1][0] - minutes / 2)).toBeLessThan(0.11);
+      expect(Math.abs(ranges[i + 1][1] - minutes * 2)).toBeLessThan(0.11);
+    });
   });
 
   it.each(NAMES)('%s: a setting is its steps and its sheet moves', (name) => {

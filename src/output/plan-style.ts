@@ -103,9 +103,8 @@ use.line, path.line { fill: none; stroke: #000; stroke-width: 0.2px; }
 .offcuts { display: flex; flex-wrap: wrap; gap: 4mm; margin: 1mm 0 2mm; }
 .offcuts .left { width: 42mm; max-height: 42mm; }
 .offcuts .edge { fill: none; stroke: var(--soft); stroke-width: 0.3px; stroke-dasharray: 2 1.4; }
-.tile { break-before: page; }
+.tile { break-before: page; break-inside: avoid; }
 #drawing h2 + .outlines + .tile { break-before: auto; }
-#drawing { break-before: page; }
 .true { display: block; overflow: hidden; }
 .pin, .joint { fill: none; stroke: var(--start); stroke-width: 0.25px; }
 .bar { display: block; width: 100mm; height: 2mm; margin: 1mm 0; border: 0.3mm solid #000; border-top: 0; }

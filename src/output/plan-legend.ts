@@ -1,6 +1,6 @@
 import type { CutPlan } from '../workshop/cut-plan.js';
 import { partsOf } from './kerf-routes.js';
-import { comesFromOutside, eyeMark } from './plan-marks.js';
+import { beginsApart, comesFromOutside, eyeMark, goesThroughGap } from './plan-marks.js';
 import { textElement } from './svg-markup.js';
 
 /** What the pictures of a plan show, as far as this plan has it. */
@@ -17,6 +17,11 @@ export function legendHtml({ passes, relief }: CutPlan): string {
     ],
     [some((s) => s.waysIn !== undefined), WAY_IN, 'the way in through the waste of the board'],
     [some((s) => s.leadIn > 0), LEAD, 'only leads in: a line that is sawn anyway'],
+    [
+      some((s) => beginsApart(s) && !goesThroughGap(s)),
+      ON,
+      'sawn too, through waste: from the mark to the line',
+    ],
     [some((s) => s.start.kind === 'drill'), DRILL, 'the blade is threaded through this hole'],
     [
       some((s) => s.start.kind !== 'drill' && s.start.threaded),
@@ -64,6 +69,7 @@ const WAY_IN = swatch('<path class="way-in" stroke-width="0.9" d="M0 4H16"/>');
 const LEAD = swatch(
   '<path class="now" stroke-width="1.9" d="M0 4H16"/><path class="lead" stroke-width="1" d="M0 4H16"/>',
 );
+const ON = swatch('<path class="on" stroke-width="0.9" d="M0 4H16"/>');
 const DRILL = swatch(
   '<circle class="hole" stroke-width="0.7" cx="8" cy="4" r="2"/><path class="cross" stroke-width="0.7" d="M4.4 4h7.2M8 0.4v7.2"/>',
 );

@@ -214,18 +214,30 @@ export function drillMark({ at: [x, y], diameter }: CutStart, unit: number): str
   );
 }
 
+/** The cut begins away from the mark of its start, with no line that leads in. */
+export function beginsApart({ start: { at, begin }, leadIn }: CutStep): boolean {
+  return begin !== undefined && leadIn === 0 && Math.hypot(begin[0] - at[0], begin[1] - at[1]) > 0.01;
+}
+
+/** The blade is threaded through an open place, and all is open from there to the line. */
+export function goesThroughGap({ start: { kind, threaded, by } }: CutStep): boolean {
+  return threaded && kind !== 'drill' && by === 'gap';
+}
+
 /** The mark of a start: a ring with a cross for a hole, a diamond for an open place to thread, a square from outside, else a ring. */
 export function startMark(step: CutStep, unit: number): string {
   const { kind, at, begin } = step.start;
   const [x, y] = at;
-  const apart = begin !== undefined && step.leadIn === 0 && Math.hypot(begin[0] - x, begin[1] - y) > 0.01;
-  const lead = apart
-    ? element('path', {
-        d: `M${num(x)} ${num(y)}L${num(begin[0])} ${num(begin[1])}`,
-        class: 'on',
-        'stroke-width': num(0.8 * unit),
-      })
-    : '';
+  const lead =
+    begin === undefined || !beginsApart(step)
+      ? ''
+      : goesThroughGap(step)
+        ? backMark([at, begin], unit)
+        : element('path', {
+            d: `M${num(x)} ${num(y)}L${num(begin[0])} ${num(begin[1])}`,
+            class: 'on',
+            'stroke-width': num(0.8 * unit),
+          });
   if (kind === 'drill') return lead + drillMark(step.start, unit);
   // A short cut is not hidden by its mark.
   const r = Math.min(2 * unit, Math.max(0.15 * step.length, 0.9 * unit));

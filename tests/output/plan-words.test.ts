@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { startMark } from '../../src/output/plan-marks.js';
 import { writePlanText } from '../../src/output/plan-text.js';
 import { planWords } from '../../src/output/plan-words.js';
 import type { CutPlan, CutStep, Pass } from '../../src/workshop/cut-plan.js';
@@ -102,6 +103,9 @@ describe('words of steps', () => {
   it('goes through the gap where the way from an open place is open, and saws where it is not', () => {
     expect(harbour[117].start).toMatch(/go through the gap to the line; nothing is sawn on that way\.$/);
     expect(harbour[30].start).toMatch(/Saw from there to the line\.$/);
+    const marks = [118, 31].map((number) => startMark(harbour[number - 1].step, 0.1));
+    expect(marks[0]).toMatch(/class="back"/);
+    expect(marks[1]).toMatch(/class="on"/);
   });
 
   it('has the blade clamped where that takes time', () => {

@@ -102,6 +102,12 @@ describe.each(JOBS)('the drawing of %s', (path) => {
       }
     }
     const said = textsIn(drawing, 'steps').map(({ text }) => text.replace(/ · [^;]*/g, ''));
+    // No diamond of a later step lies on a cross.
+    const open = new Set([...places.keys()]);
+    for (const { steps } of plan.passes) {
+      for (const { start } of steps) if (start.kind === 'drill') open.delete(start.at.join(' '));
+    }
+    expect(printed.match(/class="begin eye"/g) ?? []).toHaveLength(open.size);
     for (const steps of places.values()) expect(said).toContain(steps.join('; '));
   });
 

@@ -161,7 +161,7 @@ function keepSentences(
   }
   if (comesLoose.length > 1) said.push(`${comesLoose.length} lumps come loose${blue}.`);
   const { lumps, rest } = blocks.step(step);
-  const number = numberOf(plan, pass, step);
+  const number = lumps.length > 0 ? numberOf(plan, pass, step) : 0;
   for (const lump of lumps) said.push(lumpSentence(plan, names, pass, step, lump, number, blue));
   if (lumps.length > 0) said.push(...restSentences(plan, pass, step, rest, lumps[0].regions[0]));
   for (const { regions, sheets } of fallsOut) {

@@ -227,7 +227,7 @@ function sawTarget(
   const from = startNode(run, rest, entry, way);
   const by = comesBy(run, way.length > 0 ? startOf(stock, way[0]) : from);
   const first = entry?.from?.node === from ? entry.from.first : null;
-  const walk = walkLines(stock, rest, from, reach.isReached, first);
+  const walk = walkLines(stock, rest, from, reach, first);
   for (const { edge } of walk) sawLine(run, edge);
   const whole = [...way, ...walk];
   const joint = way.length === 0 && first !== null ? (entry?.from?.joint ?? 0) : 0;

@@ -2,6 +2,7 @@ import { type Curve, reverseCurve } from '../geometry/curve.js';
 import { distance, type Point } from '../geometry/point.js';
 import type { Loop, LoopStep } from '../plane/region-map.js';
 import { headingOf, type LineShapes } from './line-shapes.js';
+import type { Reach } from './reach.js';
 import type { StandingStock } from './standing-stock.js';
 
 /** Lines in the order in which the blade goes along them; a step need not start where the one before ends. */
@@ -12,16 +13,17 @@ export const SHARP_TURN = 45;
 
 /**
  * Puts lines into an order that a blade can follow: along the straightest way on from `start`, and when it can
- * get no further, on from the nearest node that is reached by then. Lines that can't be reached even so come
- * last, in the given order.
+ * get no further, on from the nearest node that is reached by then: what the blade has come past on the way, and what
+ * is open beside that, counts too. Lines that can't be reached even so come last, in the given order.
  *
+ * @param reach is told where the blade comes to
  * @param first the step to set out with, at `start`; null for any
  */
 export function walkLines(
   stock: StandingStock,
   lines: readonly number[],
   start: number,
-  isReached: (node: number) => boolean,
+  reach: Pick<Reach, 'isReached' | 'enterNode'>,
   first: LoopStep | null = null,
 ): LineWalk {
   const { map, shapes } = stock;
@@ -44,7 +46,7 @@ export function walkLines(
     const step =
       walk.length === 0 && first !== null ? first : straightest(shapes, map.edges, choice, at, heading);
     if (step === null) {
-      at = nextStart(stock, left, at, (node) => passed.has(node) || isReached(node));
+      at = nextStart(stock, left, at, (node) => passed.has(node) || reach.isReached(node));
       heading = null;
       continue;
     }
@@ -52,8 +54,10 @@ export function walkLines(
     walk.push(step);
     const back = shapes.heading(step.edge, !step.forward);
     heading = [-back[0], -back[1]];
+    const before = at;
     at = step.forward ? map.edges[step.edge].to : map.edges[step.edge].from;
     passed.add(at);
+    if (reach.isReached(before)) reach.enterNode(at);
   }
   return walk;
 }

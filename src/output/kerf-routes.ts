@@ -80,16 +80,21 @@ export function kerfRoutes({ plan, shapes }: PlanCanvas): KerfRoutes {
     between(pass, step, progress) {
       const parts = partsOf(step, map.edges);
       const need = maskOf(step.sheets);
-      const open = (r: number): boolean =>
-        r === OUTSIDE ? frame === 'board-edge' : progress.standing(r, pass.sheets) === 'open';
+      const open = (r: number, sheets: readonly string[]): boolean =>
+        r === OUTSIDE ? frame === 'board-edge' : progress.standing(r, sheets) === 'open';
+      // In each sheet the blade has a kerf to go in, or a gap beside it: not the same in all of them.
+      const passes = (e: number): boolean => {
+        const { left, right } = map.edges[e];
+        if ((sawn[e] & need) === need || open(left, pass.sheets) || open(right, pass.sheets)) return true;
+        return step.sheets.every(
+          (id) => (sawn[e] & (bit.get(id) ?? 0)) !== 0 || open(left, [id]) || open(right, [id]),
+        );
+      };
       return parts.slice(1).map(({ from }, i) => {
         if (step.waysIn?.some(({ run }) => run === i + 1) === true) return null;
         const own = new Set(parts.slice(0, i + 1).flatMap(({ edges }) => edges));
         const { to } = parts[i];
-        return route(to, from, (e) => {
-          const { left, right } = map.edges[e];
-          return own.has(e) || (sawn[e] & need) === need || open(left) || open(right);
-        });
+        return route(to, from, (e) => own.has(e) || passes(e));
       });
     },
     saw({ edges, sheets }) {

@@ -48,6 +48,8 @@ export interface LabelSizes {
   readonly clearance: number;
   /** Words that have short ones are set in a region no smaller than this. Default: as small as all others. */
   readonly smallestLong?: number;
+  /** Room around a label beside its region. Default: a tenth of its size. */
+  readonly apart?: number;
   /** How labels beside their regions are set. Default `callout`. */
   readonly aside?: 'callout' | 'beside';
 }

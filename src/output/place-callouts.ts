@@ -131,7 +131,7 @@ function bestPlace(request: LabelRequest, around: Surroundings, sizes: LabelSize
         const angle = (2 * Math.PI * (turn + 0.5)) / TURNS;
         const x = request.at[0] + Math.cos(angle) * (reach + (width - size) / 2);
         const y = request.at[1] + Math.sin(angle) * (reach + (height - size) / 2);
-        const label: PlacedLabel = labelAt(words, shape, [x, y], size * 0.1);
+        const label: PlacedLabel = labelAt(words, shape, [x, y], sizes.apart ?? size * 0.1);
         if (!within(label.box, around.obstacles.area)) continue;
         const cost = price + priceOf(label, around, least - price);
         if (cost < least) {

@@ -13,9 +13,18 @@ export function legendHtml({ passes, relief }: CutPlan): string {
     [
       some((s) => partsOf(s, relief.map.edges).length > 1),
       BACK,
-      'the way back, along kerfs, to where the next part begins: nothing to saw',
+      'the way back, along kerfs and gaps, to where the next part begins: nothing to saw; where there are several, each has the number of the part that it leads to, in black',
     ],
-    [some((s) => s.waysIn !== undefined), WAY_IN, 'the way in through the waste of the board'],
+    [
+      some((s) => (s.waysIn ?? []).some(({ from }) => from !== 'open')),
+      WAY_IN,
+      'the way in through the waste of the board, still to be sawn',
+    ],
+    [
+      some((s) => (s.waysIn ?? []).some(({ from }) => from === 'open')),
+      WAY_OPEN,
+      'a way in that is open already: nothing to saw',
+    ],
     [some((s) => s.leadIn > 0), LEAD, 'only leads in: a line that is sawn anyway'],
     [
       some((s) => beginsApart(s) && !goesThroughGap(s)),
@@ -66,6 +75,7 @@ const END = swatch(
 );
 const BACK = swatch('<path class="back" stroke-width="1.3" stroke-dasharray="0 2.6" d="M1 4H16"/>');
 const WAY_IN = swatch('<path class="way-in" stroke-width="0.9" d="M0 4H16"/>');
+const WAY_OPEN = swatch('<path class="way-open" stroke-width="0.6" d="M0 4H16"/>');
 const LEAD = swatch(
   '<path class="now" stroke-width="1.9" d="M0 4H16"/><path class="lead" stroke-width="1" d="M0 4H16"/>',
 );

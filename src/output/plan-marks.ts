@@ -126,18 +126,27 @@ export function directionMark(points: readonly Point[], unit: number): string {
 /** Radius of the disc of a part's number, how far beside the line it stands, and its type, in units. */
 const PART = { radius: 2.5, aside: 3.8, type: 3.9 };
 
-/** The numbers of the parts of a cut, each at its beginning; where several begin together they stand apart. */
-export function partMarks(runs: readonly (readonly Curve[])[], first: number, unit: number): string[] {
+/** The disc of a part's number stays so far off all lines of the cut, in units. */
+const PART_CLEAR = PART.radius + 0.7;
+
+/**
+ * Where the numbers of the parts of a cut stand, each at its beginning: beside the lines of all parts, and where several
+ * begin together apart from each other.
+ */
+export function partPlaces(runs: readonly (readonly Point[])[], unit: number): Point[] {
   const taken: Point[] = [];
-  return runs.map((run, i) => {
-    const places = placesAtBeginning(chordsOf(run), unit);
+  for (const run of runs) {
+    const places = placesAtBeginning(run, unit);
     const room = (at: Point): number =>
-      Math.min(...taken.map((other) => Math.hypot(at[0] - other[0], at[1] - other[1])));
-    const free = places.find((at) => room(at) > 2.2 * PART.radius * unit);
-    const at = free ?? places.reduce((best, next) => (room(next) > room(best) ? next : best));
-    taken.push(at);
-    return partMark(at, first + i, unit);
-  });
+      taken.reduce(
+        (least, other) => Math.min(least, Math.hypot(at[0] - other[0], at[1] - other[1])),
+        Number.POSITIVE_INFINITY,
+      );
+    const free = places.filter((at) => room(at) > 2.2 * PART.radius * unit);
+    const clear = free.find((at) => runs.every((line) => distanceToChords(at, line) > PART_CLEAR * unit));
+    taken.push(clear ?? free[0] ?? places.reduce((best, next) => (room(next) > room(best) ? next : best)));
+  }
+  return taken;
 }
 
 /** Beside the line, so that neither line nor arrow is hidden; the nearest to its beginning first. */
@@ -146,16 +155,36 @@ function placesAtBeginning(points: readonly Point[], unit: number): Point[] {
     const found = pointAlong(points, far * unit);
     return found === null ? [] : [found];
   });
-  return along.flatMap(([[x, y], [ux, uy]]) =>
-    [1, -1].map((side): Point => {
-      const aside = side * PART.aside * unit;
-      return [x - aside * uy, y + aside * ux];
-    }),
+  const places = [PART.aside, FAR_ASIDE].flatMap((off) =>
+    along.flatMap(([[x, y], [ux, uy]]) =>
+      [1, -1].map((side): Point => {
+        const aside = side * off * unit;
+        return [x - aside * uy, y + aside * ux];
+      }),
+    ),
   );
+  // Of a cut of no length the number stands at its place.
+  return places.length > 0 ? places : [points[0]];
+}
+
+/** Where lines lie close beside the beginning the number stands further off, in units. */
+const FAR_ASIDE = 6;
+
+/** How far a point is from chords, mm. */
+export function distanceToChords([x, y]: Point, points: readonly Point[]): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 1; i < points.length; i++) {
+    const [[x0, y0], [x1, y1]] = [points[i - 1], points[i]];
+    const [dx, dy] = [x1 - x0, y1 - y0];
+    const square = dx * dx + dy * dy;
+    const part = square === 0 ? 0 : Math.min(1, Math.max(0, ((x - x0) * dx + (y - y0) * dy) / square));
+    least = Math.min(least, Math.hypot(x0 + part * dx - x, y0 + part * dy - y));
+  }
+  return least;
 }
 
 /** The point so far along chords, and the way on from there; null beyond the end. */
-function pointAlong(points: readonly Point[], far: number): readonly [at: Point, way: Point] | null {
+export function pointAlong(points: readonly Point[], far: number): readonly [at: Point, way: Point] | null {
   let left = far;
   for (let i = 1; i < points.length; i++) {
     const [[x0, y0], [x1, y1]] = [points[i - 1], points[i]];
@@ -168,12 +197,18 @@ function pointAlong(points: readonly Point[], far: number): readonly [at: Point,
   return null;
 }
 
-function partMark([x, y]: Point, number: number, unit: number): string {
+/** The number of a part in its disc; of the way to it in black. */
+export function partMark(
+  [x, y]: Point,
+  number: number,
+  unit: number,
+  look: 'part' | 'to-part' = 'part',
+): string {
   return (
-    element('circle', { cx: num(x), cy: num(y), r: num(PART.radius * unit), class: 'part' }) +
+    element('circle', { cx: num(x), cy: num(y), r: num(PART.radius * unit), class: look }) +
     textElement(x, y + BASELINE * PART.type * unit, String(number), {
       'font-size': num(PART.type * unit),
-      class: 'part',
+      class: look,
     })
   );
 }
@@ -188,11 +223,16 @@ export function endMark(run: readonly Curve[], unit: number): string {
 /** A way back no longer than this between its ends is seen at a glance, in units. */
 const GLANCE = 8;
 
+/** The way back is drawn: where it leads to is not seen at a glance. */
+export function isBackShown(way: readonly Point[], unit: number): boolean {
+  if (way.length < 2) return false;
+  const [from, to] = [way[0], way[way.length - 1]];
+  return Math.hypot(to[0] - from[0], to[1] - from[1]) >= GLANCE * unit;
+}
+
 /** The way back along kerfs from one part of a cut to the next, in dots; none where the next begins near by. */
 export function backMark(way: readonly Point[] | null, unit: number): string {
-  if (way === null || way.length < 2) return '';
-  const [from, to] = [way[0], way[way.length - 1]];
-  if (Math.hypot(to[0] - from[0], to[1] - from[1]) < GLANCE * unit) return '';
+  if (way === null || !isBackShown(way, unit)) return '';
   const d = `M${way.map(([x, y]) => `${num(x)} ${num(y)}`).join('L')}`;
   const dots = `0 ${num(2.2 * unit)}`;
   return element('path', { d, class: 'back', 'stroke-width': num(1.1 * unit), 'stroke-dasharray': dots });
@@ -225,7 +265,7 @@ export function goesThroughGap({ start: { kind, threaded, by } }: CutStep): bool
 }
 
 /** The mark of a start: a ring with a cross for a hole, a diamond for an open place to thread, a square from outside, else a ring. */
-export function startMark(step: CutStep, unit: number): string {
+export function startMark(step: CutStep, unit: number, isOther = false): string {
   const { kind, at, begin } = step.start;
   const [x, y] = at;
   const lead =
@@ -243,7 +283,7 @@ export function startMark(step: CutStep, unit: number): string {
   const r = Math.min(2 * unit, Math.max(0.15 * step.length, 0.9 * unit));
   if (step.start.threaded) return lead + eyeMark(at, 1.3 * r, 0.6 * unit);
   const box = { x: num(x - r), y: num(y - r), width: num(2 * r), height: num(2 * r) };
-  const mark = comesFromOutside(step)
+  const mark = comesFromOutside(step, isOther)
     ? element('rect', { ...box, class: 'begin', 'stroke-width': num(0.6 * unit) })
     : element('circle', {
         cx: num(x),
@@ -255,9 +295,16 @@ export function startMark(step: CutStep, unit: number): string {
   return lead + mark;
 }
 
-/** The blade is not in the work before a step, and is not threaded: it comes in from outside. */
-export function comesFromOutside({ start: { kind, by, outside, threaded } }: CutStep): boolean {
-  return !threaded && (kind === 'edge' || by === 'board' || outside === true);
+/**
+ * The blade is not in the work before a step, and is not threaded: it comes in from outside.
+ *
+ * @param isOther another block has been put on the table for it
+ */
+export function comesFromOutside(
+  { start: { kind, by, outside, threaded } }: CutStep,
+  isOther = false,
+): boolean {
+  return !threaded && (isOther || kind === 'edge' || by === 'board' || outside === true);
 }
 
 /** A place that is open, through which the blade is threaded: the eye of a needle, a diamond with a slit. */

@@ -1,11 +1,22 @@
 import { pathData } from '../geometry/path-data.js';
 import { type Bounds, boundsOf, EMPTY_BOUNDS, joinBounds, type Point } from '../geometry/point.js';
-import type { CutPlan, CutStep, Pass } from '../workshop/cut-plan.js';
+import type { CutPlan, CutStep, Pass, WayIn } from '../workshop/cut-plan.js';
 import { stepCurves } from '../workshop/step-curves.js';
+import { backNumbers } from './back-numbers.js';
 import type { KerfRoutes } from './kerf-routes.js';
 import { DETAIL, grow, PICTURE_DIGITS, type PlanCanvas, picture } from './plan-canvas.js';
 import { use } from './plan-maps.js';
-import { backMark, chordsOf, directionMark, endMark, idMark, partMarks, startMark } from './plan-marks.js';
+import {
+  backMark,
+  chordsOf,
+  directionMark,
+  endMark,
+  type IdRoom,
+  idMark,
+  partMark,
+  partPlaces,
+  startMark,
+} from './plan-marks.js';
 import type { Progress } from './plan-progress.js';
 import { stepLetters } from './plan-step-letters.js';
 import { boardWaste } from './plan-waste.js';
@@ -67,19 +78,20 @@ export function stepPicture(
   const size = !large ? 'small' : parts >= MANY_PARTS ? 'full' : 'large';
   const unit = ((box[2] - box[0]) / 100) * MARKS[size];
   const tones = new Map(steps.flatMap((step) => [...tonesOf(plan, pass, step, progress)]));
+  const cuts = steps.map((step, i) =>
+    steps.length > 1
+      ? drawnCut(canvas, step, unit, number + i, [])
+      : drawnCut(canvas, step, unit, null, routes.between(pass, step, progress)),
+  );
+  const marks = cuts.flatMap((cut) => cut.marks);
+  const lines = cuts.flatMap((cut) => cut.lines);
   const near = [
     ...boardWaste(plan, pass, steps, progress),
     ...areasIn(canvas, pass, box, tones, progress),
     pass.phase === 'add-ons' ? '' : use(DETAIL),
-    ...inLayers(
-      steps.map((step, i) =>
-        steps.length > 1
-          ? cutMarks(canvas, step, unit, number + i, [])
-          : cutMarks(canvas, step, unit, null, routes.between(pass, step, progress)),
-      ),
-    ),
-    ...(steps.length > 1 ? [] : idMarks(canvas, pass, steps[0], tones, unit, box)),
-    ...steps.flatMap((step) => stepLetters(canvas, step, unit, box)),
+    ...inLayers(cuts.map((cut) => cut.layers)),
+    ...(steps.length > 1 ? [] : idMarks(canvas, pass, steps[0], tones, unit, { taken: marks, view: box })),
+    ...steps.flatMap((step) => stepLetters(canvas, step, unit, box, { marks, lines })),
   ];
   return {
     near: picture('near', box, near),
@@ -113,6 +125,15 @@ function areasIn(
 /** What is drawn of a step, from below: its lines, the ends of its parts, where it begins and its numbers. */
 type CutMarks = readonly [lines: string, ends: string, starts: string];
 
+/** A step as drawn, and what else keeps off. */
+interface DrawnCut {
+  readonly layers: CutMarks;
+  /** Where its marks stand, mm. */
+  readonly marks: readonly Point[];
+  /** Its lines and ways, as chords. */
+  readonly lines: readonly (readonly Point[])[];
+}
+
 /** Of all steps in a picture the lines first, so that nothing hides where a cut begins. */
 function inLayers(marks: readonly CutMarks[]): string[] {
   return [0, 1, 2].flatMap((layer) => marks.map((own) => own[layer]));
@@ -124,18 +145,22 @@ function inLayers(marks: readonly CutMarks[]): string[] {
  * @param number written at its start; null: the parts are numbered instead
  * @param back the ways back from each part to the next
  */
-function cutMarks(
+function drawnCut(
   canvas: PlanCanvas,
   step: CutStep,
   unit: number,
   number: number | null,
   back: readonly (readonly Point[] | null)[],
-): CutMarks {
+): DrawnCut {
   const { shapes, plan } = canvas;
   const runs = stepCurves(plan.relief.map, step, shapes);
+  const chords = runs.map(chordsOf);
   const lead = step.edges.slice(0, step.leadIn).map((e) => shapes.curves(e));
-  const ways = (step.waysIn ?? []).map(({ points }) => points);
-  const parts = runs.length > 1 ? partMarks(runs, 1, unit) : [];
+  const ways = step.waysIn ?? [];
+  const [first, numbered] = number === null ? [1, runs.length > 1 ? chords : []] : [number, [chords[0]]];
+  const places = partPlaces(numbered, unit);
+  const ends = runs.flatMap((run) => [run[0].from, run[run.length - 1].to]);
+  const marks = [step.start.at, ...ends, ...places];
   const lines = [
     element('path', {
       d: pathData(runs, { digits: PICTURE_DIGITS }),
@@ -151,28 +176,32 @@ function cutMarks(
         }),
     ...back.map((way) => backMark(way, unit)),
   ];
-  const ends = runs.map((run) => endMark(run, unit) + directionMark(chordsOf(run), unit));
+  const arrows = runs.map((run, i) => endMark(run, unit) + directionMark(chords[i], unit));
   const starts = [
     ...ways.map((way) => wayMark(way, unit)),
     startMark(step, unit),
-    ...(number === null ? parts : partMarks([runs[0]], number, unit)),
+    ...backNumbers(back, unit, marks),
+    ...places.map((at, i) => partMark(at, first + i, unit)),
   ];
-  return [lines.join(''), ends.join(''), starts.join('')];
+  return {
+    layers: [lines.join(''), arrows.join(''), starts.join('')],
+    marks,
+    lines: [
+      ...chords,
+      ...ways.map(({ points }) => points),
+      ...back.flatMap((way) => (way === null ? [] : [way])),
+    ],
+  };
 }
 
 function idMarks(
-  { plan, shapes }: PlanCanvas,
+  { plan }: PlanCanvas,
   pass: Pass,
   step: CutStep,
   tones: ReadonlyMap<number, string>,
   unit: number,
-  view: Bounds,
+  room: IdRoom,
 ): string[] {
-  const ends = stepCurves(plan.relief.map, step, shapes).flatMap((run) => [
-    run[0].from,
-    run[run.length - 1].to,
-  ]);
-  const room = { taken: [step.start.at, ...ends], view };
   const { regions } = plan.relief.map;
   const ids = idsByRegion(plan, pass, step);
   return step.regions
@@ -211,10 +240,11 @@ function isKept({ pieces, relief }: CutPlan, step: CutStep, region: number): boo
   );
 }
 
-/** The way from the edge of the board, in short dashes. */
-function wayMark(way: readonly Point[], unit: number): string {
-  const d = `M${way.map(([x, y]) => `${svgNumber(x, PICTURE_DIGITS)} ${svgNumber(y, PICTURE_DIGITS)}`).join('L')}`;
-  return element('path', { d, class: 'way-in', 'stroke-width': svgNumber(0.7 * unit, PICTURE_DIGITS) });
+/** The way from the edge of the board: in short dashes where it is sawn, thin and grey where it is open already. */
+function wayMark({ points, from }: WayIn, unit: number): string {
+  const d = `M${points.map(([x, y]) => `${svgNumber(x, PICTURE_DIGITS)} ${svgNumber(y, PICTURE_DIGITS)}`).join('L')}`;
+  const [look, width] = from === 'open' ? ['way-open', 0.45] : ['way-in', 0.7];
+  return element('path', { d, class: look, 'stroke-width': svgNumber(width * unit, PICTURE_DIGITS) });
 }
 
 function farMarks(page: Bounds, box: Bounds): string[] {

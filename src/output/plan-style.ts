@@ -80,6 +80,7 @@ path.way { fill: #7a1c02; stroke: #fff; stroke-linejoin: round; }
 .near .leader { stroke: var(--soft); stroke-dasharray: 0.5 0.4; }
 circle.end { fill: #7a1c02; stroke: #fff; stroke-width: 0.1px; }
 path.way-in { fill: none; stroke: var(--start); stroke-dasharray: 0.9 0.7; }
+path.way-open { fill: none; stroke: #8296ad; }
 path.true-way { stroke-width: 0.35px; }
 .board { fill: none; stroke: var(--ink); stroke-width: 0.4px; }
 .board-edge { fill: none; stroke: #4a5058; stroke-width: 0.2px; stroke-dasharray: 4 1.2; }
@@ -90,6 +91,8 @@ circle.letter { fill: var(--start); }
 text.letter { fill: #fff; font-weight: 700; }
 circle.part { fill: #fff; stroke: var(--now); stroke-width: 0.12px; }
 text.part { font-weight: 700; fill: var(--now); }
+circle.to-part { fill: #fff; stroke: #15181c; stroke-width: 0.12px; }
+text.to-part { font-weight: 700; fill: #15181c; }
 .hole { fill: #fff; stroke: var(--start); }
 .cross { fill: none; stroke: var(--start); }
 .begin { fill: #fff; stroke: var(--start); }

@@ -40,18 +40,20 @@ export function trueSizePages(canvas: PlanCanvas): string {
   if (columns * rows > MOST_TILES) {
     return `<p>It takes ${columns * rows} pages: print the file drawing.svg, which is written beside the sheets, at 100 % on larger paper instead.</p>`;
   }
-  const pages: string[] = [];
+  const places: (readonly [tile: Bounds, place: TilePlace])[] = [];
   const seams: number[] = [];
   for (let row = 0; row < rows; row++) {
     for (let column = 0; column < columns; column++) {
       const x = area[0] + column * (TILE.width - OVERLAP);
       const y = area[1] + row * (TILE.height - OVERLAP);
       const tile: Bounds = [x, y, Math.min(x + TILE.width, area[2]), Math.min(y + TILE.height, area[3])];
-      pages.push(tilePage(tile, { row, column, rows, columns }));
+      places.push([tile, { row, column, rows, columns }]);
       seams.push(...innerEdges(tile, area));
     }
   }
-  return `<svg class="outlines" aria-hidden="true"><defs>${drawingGroup(canvas, area, seams)}</defs></svg>${pages.join('\n')}`;
+  const { group, bits } = drawingGroup(canvas, area, seams);
+  const pages = places.map(([tile, place]) => tilePage(tile, place, bits));
+  return `<svg class="outlines" aria-hidden="true"><defs>${group}</defs></svg>${pages.join('\n')}`;
 }
 
 /** Room for half the width of the board's edge, mm. */
@@ -95,7 +97,7 @@ interface TilePlace {
 const MARKS_KEY =
   'Beside a mark: step, bit where there are several, setting; a number alone: the step; after a semicolon: a later step that is threaded through the same place.';
 
-function tilePage(tile: Bounds, { row, column, rows, columns }: TilePlace): string {
+function tilePage(tile: Bounds, { row, column, rows, columns }: TilePlace, bits: string): string {
   const [x0, y0, x1, y1] = tile;
   const [width, height] = [x1 - x0, y1 - y0].map((v) => svgNumber(v, PICTURE_DIGITS));
   const box = `${svgNumber(x0, PICTURE_DIGITS)} ${svgNumber(y0, PICTURE_DIGITS)} ${width} ${height}`;
@@ -115,11 +117,16 @@ function tilePage(tile: Bounds, { row, column, rows, columns }: TilePlace): stri
   return (
     `<figure class="tile"><svg class="true" width="${width}mm" height="${height}mm" viewBox="${box}">` +
     `<use href="#true-size"/>${crosses.join('')}</svg>` +
-    `<figcaption><span class="bar"></span> ${place}This bar is 100 mm long when the page is printed at 100 %. ${MARKS_KEY}</figcaption></figure>`
+    `<figcaption><span class="bar"></span> ${place}This bar is 100 mm long when the page is printed at 100 %. ${MARKS_KEY}${bits === '' ? '' : ` ${bits}`}</figcaption></figure>`
   );
 }
 
-function drawingGroup(canvas: PlanCanvas, area: Bounds, seams: readonly number[]): string {
+/** The drawing to be shown in parts, and what is said of the bits of its holes. */
+function drawingGroup(
+  canvas: PlanCanvas,
+  area: Bounds,
+  seams: readonly number[],
+): { readonly group: string; readonly bits: string } {
   const { plan, shapes, drawing } = canvas;
   const { map, frame } = plan.relief;
   const outlines = map.regions.map(({ id, addOn }) => use(id, `class="${addOn ? 'seat' : 'line'}"`));
@@ -131,7 +138,8 @@ function drawingGroup(canvas: PlanCanvas, area: Bounds, seams: readonly number[]
   const taken = [...pins.map(boxOfPin), ...(edge === null ? [] : [edge.box])];
   const marks = layOutTrueDrawing(canvas, area, seams, taken);
   const parts = [...outlines, detail, foldMarks(map, FOLD_WIDTH, () => true), trueMarks(marks)];
-  return `<g id="true-size">${[...parts, edgeMarkup(edge), ...pins.map(pinMark)].join('')}</g>`;
+  const group = `<g id="true-size">${[...parts, edgeMarkup(edge), ...pins.map(pinMark)].join('')}</g>`;
+  return { group, bits: marks.bits };
 }
 
 /** The edge of the least board, in dashes, and its words. */

@@ -3,7 +3,7 @@ import type { CutPlan } from '../workshop/cut-plan.js';
 import type { PlacedLabel } from './label-request.js';
 import type { PlanCanvas } from './plan-canvas.js';
 import { cutoutRegions } from './plan-content-cutouts.js';
-import { type TrueStart, takenByStarts, trueStarts } from './true-starts.js';
+import { bareBits, type TrueStart, takenByStarts, trueStarts } from './true-starts.js';
 import { placeTrueWords, type TrueWord, trueLines } from './true-words.js';
 
 /** What stands on the drawing at true size beside its lines. */
@@ -15,6 +15,8 @@ export interface TrueDrawing {
   readonly cutouts: readonly PlacedLabel[];
   /** What is said beside the starts, in their order. */
   readonly steps: readonly PlacedLabel[];
+  /** A sentence with the bits of the holes whose number stands alone; empty where there is none. */
+  readonly bits: string;
 }
 
 /**
@@ -30,7 +32,7 @@ export function layOutTrueDrawing(
   more: readonly number[] = [],
   taken: readonly Bounds[] = [],
 ): TrueDrawing {
-  const starts = trueStarts(canvas);
+  const starts = trueStarts(canvas, area);
   const { boxes, segments } = takenByStarts(starts);
   const ids = idWords(canvas.plan);
   const cutouts = cutoutWords(canvas.plan);
@@ -39,11 +41,16 @@ export function layOutTrueDrawing(
   const lines = trueLines(map, map.edges, [...segments, ...more]);
   const placed = placeTrueWords(words, lines, area, [...boxes, ...taken]);
   const [named, told] = [ids.length, ids.length + cutouts.length];
+  const steps = placed.slice(told);
   return {
     starts,
     ids: placed.slice(0, named),
     cutouts: placed.slice(named, told),
-    steps: placed.slice(told),
+    steps,
+    bits: bareBits(
+      starts,
+      steps.map(({ request }) => request.id),
+    ),
   };
 }
 

@@ -2,7 +2,8 @@ import type { Bounds, Point } from '../geometry/point.js';
 import type { CutStart } from '../workshop/cut-plan.js';
 import { BoxGrid } from './box-grid.js';
 import type { PlanCanvas } from './plan-canvas.js';
-import { millimetres } from './plan-words.js';
+import { pointAlong } from './plan-marks.js';
+import { joinNumbers, millimetres } from './plan-words.js';
 import type { TrueWord } from './true-words.js';
 
 /** Where the blade comes into the work, on a drawing at true size, and what is said beside it. */
@@ -24,8 +25,10 @@ export const EYE = 1.2;
  * (where there are several) and setting: `7 · 2.5 mm · set 2`, or `7` where there is no room. A place that a later
  * step comes back to has one mark with both steps: `7 · 2.5 mm · set 2; 31 · set 3`, or `7; 31`. Add-ons have none,
  * since they are sawn out of scrap.
+ *
+ * @param area what the paper shows
  */
-export function trueStarts(canvas: PlanCanvas): TrueStart[] {
+export function trueStarts(canvas: PlanCanvas, area: Bounds): TrueStart[] {
   const { passes } = canvas.plan;
   const bits = new Set(
     passes.flatMap(({ steps }) =>
@@ -49,7 +52,8 @@ export function trueStarts(canvas: PlanCanvas): TrueStart[] {
       // A way that is open already is not drawn again.
       const ways = waysIn.flatMap(({ points, from }): TrueStart[] => {
         if (from === 'open') return [];
-        return [{ kind: 'way', start, way: points, word: word(middleOf(points), WAY_REACH) }];
+        const place = from === 'edge' ? beginningOf(points, area) : middleOf(points);
+        return [{ kind: 'way', start, way: points, word: word(place, WAY_REACH) }];
       });
       if (start.kind === 'drill') {
         const bit = bits.size > 1 ? ` · ${millimetres(start.diameter ?? 0, 2)}` : '';
@@ -97,6 +101,39 @@ function joinedByPlace(starts: readonly TrueStart[]): TrueStart[] {
     const short = own.map(({ word }) => word.short).join('; ');
     return { ...seen, word: { ...seen.word, text, short } };
   });
+}
+
+/** A word stands so far on from the edge of the board, or further to be on the paper, mm. */
+const FROM_EDGE = 2;
+
+/** Where a way begins, as far as the paper shows it; a way that it does not show: its middle. */
+function beginningOf(points: readonly Point[], [x0, y0, x1, y1]: Bounds): Point {
+  for (let far = FROM_EDGE; ; far++) {
+    const found = pointAlong(points, far);
+    if (found === null) return middleOf(points);
+    const [[x, y]] = found;
+    if (x > x0 && x < x1 && y > y0 && y < y1) return [x, y];
+  }
+}
+
+/**
+ * The bits of holes whose number stands alone, where there are several bits: of most of them, and of the others by their
+ * numbers. Empty: none stands alone.
+ *
+ * @param said what stands beside each start
+ */
+export function bareBits(starts: readonly TrueStart[], said: readonly string[]): string {
+  const bySize = new Map<number, number[]>();
+  starts.forEach(({ kind, start, word }, i) => {
+    if (kind !== 'drill' || said[i] !== word.short || !word.text.includes(' mm')) return;
+    const size = start.diameter ?? 0;
+    bySize.set(size, [...(bySize.get(size) ?? []), Number.parseInt(said[i], 10)]);
+  });
+  const sizes = [...bySize].sort((a, b) => b[1].length - a[1].length || a[0] - b[0]);
+  if (sizes.length === 0) return '';
+  const [[most], ...others] = sizes;
+  const also = others.map(([size, numbers]) => `; ${joinNumbers(numbers)}: ${millimetres(size, 2)}`);
+  return `Holes with a number alone: ${millimetres(most, 2)}${also.join('')}.`;
 }
 
 /** The middle of the longest leg of a way: there it is told from the way that it comes out of. */

@@ -40,6 +40,7 @@ const SIZES: LabelSizes = {
   callout: 2.4,
   calloutId: 2.4,
   clearance: 0.25,
+  apart: 0.4,
   aside: 'beside',
 };
 

@@ -10,7 +10,7 @@ import { INK } from './palette.js';
 import { planCanvas } from './plan-canvas.js';
 import { drawingBox, registrationBoxes, registrationMarks, wordGroups } from './sheet-marks.js';
 import { element, group, svgDocument, svgNumber, textElement } from './svg-markup.js';
-import { BASELINE, FONT_FAMILY } from './text-width.js';
+import { BASELINE, FONT_FAMILY, textWidth } from './text-width.js';
 import { layOutTrueDrawing } from './true-drawing.js';
 import { EYE, HOLE_ARM, type TrueStart } from './true-starts.js';
 
@@ -27,6 +27,10 @@ const REGISTRATION_AT = 5;
 /** Size of the title, and room for it below, mm. */
 const TITLE_SIZE = 3;
 const TITLE_ROOM = 5;
+
+/** Size of a note below the title, and room for each of its lines, mm. */
+const NOTE_SIZE = 2.4;
+const NOTE_ROOM = 4;
 
 /**
  * The drawing to stick on the front sheet, as one SVG at true size (mm): every line that is sawn in any sheet, add-ons
@@ -46,16 +50,14 @@ export function writeDrawing(plan: CutPlan, title = ''): string {
   const isAddOn = (e: number): boolean => onTop(map.edges[e].left) || onTop(map.edges[e].right);
   const all = map.edges.map((_, e) => e);
   const words = [title, 'drawing to stick on the front'].filter((part) => part !== '').join(' \u2013 ');
-  const page = {
-    x: box.x - MARGIN,
-    y: box.y - MARGIN,
-    width: box.width + 2 * MARGIN,
-    height: box.height + 2 * MARGIN + TITLE_ROOM,
-  };
-  const area: Bounds = [page.x + 1, page.y + 1, page.x + page.width - 1, page.y + page.height - TITLE_ROOM];
+  const [left, top, width] = [box.x - MARGIN, box.y - MARGIN, box.width + 2 * MARGIN];
+  const bottom = box.y + box.height + MARGIN;
+  const area: Bounds = [left + 1, top + 1, left + width - 1, bottom];
   const edge = boardMark(plan, area, waysFromEdge(plan));
   const taken = [...registrationBoxes(box, REGISTRATION_AT), ...(edge === null ? [] : [edge.box])];
-  const { starts, ids, cutouts, steps } = layOutTrueDrawing(planCanvas(plan), area, [], taken);
+  const { starts, ids, cutouts, steps, bits } = layOutTrueDrawing(planCanvas(plan), area, [], taken);
+  const notes = wrapped(bits, width - 4);
+  const page = { x: left, y: top, width, height: bottom - top + TITLE_ROOM + NOTE_ROOM * notes.length };
   return svgDocument(page, words, `.mark{font-family:${FONT_FAMILY}}`, [
     lineGroup(
       plan,
@@ -71,7 +73,15 @@ export function writeDrawing(plan: CutPlan, title = ''): string {
     wordGroups(steps, { id: 'steps', fill: INK.drill }),
     registrationMarks(box, REGISTRATION_AT),
     ...(edge === null ? [] : [boardGroup(edge)]),
-    textElement(box.x + box.width / 2, page.y + page.height - TITLE_ROOM / 2, words, {
+    ...notes.map((note, i) =>
+      textElement(box.x + box.width / 2, bottom + TITLE_ROOM + NOTE_ROOM * (i + 0.5), note, {
+        class: 'mark',
+        'font-size': NOTE_SIZE,
+        'text-anchor': 'middle',
+        fill: INK.drill,
+      }),
+    ),
+    textElement(box.x + box.width / 2, bottom + TITLE_ROOM / 2, words, {
       id: 'title',
       class: 'mark',
       'font-size': TITLE_SIZE,
@@ -79,6 +89,18 @@ export function writeDrawing(plan: CutPlan, title = ''): string {
       fill: INK.soft,
     }),
   ]);
+}
+
+/** Words in lines no wider than this. */
+function wrapped(text: string, width: number): string[] {
+  const lines: string[] = [];
+  for (const word of text.split(' ').filter((part) => part !== '')) {
+    const last = lines[lines.length - 1];
+    const longer = last === undefined ? word : `${last} ${word}`;
+    if (last !== undefined && textWidth(longer, NOTE_SIZE) <= width) lines[lines.length - 1] = longer;
+    else lines.push(word);
+  }
+  return lines;
 }
 
 /** The edge of the least board, dashed, so no reader takes it for a cut. */

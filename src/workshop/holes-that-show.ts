@@ -2,7 +2,7 @@ import type { Finding } from '../finding.js';
 import type { Pass } from './cut-plan.js';
 
 /** So many steps are named at most. */
-const NAMED = 12;
+const NAMED = 40;
 
 /**
  * One note for all holes that are drilled on a line with wood that is kept on both sides: half of each shows as a notch.

@@ -55,6 +55,18 @@ describe.each(JOBS)('the pictures of %s', (path) => {
     expect(found).toBe(parts - fromBoard.length);
   });
 
+  it('tell a way in that is open from one that is sawn', () => {
+    const page = pageOf(path);
+    const ways = plan.passes.flatMap(({ steps }) => steps.flatMap(({ waysIn = [] }) => waysIn));
+    const legend = /<ul class="legend">(.*?)<\/ul>/s.exec(page)?.[1] ?? '';
+    const count = (name: string): number =>
+      page.replace(legend, '').match(new RegExp(`class="${name}"`, 'g'))?.length ?? 0;
+    const open = ways.filter(({ from }) => from === 'open').length;
+    expect(count('way-open')).toBe(open);
+    expect(count('way-in')).toBe(ways.length - open);
+    expect(legend.includes('way-open')).toBe(open > 0);
+  });
+
   it('have the letter of a block where no number points', () => {
     const scenes = [...pageOf(path).matchAll(/<div class="scene">(.*?)<\/div>/gs)].map(([, svg]) => svg);
     expect(scenes.length).toBeGreaterThan(0);
@@ -118,6 +130,24 @@ describe.each(JOBS)('the pictures of %s', (path) => {
       expect(text).toMatch(new RegExp(`^${id} .*\\d`, 'm'));
     }
   });
+});
+
+it('a part begins at what is open beside the end of the one before, not far round', () => {
+  const plan = planOf('fixtures/harbour/harbour');
+  const routes = kerfRoutes(planCanvas(plan));
+  const lengths: number[] = [];
+  walkPlan(plan, (progress, pass, step) => {
+    if (step === null || pass.phase === 'add-ons') return;
+    for (const way of routes.between(pass, step, progress)) {
+      if (way === null) continue;
+      lengths.push(
+        way.slice(1).reduce((sum, [x, y], i) => sum + Math.hypot(x - way[i][0], y - way[i][1]), 0),
+      );
+    }
+    routes.saw(step);
+  });
+  expect(lengths.length).toBeGreaterThan(20);
+  expect(Math.max(...lengths)).toBeLessThan(150);
 });
 
 it('the legend tells what a number alone is, and how settings are told from sheets', () => {

@@ -21,6 +21,28 @@ describe('letters in the pictures of steps', () => {
     expect(written(owl, 55)).toEqual([]);
   });
 
+  it('keep inside the picture, and off its marks and lines', () => {
+    const steps = owl.passes.flatMap(({ steps }) => steps);
+    const canvas = planCanvas(owl);
+    const lump = steps.findIndex(({ comesLoose }) => comesLoose !== undefined);
+    const [r] = steps[lump].comesLoose![0];
+    const [x, y] = owl.relief.map.regions[r].labelPoint;
+    const inside = (mark: string): void => {
+      const [, cx, cy, radius] = /cx="([^"]+)" cy="([^"]+)" r="([^"]+)"/.exec(mark)!.map(Number);
+      expect(cy - radius).toBeGreaterThan(y - 0.1);
+      expect(cx - radius).toBeGreaterThan(x - 0.1);
+    };
+    inside(stepLetters(canvas, steps[lump], 1, [x - 0.1, y - 0.1, x + 50, y + 30])[0]);
+    const off = steps.find(({ wasteOff }) => wasteOff !== undefined)!;
+    const placeOf = (mark: string) => /x="([^"]+)" y="([^"]+)"/.exec(mark)!.slice(1).map(Number);
+    const view = [-1000, -1000, 1000, 1000] as const;
+    const [free] = stepLetters(canvas, off, 0.4, view);
+    const [fx, fy] = placeOf(free);
+    const [moved] = stepLetters(canvas, off, 0.4, view, { marks: [[fx, fy]], lines: [] });
+    expect(moved).toContain('>w1<');
+    expect(Math.hypot(placeOf(moved)[0] - fx, placeOf(moved)[1] - fy)).toBeGreaterThan(1);
+  });
+
   it('stand in the lumps that come loose', () => {
     expect(written(planFixture('harbour'), 156)).toEqual(['C', 'D', 'E']);
   });

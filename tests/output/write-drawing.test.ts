@@ -76,6 +76,54 @@ describe.each(JOBS)('the drawing of %s', (path) => {
     expect(told.length).toBeGreaterThan(threaded.length / 2);
   });
 
+  it('names the bit of every hole, beside it or below the drawing', () => {
+    const steps = plan.passes.flatMap(({ steps }) => steps);
+    const bits = new Set(steps.flatMap(({ start }) => (start.kind === 'drill' ? [start.diameter] : [])));
+    const noteIn = (text: string): string =>
+      /Holes with a number alone: (.*? mm)\./s.exec(text.replace(/<\/text>\s*<text[^>]*>/g, ' '))?.[1] ?? '';
+    const [note, printed] = [noteIn(drawing), noteIn(writePlanHtml(plan))];
+    if (bits.size < 2) {
+      expect(note + printed).toBe('');
+      return;
+    }
+    const [most, ...others] = note.split('; ');
+    const told = new Map<number, string>();
+    for (const other of others) {
+      const [numbers, size] = other.split(': ');
+      for (const [, from, to = from] of numbers.matchAll(/(\d+)(?: to (\d+))?/g)) {
+        for (let n = Number(from); n <= Number(to); n++) told.set(n, size);
+      }
+    }
+    let bare = 0;
+    for (const { text } of textsIn(drawing, 'steps')) {
+      const [first] = text.split('; ');
+      const { start } = steps[Number.parseInt(first, 10) - 1];
+      if (start.kind !== 'drill' || first.includes(' mm')) continue;
+      bare++;
+      expect(Number.parseFloat(told.get(Number(first)) ?? most)).toBeCloseTo(start.diameter ?? 0, 2);
+    }
+    expect(note !== '').toBe(bare > 0);
+    expect(printed !== '').toBe(true);
+  });
+
+  it('has the number of a way in where it begins at the edge of the board', () => {
+    const said = textsIn(drawing, 'steps');
+    let number = 0;
+    for (const { steps, phase } of plan.passes) {
+      for (const { waysIn = [] } of steps) {
+        number++;
+        if (phase === 'add-ons') continue;
+        for (const { from, points } of waysIn) {
+          if (from !== 'edge') continue;
+          const own = said.filter(({ text }) => Number.parseInt(text, 10) === number);
+          const [x, y] = points[0];
+          const far = own.map((word) => Math.hypot(word.x - x, word.y - y));
+          expect(Math.min(...far), `step ${number}`).toBeLessThan(16);
+        }
+      }
+    }
+  });
+
   it('has a cross for every hole, here and on the pages, whatever is threaded there later', () => {
     const pages = writePlanHtml(plan);
     const from = pages.indexOf('<g id="true-size">');

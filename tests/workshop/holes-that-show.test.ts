@@ -30,12 +30,19 @@ describe('holes that show', () => {
     expect(notes[0].message).toMatch(new RegExp(`^A hole is .*: step ${seen[0]}\\.$`));
   });
 
-  it('are summed up in one note, with not too many steps', () => {
+  it('are summed up in one note that names their steps', () => {
     const { seen, notes } = notesOf(Array.from({ length: 14 }, (_, i) => vein(25 + 4 * i)).join(''));
     expect(seen).toHaveLength(14);
     expect(notes).toHaveLength(1);
     expect(notes[0].message).toContain(`14 holes are`);
-    expect(notes[0].message).toContain(`${seen.slice(0, 12).join(', ')} and 2 more.`);
+    expect(notes[0].message).toContain(`steps ${seen.join(', ')}.`);
+  });
+
+  it('are not all named where there are very many', () => {
+    const { seen, notes } = notesOf(Array.from({ length: 42 }, (_, i) => vein(24 + 1.5 * i)).join(''));
+    expect(seen).toHaveLength(42);
+    expect(notes).toHaveLength(1);
+    expect(notes[0].message).toContain(`${seen.slice(0, 40).join(', ')} and 2 more.`);
   });
 
   it('are not told twice where waste is too narrow', () => {

@@ -25,11 +25,29 @@ export interface LetteredLump {
   readonly regions: readonly number[];
   /** Letters of the blocks that still stand beside it, ascending. */
   readonly beside: readonly string[];
+  /** Those of them that stand there, on the table with it, until all of it is sawn: it can be taped to them. */
+  readonly lasting: readonly string[];
+}
+
+/** Another block goes on the table before a step. */
+export interface TableChange {
+  /** What was sawn last, and what is sawn now. */
+  readonly off: string;
+  readonly on: string;
+  /** It is taped to something beside it, which lies on the table with it. */
+  readonly offTaped: boolean;
+  readonly onTaped: boolean;
+  /** What was sawn last lies in its place in the board. */
+  readonly offBoard: boolean;
 }
 
 export interface StepBlocks {
   /** The block that it saws; undefined where there is only one. */
   readonly own: string | undefined;
+  /** It lies on the table by itself, and not in its place in the board. */
+  readonly alone: boolean;
+  /** Absent: what is on the table stays there. */
+  readonly change?: TableChange;
   /** The block that lumps and parts come apart from: it keeps its letter. */
   readonly rest: string;
   /** As `comesLoose`. */
@@ -65,12 +83,15 @@ export function planBlocks(plan: CutPlan): PlanBlocks {
     else
       steps.set(
         step,
-        letters.saw(step, (r) => progress.standing(r, pass.sheets) === 'open'),
+        letters.saw(pass, step, (r) => progress.standing(r, pass.sheets) === 'open'),
       );
   });
-  const none: StepBlocks = { own: undefined, rest: blockLetter(0), lumps: [], apart: [] };
+  const none: StepBlocks = { own: undefined, alone: false, rest: blockLetter(0), lumps: [], apart: [] };
   return { setting: (pass) => settings.get(pass) ?? [], step: (step) => steps.get(step) ?? none };
 }
+
+/** What lies on the table in the place of the board. */
+const BOARD = -1;
 
 class Letters {
   readonly #plan: CutPlan;
@@ -81,6 +102,12 @@ class Letters {
   #inPlay = new Set<number>();
   /** Where parts of the board lie, by their letters. */
   readonly #places = new Map<number, WastePlace>();
+  /** By letter, what lies on the table together: the letter of that, for blocks that lie by themselves. */
+  #tables = new Map<number, number>();
+  /** Letters of what tape holds to its neighbours. */
+  #taped = new Set<number>();
+  /** The letter of what was sawn last in this setting. */
+  #last: number | null = null;
 
   constructor(plan: CutPlan) {
     this.#plan = plan;
@@ -102,6 +129,13 @@ class Letters {
       taken.set(block, { letter, isNew: old === undefined });
     }
     this.#inPlay = used;
+    this.#last = null;
+    this.#tables = new Map();
+    this.#taped = new Set();
+    for (const [{ board, taped: place }, { letter }] of taken) {
+      if (!board) this.#tables.set(letter, letter);
+      if (place !== null) this.#taped.add(letter);
+    }
     return found
       .map((block) => ({ block, ...taken.get(block)! }))
       .sort((a, b) => a.letter - b.letter)
@@ -113,13 +147,15 @@ class Letters {
       });
   }
 
-  saw(step: CutStep, isGone: (region: number) => boolean): StepBlocks {
+  saw(pass: Pass, step: CutStep, isGone: (region: number) => boolean): StepBlocks {
     const { map } = this.#plan.relief;
     const { left, right } = map.edges[step.edges[step.edges.length - 1]];
     const sides = [left, right].filter((r) => r !== OUTSIDE && !isGone(r));
     const side = sides.find((r) => step.regions.includes(r)) ?? sides[0];
     const rest = side === undefined ? 0 : this.#of[side];
     const own = this.#inPlay.size < 2 || side === undefined ? undefined : blockLetter(rest);
+    const change = own === undefined ? undefined : this.#changeTo(rest);
+    this.#last = rest;
     const give = (regions: readonly number[]): number => {
       const letter = this.#next++;
       for (const r of regions) this.#of[r] = letter;
@@ -129,25 +165,76 @@ class Letters {
     const apart = (step.boardApart ?? []).map(({ regions, place }) => {
       const letter = give(regions);
       this.#places.set(letter, place);
+      this.#tables.set(letter, this.#tableOf(rest));
+      this.#taped.add(letter);
       return blockLetter(letter);
     });
     const loose = (step.comesLoose ?? []).map((regions) => ({ regions, letter: give(regions) }));
     const freed = step.frees === 'piece' || step.frees === 'waste' ? step.regions : [];
     const stands = (r: number): boolean =>
       r !== OUTSIDE && !map.regions[r].addOn && !isGone(r) && !freed.includes(r);
-    const lumps = loose.map(({ regions, letter }): LetteredLump => {
+    const table = this.#tableOf(rest);
+    const found = loose.map(({ regions, letter }) => {
       const beside = new Set<number>();
+      const lasting = new Set<number>();
+      const ends = endedBefore(this.#plan, pass, step, regions);
       for (const r of regions) {
         for (const { edge } of map.regions[r].loops.flat()) {
           const { left: a, right: b } = map.edges[edge];
           const other = a === r ? b : a;
-          if (stands(other) && this.#of[other] !== letter) beside.add(this.#of[other]);
+          if (!stands(other) || this.#of[other] === letter) continue;
+          beside.add(this.#of[other]);
+          if (ends !== null && !ends.has(other)) lasting.add(this.#of[other]);
         }
       }
-      const sorted = [...beside].sort((a, b) => a - b).map(blockLetter);
-      return { letter: blockLetter(letter), regions, beside: sorted };
+      this.#tables.set(letter, table);
+      return { letter, regions, beside, lasting };
     });
-    return { own, rest: blockLetter(rest), lumps, apart };
+    this.#settle(found, table);
+    const inOrder = (letters: ReadonlySet<number>): string[] =>
+      [...letters].sort((a, b) => a - b).map(blockLetter);
+    const lumps = found.map(
+      ({ letter, regions, beside, lasting }): LetteredLump => ({
+        letter: blockLetter(letter),
+        regions,
+        beside: inOrder(beside),
+        lasting: inOrder(lasting),
+      }),
+    );
+    const alone = table !== BOARD;
+    return { own, alone, rest: blockLetter(rest), lumps, apart, ...(change === undefined ? {} : { change }) };
+  }
+
+  /** Lumps with nothing to be taped to are taken out, until those that are left have something. */
+  #settle(lumps: readonly { readonly letter: number; readonly lasting: Set<number> }[], table: number): void {
+    for (let isDone = false; !isDone; ) {
+      isDone = true;
+      for (const { letter, lasting } of lumps) {
+        if (this.#tables.get(letter) === letter) continue;
+        for (const other of lasting) if (this.#tableOf(other) !== table) lasting.delete(other);
+        if (lasting.size > 0) continue;
+        this.#tables.set(letter, letter);
+        isDone = false;
+      }
+    }
+    for (const { letter, lasting } of lumps) if (lasting.size > 0) this.#taped.add(letter);
+  }
+
+  #tableOf(letter: number): number {
+    return this.#tables.get(letter) ?? BOARD;
+  }
+
+  #changeTo(letter: number): TableChange | undefined {
+    const last = this.#last;
+    if (last === null || this.#tableOf(last) === this.#tableOf(letter)) return undefined;
+    const isTaped = (block: number): boolean => this.#taped.has(block) && this.#tableOf(block) !== block;
+    return {
+      off: blockLetter(last),
+      on: blockLetter(letter),
+      offTaped: isTaped(last),
+      onTaped: isTaped(letter),
+      offBoard: this.#tableOf(last) === BOARD,
+    };
   }
 
   #area(regions: readonly number[]): number {
@@ -174,6 +261,25 @@ function blocksOf({ blocks, boardApart = [] }: Pass): Pick<LetteredBlock, 'regio
       ...boardApart.map((part) => ({ regions: part.regions, taped: part.place, board: true })),
     ].filter((block) => block.regions.length > 0);
   });
+}
+
+/** What comes free or loose after a step, before the last one that saws a lump; null: none saws it in this setting. */
+function endedBefore(
+  plan: CutPlan,
+  pass: Pass,
+  step: CutStep,
+  regions: readonly number[],
+): ReadonlySet<number> | null {
+  const last = sawnLater(plan, pass, step, regions).pop();
+  if (last === undefined) return null;
+  const at = pass.steps.indexOf(step);
+  const between = pass.steps.slice(at + 1, at + last);
+  return new Set(
+    between.flatMap(({ frees, regions: freed, comesLoose = [] }) => [
+      ...(frees === 'piece' || frees === 'waste' ? freed : []),
+      ...comesLoose.flat(),
+    ]),
+  );
 }
 
 /** How many steps on a lump is sawn, in the same setting; empty: not in this setting. */

@@ -3,6 +3,7 @@ import type { CutPlan } from '../workshop/cut-plan.js';
 import { NO_BIT } from '../workshop/drill-start.js';
 import { timeRange } from '../workshop/saw-time.js';
 import type { Block, Section } from './plan-content.js';
+import { notListed } from './plan-content-narrow.js';
 import { bitWords, joinWords, millimetres, plural, rangeText } from './plan-words.js';
 
 /** What a person reads before the saw runs: what the job is, safety, words, how to get ready, how to saw. */
@@ -27,11 +28,12 @@ function jobBlocks(plan: CutPlan, findings: readonly Finding[]): Block[] {
   const { relief, totals } = plan;
   const taken = plan.passes.flatMap(({ steps }) => steps).filter(({ captive }) => captive === true).length;
   const addOns = relief.addOns.length > 0 ? ` and ${plural(relief.addOns.length, 'add-on')}` : '';
+  const times = timesOf(plan);
   const lines = [
     `${plural(totals.pieces, 'piece')}${addOns}, ${plural(plan.passes.length, 'setting')} of the saw, ` +
       `${(totals.cutLength / 1000).toFixed(1)} m of line${wayWords(totals.wayLength)}; ${plural(totals.drillStarts, 'hole')} to drill, ` +
       `the blade threaded ${plural(totals.threadings, 'time')} and taken out ${plural(taken, 'time')}, ${plural(totals.sheetMoves, 'sheet move')}.`,
-    `Time at the saw: ${wholeTime(plan)}, without printing, sanding and glue. In it: ${timeParts(plan)}. The time of a setting is that of its steps, with their holes and threadings, and of moving sheets. ${
+    `Time at the saw: ${wholeTime(times)}, without printing, sanding and glue. In it: ${timeParts(plan, times)}. The time of a setting is that of its steps, with their holes and threadings, and of moving sheets. ${
       plan.workshop.knownJob === null
         ? 'The range is wide: time one of your own jobs and give it to the program, and it gets narrower.'
         : 'It goes by the job that you timed.'
@@ -50,33 +52,34 @@ function jobBlocks(plan: CutPlan, findings: readonly Finding[]): Block[] {
   return blocks;
 }
 
-/** The whole time, in whole minutes. */
-function wholeTime({ totals }: CutPlan): string {
-  const [least, most] = totals.minutesRange.map(Math.round);
-  return rangeText([least, most]);
+/** Getting ready, and each setting: tenths of minutes, least and most, each rounded by itself as its setting tells it. */
+function timesOf({ workshop, passes }: CutPlan): readonly (readonly number[])[] {
+  return [workshop.setupMinutes, ...passes.map(({ minutes }) => minutes)].map((minutes) =>
+    timeRange(workshop, minutes).map((end) => Math.round(10 * Number(end.toFixed(1)))),
+  );
 }
 
-/** What the whole time is made of: getting ready, and each setting; tenths of minutes that add up to it. */
-function timeParts({ workshop, passes, totals }: CutPlan): string {
-  const parts = [
-    {
-      what: 'getting ready (holding the sheets together, sticking the drawing on, squaring the saw)',
-      minutes: workshop.setupMinutes,
-    },
-    ...passes.map(({ minutes }, i) => ({ what: `setting ${i + 1},`, minutes })),
-  ];
-  const tenths = (minutes: number): number[] =>
-    timeRange(workshop, minutes).map((end) => Math.round(10 * end));
+const sumOf = (times: readonly (readonly number[])[]): [least: number, most: number] => [
+  times.reduce((sum, [least]) => sum + least, 0),
+  times.reduce((sum, [, most]) => sum + most, 0),
+];
+
+/** The whole time in whole minutes: the sum of its parts as they are told. */
+function wholeTime(times: readonly (readonly number[])[]): string {
+  const [least, most] = sumOf(times);
+  return rangeText([Math.round(least / 10), Math.round(most / 10)]);
+}
+
+/** What the whole time is made of, and the sum. */
+function timeParts({ passes }: CutPlan, times: readonly (readonly number[])[]): string {
   const range = ([least, most]: readonly number[]): string =>
     `${least === most ? '' : `${least / 10} to `}${most / 10} min`;
-  // Rounded as running sums: each is off by a tenth at most, and they add up.
-  let sum = 0;
-  const told = parts.map(({ what, minutes }) => {
-    const before = tenths(sum);
-    sum += minutes;
-    return `${what} ${range(tenths(sum).map((end, i) => end - before[i]))}`;
-  });
-  return `${told.join('; ')}; together ${range(tenths(totals.minutes))}`;
+  const what = [
+    'getting ready (holding the sheets together, sticking the drawing on, squaring the saw)',
+    ...passes.map((_, i) => `setting ${i + 1},`),
+  ];
+  const told = times.map((part, i) => `${what[i]} ${range(part)}`);
+  return `${told.join('; ')}; together ${range(sumOf(times))}`;
 }
 
 /** Rules whose places have a section of their own. */
@@ -95,7 +98,19 @@ function toTell(findings: readonly Finding[]): string[] {
   return [...counts].map(([text, n]) => (n === 1 ? text : `${text} (${n} places)`));
 }
 
-function wordList({ relief, passes }: CutPlan, pictures: boolean): string[] {
+/** A piece with much room on the drawing, as it is written there: `p30 r32`. */
+function exampleIds({ pieces, relief: { map } }: CutPlan): string {
+  const other = pieces.filter(({ id, region }) => id.slice(1) !== map.regions[region].id.slice(1));
+  const from = other.length > 0 ? other : pieces;
+  if (from.length === 0) return '';
+  const { id, region } = from.reduce((a, b) =>
+    map.regions[b.region].labelRoom > map.regions[a.region].labelRoom ? b : a,
+  );
+  return ` (${id} ${map.regions[region].id})`;
+}
+
+function wordList(plan: CutPlan, pictures: boolean): string[] {
+  const { relief, passes } = plan;
   const has = (role: string): boolean => relief.regions.some((region) => region.role === role);
   const pieces = relief.joint === 'pieces';
   const words = [
@@ -104,7 +119,7 @@ function wordList({ relief, passes }: CutPlan, pictures: boolean): string[] {
       ? 'Piece (p1, p2 …): what comes off the saw whole, through all the sheets held together at that moment.'
       : 'Level: one sheet with holes, sawn by itself. Level 1 is the back.',
     pieces
-      ? 'r1, r2 …: an area of the drawing, a piece or a cutout. On the drawing it stands beside the id of the piece (p6 r8) where there is room; the table under Pieces has both.'
+      ? `r1, r2 …: an area of the drawing, a piece or a cutout. On the drawing it stands beside the id of the piece${exampleIds(plan)} where there is room; the table under Pieces has both.`
       : 'r1, r2 …: an area of the drawing, as in the overview.',
   ];
   if (pieces) {
@@ -130,7 +145,7 @@ function wordList({ relief, passes }: CutPlan, pictures: boolean): string[] {
     )
   ) {
     words.push(
-      'Lump: stock that comes loose from the rest with several pieces in it. If it is sawn on in the same setting, it stays where it lies, taped to what stands beside it, and is sawn there. Else it is lifted out and laid aside; in the next setting it is taken to the saw by itself like a small board.',
+      `Lump: stock that comes loose from the rest with several pieces in it. If it is sawn on in the same setting, it stays where it lies, taped to what stands beside it, and is sawn there; where nothing stands there until then, it is taken out and sawn by itself${pictures ? ', though the pictures show it in its place' : ''}. What is not sawn on in this setting is lifted out and laid aside; in the next one it is taken to the saw by itself like a small board.`,
       'Block (A, B …): what hangs together. A is the board; what comes apart from a block takes the next letter, and keeps it to the end; the largest part keeps its own.',
     );
   }
@@ -184,14 +199,17 @@ function readyList(plan: CutPlan, pictures: boolean): string[] {
   return items;
 }
 
-function sawList({ relief, passes, pieces, bridges }: CutPlan): string[] {
+function sawList(plan: CutPlan): string[] {
+  const { relief, passes, pieces, bridges } = plan;
   const steps = passes.flatMap((pass) => pass.steps);
   if (steps.length === 0) return [];
+  const hasWays = steps.some(({ waysIn }) => waysIn !== undefined);
   const items = [
     'Take the steps in their order. Each shows all that is sawn in it; every line is sawn once, right on the line.',
     'Unplug the saw to thread the blade, or to take it out, only where a step says so. Else it comes in from outside or is still in: stop the saw, let go what is free, and move the work so that the blade goes through gaps, or back along its kerf, to the next mark.',
+    `“Through the gap beside it” tells where the blade comes onto the line. It gets there from the end of the last cut through gaps and kerfs; where none leads there, it goes out to the edge and in again by another.${hasWays ? ' Tape that lies across is cut for the blade, and taped over again behind it.' : ''}`,
   ];
-  if (steps.some(({ waysIn }) => waysIn !== undefined))
+  if (hasWays)
     items.push(
       'A way in from the edge of the board parts its waste. Tape it over behind the blade, front and back, so that the board stays in one; before you saw a line that joins two ways, tape across both. Where the blade goes in again by a way that is open, cut the tape across it with a knife, and tape it over again when the blade is out. Where a step says that waste of the board comes off, take the tape off that part and lay it aside. A part that comes away all the same with pieces still in it: lay it aside and go on with it as a block of its own.',
     );
@@ -206,7 +224,8 @@ function sawList({ relief, passes, pieces, bridges }: CutPlan): string[] {
       'Keep all that is not called waste, lumps and offcuts too, until the picture is done.',
     );
   }
-  if (bridges.length === 0) items.push('No place is narrower than the material and the height ask for.');
+  if (bridges.length === 0)
+    items.push(`No place is narrower than the material and the height ask for.${notListed(plan)}`);
   items.push(
     'Should a thin part break: keep both halves, glue them in place with wood glue and go on when it is dry. Should the blade break: unplug, thread a new one through the kerf.',
   );

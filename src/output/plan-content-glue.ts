@@ -119,17 +119,36 @@ function finishBlocks({ pieces, relief }: CutPlan): Block[] {
   });
   return [
     paragraph(
-      'Then sand the faces and give them their finish, not the sides that meet and not the backs: they are glued. Each name in quotes is what the face shows, a sheet’s own colour or material; choose one finish for each (oil, stain, paint, or none) and try it on an offcut of that sheet:',
+      'Then sand the faces and give them their finish, not the sides that meet and not the backs: they are glued. Each name in quotes says how the face is to look: oiled, stained, a colour, or just as the material; choose one finish for each (oil, stain, paint, or none) and try it on an offcut of that sheet:',
     ),
     { kind: 'list', items },
+    ...(pieces.some(({ thickness }) => thickness !== pieces[0].thickness)
+      ? [
+          paragraph(
+            'Where a piece stands out above its neighbour, the upper strip of its side shows, as wide as the two differ in Thick (see Pieces). Lay the pieces together dry, backs down, and pencil along the lower face; above the pencil line sand and finish the side like the face, below it the side stays bare.',
+          ),
+        ]
+      : []),
     ...(relief.addOns.length === 0
       ? []
       : [
           paragraph(
-            'Add-ons are sanded and finished in the same way, face and sides; their backs stay bare. Their seats stay bare too, since glue holds on bare wood alone: lay each add-on on its seat, pencil round it, and keep the finish off inside that line with a bit of masking tape.',
+            `Add-ons are sanded and finished in the same way, face and sides; their backs stay bare. ${addOnLooks(relief)} Their seats stay bare too, since glue holds on bare wood alone: lay each add-on on its seat, pencil round it, and keep the finish off inside that line with a bit of masking tape.`,
           ),
         ]),
   ];
+}
+
+/** `Their finish: “natural” for a1, a2 and a3.` */
+function addOnLooks({ addOns, stack }: CutPlan['relief']): string {
+  const looks = new Map<string, string[]>();
+  for (const { id, order } of addOns) {
+    const sheet = stack.sheets.find((s) => s.id === order[0]);
+    const look = sheet?.face ?? sheet?.material ?? '';
+    looks.set(look, [...(looks.get(look) ?? []), id]);
+  }
+  const told = [...looks].map(([look, ids]) => `“${look}” for ${joinWords(ids)}`);
+  return `Their finish: ${told.join('; ')}.`;
 }
 
 function assemblyBlocks(plan: CutPlan, { names }: PlanWords): Block[] {

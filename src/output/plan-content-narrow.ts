@@ -31,7 +31,9 @@ export function narrowSection(plan: CutPlan, { names }: PlanWords): Section[] {
       blocks: [
         {
           kind: 'paragraph',
-          text: 'These places are narrower than the material and the height ask for, so they break easily. Go slowly there, hold both sides down, and do not pull or twist the work. The steps at which they come to be say so.',
+          text:
+            'These places are narrower than the material and the height ask for, so they break easily. Go slowly there, hold both sides down, and do not pull or twist the work. The steps at which they come to be say so.' +
+            notListed(plan),
         },
         { kind: 'narrow' },
         {
@@ -60,6 +62,12 @@ export function narrowSection(plan: CutPlan, { names }: PlanWords): Section[] {
       ],
     },
   ];
+}
+
+/** What is not looked at, where recesses leave less of a sheet than the piece is wide. */
+export function notListed({ relief }: CutPlan): string {
+  if (relief.joint !== 'pieces' || !relief.regions.some(({ role }) => role === 'recess')) return '';
+  return ' Looked at are pieces at their whole height, stock that stands between settings, and sheets with recesses before the outlines are sawn; not what a single sheet of a piece has left between a recess and the outline, so look there yourself before you part the sheets.';
 }
 
 /** The setting, counted from 1, that a step belongs to. */

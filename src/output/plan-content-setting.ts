@@ -1,7 +1,7 @@
 import { isSmallArea, isSmallPiece } from '../workshop/cautions.js';
 import type { CutPlan, Pass } from '../workshop/cut-plan.js';
 import { paceOf, timeRange } from '../workshop/saw-time.js';
-import type { LetteredBlock } from './plan-blocks.js';
+import { blockLetter, type LetteredBlock } from './plan-blocks.js';
 import type { Block } from './plan-content.js';
 import { narrowRows, partingWords } from './plan-narrow.js';
 import {
@@ -26,7 +26,7 @@ export function openingBlocks(plan: CutPlan, words: PlanWords, place: number, fi
     ...looseSentences(words, pass),
     ...blockSentences(words, pass, first),
     ...holeSentences(pass, first, words.pictures),
-    ...smallSentences(plan, pass, first),
+    ...smallSentences(plan, words, pass, first),
   ];
   return said.map((text) => ({ kind: 'paragraph', text }));
 }
@@ -116,6 +116,7 @@ function phaseSentences({ relief }: CutPlan, pass: Pass): string[] {
   if (pass.phase === 'add-ons') {
     return [
       'Saw these out of scrap of the same kind, not out of the stack: cut their shapes out of a second copy of the drawing and stick them on with room between and around to hold it by. They are glued on at the very end.',
+      'No way in is drawn from the edge of the scrap, since it depends on where you stick them: saw straight in from the nearest edge to the mark, clear of the others.',
     ];
   }
   if (pass.phase !== 'recesses') return [];
@@ -170,7 +171,7 @@ function blockSentences(words: PlanWords, pass: Pass, first: number): string[] {
       ...(taped.length === 0 || main === undefined
         ? []
         : [
-            `Only tape across the ways in holds ${joinWords(taped)} to ${main}; what the tape lets go is sawn by itself.`,
+            `Only tape across the ways in holds ${joinWords([...taped, main].sort())} together, each to what lies beside it. Hold the work by ${main}, the largest of them${main === blockLetter(0) ? '' : ' now'}; what the tape lets go is sawn by itself.`,
           ]),
       ...(taped.length === 0 ? ['Each is sawn by itself.'] : []),
       ...(fresh.length === 0 ? [] : [`Write ${joinWords(fresh)} on a bit of tape on ${it(fresh)}.`]),
@@ -217,37 +218,67 @@ function holeSentences(pass: Pass, first: number, pictures: boolean): string[] {
   ];
 }
 
-function smallSentences({ relief }: CutPlan, pass: Pass, first: number): string[] {
-  const small = pass.steps.flatMap(({ frees, regions }, i) =>
-    frees === 'piece' && regions.some((r) => relief.regions[r].role === 'piece' && isSmallPiece(relief, r))
-      ? [first + i]
-      : [],
-  );
+/** So many large pieces are named among small ones; more are told by their steps. */
+const MOST_LARGE = 6;
+
+/** Which pieces are too small for fingers as they come free. */
+function smallSentences(plan: CutPlan, { names }: PlanWords, pass: Pass, first: number): string[] {
+  const all = piecesFreed(plan, pass, first);
+  const small = all.filter(({ isSmall }) => isSmall);
   if (small.length === 0) return [];
-  const pieces = pass.steps.flatMap(({ frees }, i) => (frees === 'piece' ? [first + i] : []));
-  const large = pieces.filter((number) => !small.includes(number));
+  const large = all.filter(({ isSmall }) => !isSmall);
+  const what = pass.phase === 'add-ons' ? 'add-ons' : 'pieces that come free here';
+  const but =
+    large.length > MOST_LARGE
+      ? `, but in ${stepWord([...new Set(large.map(({ number }) => number))])} a large one comes free too`
+      : large.length > 0
+        ? `, but for ${joinWords(large.map(({ id, number }) => `${names.piece(id)} (step ${number})`))}`
+        : '';
   const which =
-    large.length === 0
-      ? 'All pieces that come free here are small'
-      : large.length < small.length
-        ? `All pieces that come free here are small, but in ${stepWord(large)}`
-        : `Small pieces come free in ${stepWord(small)}`;
+    large.length < small.length
+      ? `All ${what} are small${but}`
+      : `Small ${pass.phase === 'add-ons' ? 'add-ons' : 'pieces'} come free in ${stepWord([...new Set(small.map(({ number }) => number))])}`;
   return [`${which}. Hold them down with a stick, not with a finger.`];
+}
+
+/** The pieces, or add-ons, that come free in a setting. @param first the number of its first step */
+function piecesFreed(
+  { relief, pieces }: CutPlan,
+  { steps, phase }: Pass,
+  first: number,
+): { id: string; number: number; isSmall: boolean }[] {
+  const addOns = new Map(relief.addOns.map(({ region, id }) => [region, id]));
+  return steps.flatMap(({ frees, regions, sheets }, i) =>
+    regions.flatMap((r) => {
+      const addOn = phase === 'add-ons' ? addOns.get(r) : undefined;
+      if (addOn !== undefined) return [{ id: addOn, number: first + i, isSmall: isSmallPiece(relief, r) }];
+      if (frees !== 'piece' || relief.regions[r].role !== 'piece') return [];
+      const piece = pieces.find((p) => p.region === r && sheets.includes(p.sheets[0]));
+      if (piece === undefined) return [];
+      return [{ id: piece.id, number: first + i, isSmall: isSmallArea(piece.area) }];
+    }),
+  );
 }
 
 const stepWord = (numbers: readonly number[]): string =>
   `${numbers.length === 1 ? 'step' : 'steps'} ${joinNumbers(numbers)}`;
 
 /** What is said after the last step of a setting. */
-export function closingBlocks(plan: CutPlan, place: number): Block[] {
+export function closingBlocks(plan: CutPlan, { inTaped }: PlanWords, place: number): Block[] {
   const pass = plan.passes[place];
-  if (pass.steps.length === 0) return [];
+  const last = pass.steps[pass.steps.length - 1];
+  if (last === undefined) return [];
   const time = rangeText(timeRange(plan.workshop, pass.minutes));
   const done = `This setting is done after ${plural(pass.steps.length, 'step')}, ${time}${timeParts(plan, pass)}.`;
   const next = plan.passes[place + 1];
   const lower = plan.relief.joint === 'pieces' && next?.phase === 'pass' && pass.phase === 'pass';
   const hint = lower ? ` Lines that are left are sawn later, at ${millimetres(next.height)}.` : '';
-  return [{ kind: 'paragraph', text: done + hint }];
+  const goesOn = plan.passes.slice(place + 1).some(({ phase }) => phase !== 'add-ons');
+  const out =
+    pass.phase === 'add-ons' || last.captive === true || !goesOn
+      ? ''
+      : ` If the blade is still in the work, bring it out to the edge, through gaps and kerfs${inTaped(last) ? ', with the tape across them cut' : ''}; then take the work off.`;
+  return [{ kind: 'paragraph', text: done + out + hint }];
 }
 
 /** What the time of a setting is made of, where it is more than its steps. */

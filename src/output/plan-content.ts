@@ -88,7 +88,7 @@ function settings(plan: CutPlan, words: PlanWords): Section[] {
         ...openingBlocks(plan, words, p, first),
         { kind: 'setting', pass },
         ...steps,
-        ...closingBlocks(plan, p),
+        ...closingBlocks(plan, words, p),
       ],
     };
   });

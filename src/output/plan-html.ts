@@ -36,7 +36,7 @@ export function writePlanHtml(plan: CutPlan, options: PlanDocumentOptions = {}):
     '</head>',
     '<body>',
     canvas.outlines,
-    `<header><h1>${title}</h1>${legendHtml(plan)}</header>`,
+    `<header><h1>${title}</h1>${legendHtml(canvas)}</header>`,
     ...sections,
     '</body>',
     '</html>',

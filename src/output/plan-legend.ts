@@ -1,11 +1,13 @@
-import type { CutPlan } from '../workshop/cut-plan.js';
+import type { CutStep } from '../workshop/cut-plan.js';
 import { partsOf } from './kerf-routes.js';
+import type { PlanCanvas } from './plan-canvas.js';
 import { beginsApart, comesFromOutside, eyeMark, goesThroughGap } from './plan-marks.js';
 import { textElement } from './svg-markup.js';
 
 /** What the pictures of a plan show, as far as this plan has it. */
-export function legendHtml({ passes, relief }: CutPlan): string {
+export function legendHtml({ plan: { passes, relief }, blocks }: PlanCanvas): string {
   const steps = passes.flatMap((pass) => pass.steps);
+  const isOther = (step: CutStep): boolean => blocks.step(step).change !== undefined;
   const some = (test: (step: (typeof steps)[number]) => boolean): boolean => steps.some(test);
   const entries: readonly (readonly [has: boolean, swatch: string, text: string])[] = [
     [true, LINE, 'sawn in this step, the way that the arrow shows'],
@@ -25,11 +27,15 @@ export function legendHtml({ passes, relief }: CutPlan): string {
       WAY_OPEN,
       'a way in that is open already: nothing to saw',
     ],
-    [some((s) => s.leadIn > 0), LEAD, 'only leads in: a line that is sawn anyway'],
+    [
+      some((s) => s.leadIn > 0),
+      LEAD,
+      'red with white dashes: sawn now too, on the way in; it is a line of a later step, which leaves it out',
+    ],
     [
       some((s) => beginsApart(s) && !goesThroughGap(s)),
       ON,
-      'sawn too, through waste: from the mark to the line',
+      'red dashes: sawn now too, through waste, from the mark to the line',
     ],
     [some((s) => s.start.kind === 'drill'), DRILL, 'the blade is threaded through this hole'],
     [
@@ -38,14 +44,14 @@ export function legendHtml({ passes, relief }: CutPlan): string {
       'the blade is threaded here, through a place that is open: no hole',
     ],
     [
-      some(comesFromOutside),
+      some((s) => comesFromOutside(s, isOther(s))),
       EDGE,
       'the blade comes in here from outside, or through gaps that are open to it',
     ],
     [true, word('7'), 'a number alone: the step'],
     [passes.length > 1, word('set 2'), 'setting 2 of the saw (s2 is sheet 2)'],
     [
-      some((s) => !s.start.threaded && !comesFromOutside(s)),
+      some((s) => !s.start.threaded && !comesFromOutside(s, isOther(s))),
       RING,
       'the blade, still in, comes to here first',
     ],

@@ -179,7 +179,7 @@ function drawnCut(
   const arrows = runs.map((run, i) => endMark(run, unit) + directionMark(chords[i], unit));
   const starts = [
     ...ways.map((way) => wayMark(way, unit)),
-    startMark(step, unit),
+    startMark(step, unit, canvas.blocks.step(step).change !== undefined),
     ...backNumbers(back, unit, marks),
     ...places.map((at, i) => partMark(at, first + i, unit)),
   ];

@@ -49,7 +49,7 @@ export function apartSentences(
   });
   const one = parts.length === 1;
   return [
-    `The board comes apart: ${joinWords(parts)}. Only tape across the ways in holds ${one ? 'that' : 'them'} to ${rest}, the rest${rest === 'A' ? ' of the board' : ''}; write ${joinWords(apart)} on a bit of tape on ${one ? 'it' : 'them'}.`,
+    `The board comes apart: ${joinWords(parts)}. Only tape across the ways in holds ${one ? 'that' : 'them'} to what lies beside; the rest is still ${rest}. Write ${joinWords(apart)} on a bit of tape on ${one ? 'it' : 'them'}.`,
   ];
 }
 

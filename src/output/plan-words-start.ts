@@ -1,4 +1,5 @@
 import type { CutStart, CutStep, WayIn } from '../workshop/cut-plan.js';
+import type { TableChange } from './plan-blocks.js';
 import { comesFromOutside } from './plan-marks.js';
 import type { PlanNames } from './plan-names.js';
 
@@ -42,22 +43,51 @@ export interface BeginOptions {
   readonly scrap: boolean;
   /** The blade stands at the mark already. */
   readonly there: boolean;
+  /** The blade is in the work since the step before. */
+  readonly isIn: boolean;
   /** It is in another block than the step before. */
   readonly other: boolean;
+  /** It is in the board, where tape lies across ways that are open. */
+  readonly taped: boolean;
+  /** Ways in through the waste of the board, taped over, were sawn before. */
+  readonly hasWays: boolean;
+  /** Another block goes on the table first. */
+  readonly change: TableChange | undefined;
+}
+
+/** What the blade comes out of, and what goes on the table. */
+function changeWords(
+  { off, on, offTaped, onTaped, offBoard }: TableChange,
+  { isIn, hasWays }: BeginOptions,
+): string {
+  const tape = offBoard && hasWays ? ', with the tape across them cut' : '';
+  const out = isIn
+    ? `Bring the blade out of ${off}, through gaps and kerfs that lead to its edge${tape}, take ${off}`
+    : `Take ${off}`;
+  const taped = (is: boolean): string => (is ? ', with what it is taped to,' : '');
+  return `${out}${taped(offTaped)} off the table and put ${on}${taped(onTaped)} on.`;
 }
 
 /**
- * How the blade comes to the cut, in one or two sentences.
+ * How the blade comes to the cut, in one to three sentences.
  */
-export function beginSentence(
+export function beginSentence(step: CutStep, names: PlanNames, options: BeginOptions): string {
+  const { change } = options;
+  const way = wayToCut(step, names, options);
+  return change === undefined ? way : `${changeWords(change, options)} ${way}`;
+}
+
+function wayToCut(
   step: CutStep,
   names: PlanNames,
-  { places, scrap, there, other }: BeginOptions,
+  { places, scrap, there, isIn, other, taped, change }: BeginOptions,
 ): string {
   const { start, leadIn, waysIn = [] } = step;
   const { kind, where, region, at, begin, threaded, by } = start;
   const mark = `the mark${places ? ` (x ${at[0].toFixed(1)}, y ${at[1].toFixed(1)})` : ''}`;
-  const line = places ? 'a line that is sawn anyway' : 'the red dashed line, which is sawn anyway,';
+  const line = places
+    ? 'a line of a later step, which is sawn now,'
+    : 'the red line with white dashes, which is sawn now,';
   const along = leadIn > 0 ? `, then along ${line} to where this cut begins` : '';
   if (kind === 'drill') {
     const waste = region === undefined ? '' : ` in the waste of ${names.region(region)}`;
@@ -79,18 +109,23 @@ export function beginSentence(
   const still = comesFromOutside(step) || other ? '' : ', which is still in,';
   const bring =
     start.released === true ? 'Clamp the blade again, unplugged, and bring it' : 'Bring the blade';
-  if (start.outside === true && by !== 'board') {
-    const way = { gap: 'through a gap that is open', waste: 'through the waste', kerf: 'along the kerf' }[
-      by ?? 'kerf'
-    ];
-    return `${bring} in from outside, ${way}, to ${mark}${along}.`;
+  if ((start.outside === true || change !== undefined) && by !== 'board') {
+    const gap = taped
+      ? 'by a way in and gaps that are open, with the tape across them cut'
+      : 'through a gap that is open';
+    const way = { gap, waste: 'through the waste', kerf: 'along the kerf' }[by ?? 'kerf'];
+    return [`${bring} in from outside, ${way}, to ${mark}${along}.`, ...laterRuns(waysIn, places)].join(' ');
   }
   const own = waysIn.find(({ run }) => run === 0);
   const way =
     scrap && by === 'board'
       ? 'from the edge of the scrap'
       : own === undefined
-        ? WAYS[by ?? 'kerf']
+        ? WAYS[by ?? 'kerf'] + (by === 'gap' && other && taped ? ', cutting the tape that lies across' : '')
         : boardWords(own, places);
+  if (own?.from === 'edge' && isIn && taped && change === undefined) {
+    const out = 'Bring the blade out to the edge by a way that is open, with the tape across it cut';
+    return [`${out}. Then bring it to ${mark} ${way}${along}.`, ...laterRuns(waysIn, places)].join(' ');
+  }
   return [`${bring}${still} to ${mark} ${way}${along}.`, ...laterRuns(waysIn, places)].join(' ');
 }

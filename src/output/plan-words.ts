@@ -32,6 +32,8 @@ export interface PlanWords {
   keep(pass: Pass, step: CutStep): string;
   /** Length, corners and time. */
   effort(step: CutStep): string;
+  /** The step saws the board, where tape lies across ways in that are open. */
+  inTaped(step: CutStep): boolean;
 }
 
 /** @param pictures the document shows them; else starts are told by x and y */
@@ -40,6 +42,7 @@ export function planWords(plan: CutPlan, pictures: boolean): PlanWords {
   const names = planNames(plan);
   const blocks = planBlocks(plan);
   const numbers = wasteNumbers(plan);
+  const afterWays = stepsAfterWays(plan);
   const order = relief.stack.sheets.map((sheet) => sheet.id);
   const sheetName = (id: string): string => {
     const sheet = relief.stack.sheets.find((s) => s.id === id)!;
@@ -81,17 +84,22 @@ export function planWords(plan: CutPlan, pictures: boolean): PlanWords {
     },
     start(pass, step) {
       const before = pass.steps[pass.steps.indexOf(step) - 1];
-      const { own } = blocks.step(step);
+      const { own, alone, change } = blocks.step(step);
       return beginSentence(step, names, {
         places: !pictures,
         scrap: pass.phase === 'add-ons',
-        there: bladeStandsAt(plan, pass, step),
+        there: change === undefined && bladeStandsAt(plan, pass, step),
+        isIn: before !== undefined && before.captive !== true,
         other:
           before !== undefined &&
           own !== undefined &&
           (blocks.step(before).own ?? blocks.step(before).rest) !== own,
+        taped: !alone && afterWays.has(step),
+        hasWays: afterWays.has(step),
+        change,
       });
     },
+    inTaped: (step) => !blocks.step(step).alone && afterWays.has(step),
     keep: (pass, step) =>
       [
         ...keepSentences(plan, names, blocks, pass, step, pictures),
@@ -177,7 +185,7 @@ function lumpSentence(
   names: PlanNames,
   pass: Pass,
   step: CutStep,
-  { letter, regions, beside }: LetteredLump,
+  { letter, regions, beside, lasting }: LetteredLump,
   number: number,
   blue: string,
 ): string {
@@ -192,10 +200,14 @@ function lumpSentence(
   const steps = `${later.length === 1 ? 'step' : 'steps'} ${joinNumbers(later.map((n) => number + n))}`;
   const area = regions.reduce((sum, r) => sum + plan.relief.map.regions[r].area, 0);
   const small = isSmallArea(area) ? '; it is small: a stick, not a finger' : '';
+  const why =
+    beside.length === 0
+      ? 'Nothing stands beside it any more'
+      : `What stands beside it (${joinWords(beside)}) does not stay there until its turn`;
   const held =
-    beside.length > 0
-      ? `Leave it where it lies and tape it to ${joinWords(beside)} beside it${small}.`
-      : `Nothing stands beside it any more: take it out${isSmallArea(area) ? ' and stick it to scrap, since it is small' : ''}, and saw it by itself.`;
+    lasting.length > 0
+      ? `Leave it where it lies and tape it to ${joinWords(lasting)} beside it${small}.`
+      : `${why}: take it out${isSmallArea(area) ? ' and stick it to scrap, since it is small' : ''}, and saw it by itself.`;
   return `${what} Write ${letter} on a bit of tape on it. ${held} It is sawn on in ${steps}.`;
 }
 
@@ -219,6 +231,13 @@ function restSentences(
       ? ''
       : `; ${frame.id} no longer holds it: keep it flat on the table and hold it by itself`;
   return [`${rest} is the rest${rest === 'A' ? ' of the board' : ''}${loose}.`];
+}
+
+/** The steps before which ways in through the waste of the board, which are taped over, were sawn. */
+function stepsAfterWays({ passes }: CutPlan): ReadonlySet<CutStep> {
+  const steps = passes.filter(({ phase }) => phase !== 'add-ons').flatMap((pass) => pass.steps);
+  const first = steps.findIndex(({ waysIn = [] }) => waysIn.some(({ length }) => length > 0));
+  return new Set(first < 0 ? [] : steps.slice(first + 1));
 }
 
 /** The blade is at the mark of a step already, at the end of the one before it. */

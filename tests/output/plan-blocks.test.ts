@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { planBlocks } from '../../src/output/plan-blocks.js';
-import type { CutPlan } from '../../src/workshop/cut-plan.js';
+import { planBlocks, sawnLater } from '../../src/output/plan-blocks.js';
+import type { CutPlan, Pass } from '../../src/workshop/cut-plan.js';
 import { planFixture } from '../support/plan-fixture.js';
 
 const harbour = planFixture('harbour');
@@ -65,4 +65,63 @@ describe('letters of blocks', () => {
     ]);
     expect(blocks.step(frame).rest).toBe('A');
   });
+
+  it('tapes a lump only to what stays until all of it is sawn', () => {
+    const blocks = planBlocks(harbour);
+    const steps = harbour.passes.flatMap((pass) => pass.steps);
+    // B is sawn up by step 163, C from 165 on.
+    expect(blocks.step(steps[155]).lumps.map(({ letter, lasting }) => [letter, lasting])).toEqual([
+      ['C', []],
+      ['D', ['A']],
+      ['E', []],
+    ]);
+    for (const plan of [harbour, owl]) {
+      const all = planBlocks(plan);
+      for (const pass of plan.passes) {
+        pass.steps.forEach((step, at) => {
+          for (const { regions, lasting, beside } of all.step(step).lumps) {
+            for (const letter of lasting) expect(beside).toContain(letter);
+            const last = sawnLater(plan, pass, step, regions).pop();
+            if (last === undefined) expect(lasting).toEqual([]);
+            else for (const letter of lasting) expect(stillStands(plan, pass, at + last, letter)).toBe(true);
+          }
+        });
+      }
+    }
+  });
+
+  it('tells where another block goes on the table', () => {
+    const blocks = planBlocks(harbour);
+    const steps = harbour.passes.flatMap((pass) => pass.steps);
+    const changes = steps.flatMap((step, i) => {
+      const { change } = blocks.step(step);
+      return change === undefined ? [] : [`${i + 1} ${change.off}${change.on}`];
+    });
+    // D and B lie taped to A, so B after D and A after B are no change.
+    expect(changes).toEqual([
+      '157 AE',
+      '160 ED',
+      '165 AC',
+      '166 CF',
+      '167 FC',
+      '168 CE',
+      '172 EA',
+      '193 EA',
+      '205 AG',
+    ]);
+    expect(blocks.step(steps[159]).change).toMatchObject({ offTaped: false, onTaped: true });
+  });
 });
+
+/** Some of a block stands when a step of a setting begins. */
+function stillStands(plan: CutPlan, pass: Pass, before: number, letter: string): boolean {
+  const freed = new Set(
+    pass.steps.slice(0, before).flatMap(({ frees, regions }) => (frees === 'nothing' ? [] : regions)),
+  );
+  const blocks = planBlocks(plan);
+  const lettered: readonly { readonly letter: string; readonly regions: readonly number[] }[] = [
+    ...blocks.setting(pass),
+    ...pass.steps.flatMap((step) => blocks.step(step).lumps),
+  ];
+  return lettered.some((block) => block.letter === letter && block.regions.some((r) => !freed.has(r)));
+}

@@ -45,6 +45,10 @@ const QUESTIONS: readonly (readonly [string, RegExp])[] = [
     /Unplug the saw to thread the blade, or to take it out, only where a step says so/,
   ],
   ['Which way do I saw, and beside the line or on it?', /the way that the arrow shows.*right on the line/],
+  [
+    'Is the red line with white dashes sawn now?',
+    /red with white dashes: sawn now too.*along the red line with white dashes, which is sawn now, to where this cut begins/,
+  ],
   ['The red line is in parts: which first?', /In \d+ parts, as numbered; between them go along the kerf/],
   [
     'How do I get out of a line that ends blind?',
@@ -65,6 +69,10 @@ const QUESTIONS: readonly (readonly [string, RegExp])[] = [
   ],
   ['What if a thin part or the blade breaks?', /Should a thin part break: .*Should the blade break/],
   ['Where is it thin?', /Go slowly: 2 mm of wood stays beside this cut \(see Narrow places\)/],
+  [
+    'Is everything that is thin listed?',
+    /not what a single sheet of a piece has left between a recess and the outline, so look there yourself/,
+  ],
   [
     'How do the sheets of a piece hold together in the end?',
     /Then make each piece whole: glue its own sheets together again/,
@@ -97,10 +105,26 @@ const QUESTIONS: readonly (readonly [string, RegExp])[] = [
   ['Where are the tightest curves?', /Go slowly in the tightest curves: steps \d+, /],
   ['How do I finish the add-ons?', /Add-ons are sanded and finished in the same way.*Their seats stay bare/],
   [
+    'What of the sides do I finish, where a piece stands out?',
+    /above the pencil line sand and finish the side like the face, below it the side stays bare/,
+  ],
+  [
+    'How does the blade get to the add-ons in the scrap?',
+    /saw straight in from the nearest edge to the mark.*All add-ons are small\. Hold them down with a stick/,
+  ],
+  [
     'What is left when the frame is off, and what holds it?',
     /A is the rest of the board; p1 no longer holds it: keep it flat on the table/,
   ],
   ['Which block do I saw now?', /157 Block E: Saw out p90 .* 160 Block D: .* 164 Block A: /],
+  [
+    'Another block is on the table: how do I change?',
+    /Bring the blade out of E, through gaps and kerfs that lead to its edge, take E off the table and put D, with what it is taped to, on\. Bring the blade in from outside/,
+  ],
+  [
+    'The setting is done and the blade still in: what now?',
+    /If the blade is still in the work, bring it out to the edge, through gaps and kerfs; then take the work off/,
+  ],
   ['What is small, and what do I do with it?', /Small is what has less than 40 × 40 mm/],
   ['How do I glue it up so that the back is flush?', /all backs down, so that they come out flush/],
   ['In which order?', /The numbers are those of the list: the order of the glue-up/],
@@ -144,6 +168,10 @@ const OWL_QUESTIONS: readonly (readonly [string, RegExp])[] = [
   [
     'A way that I go in by is taped: what now?',
     /Where the blade goes in again by a way that is open, cut the tape across it/,
+  ],
+  [
+    'What do I hold the board by when tape holds its parts?',
+    /holds A, B, C and F together, each to what lies beside it\. Hold the work by B, the largest of them now/,
   ],
   [
     'The tape on the back comes off with the sheet: what now?',

@@ -37,8 +37,7 @@ export function* linkHalfEdges(
   const { start, out } = yield* within(sortAround(edges), 0, 0.5);
   const next = linkNext(edges, start, out);
   yield 0.6;
-  const { part, partTop, used } = findParts(edges, start, scratch);
-  yield 0.8;
+  const { part, partTop, used } = yield* within(findParts(edges, start, scratch), 0.6, 0.8);
   // Euler's formula for each part: E − V + 2 cycles.
   const cycles = edges.edgeFrom.length - used + 2 * partTop.length;
   const { cycle, cycleFirst, cycleArea } = yield* within(
@@ -207,24 +206,11 @@ function traceFrom(
  * Connected parts by union-find, and how many nodes have an edge: the root of a part is its first node. Edges come by their upper node, so trees
  * stay shallow.
  */
-function findParts({ nodeX, edgeFrom, edgeTo }: PlanarEdges, start: Int32Array, scratch: Scratch) {
-  const nodes = nodeX.length;
+function* findParts(edges: PlanarEdges, start: Int32Array, scratch: Scratch) {
+  const nodes = edges.nodeX.length;
   const part = scratch.int32(nodes);
   for (let v = 0; v < nodes; v++) part[v] = v;
-  for (let e = 0; e < edgeFrom.length; e++) {
-    let u = edgeFrom[e];
-    let v = edgeTo[e];
-    while (part[u] !== u) {
-      part[u] = part[part[u]];
-      u = part[u];
-    }
-    while (part[v] !== v) {
-      part[v] = part[part[v]];
-      v = part[v];
-    }
-    if (u < v) part[v] = u;
-    else part[u] = v;
-  }
+  yield* inBlocks(edges.edgeFrom.length, (from, to) => joinEnds(edges, part, from, to), 0.1, 0.7);
   const tops = new Int32List(scratch.brief.int32(64));
   let used = nodes;
   // Roots come before the nodes below them, so by now the parent of a node has its number.
@@ -239,4 +225,22 @@ function findParts({ nodeX, edgeFrom, edgeTo }: PlanarEdges, start: Int32Array, 
     }
   }
   return { part, partTop: tops.data.slice(0, tops.length), used };
+}
+
+/** Joins the parts of the two ends of some edges. */
+function joinEnds({ edgeFrom, edgeTo }: PlanarEdges, part: Int32Array, from: number, to: number): void {
+  for (let e = from; e < to; e++) {
+    let u = edgeFrom[e];
+    let v = edgeTo[e];
+    while (part[u] !== u) {
+      part[u] = part[part[u]];
+      u = part[u];
+    }
+    while (part[v] !== v) {
+      part[v] = part[part[v]];
+      v = part[v];
+    }
+    if (u < v) part[v] = u;
+    else part[u] = v;
+  }
 }

@@ -48,7 +48,7 @@ export function* weldLines(
 ): Generator<number, GridLines> {
   const { lines, origin } = dropRepeats(given);
   yield 0.05;
-  const grid = weld > 0 ? yield* weldDistinct(lines, weld, scratch) : toSteps(lines, scratch);
+  const grid = weld > 0 ? yield* weldDistinct(lines, weld, scratch) : yield* toSteps(lines, scratch);
   return origin === null ? grid : { ...grid, source: grid.source.map((v) => origin[v]) };
 }
 
@@ -58,8 +58,7 @@ function* weldDistinct(lines: LineSet, weld: number, scratch: Scratch): Generato
   yield 0.1;
   const reach = weld * STEPS_PER_MM;
   const points = yield* within(collectWeldPoints(lines, marks, count, reach, brief), 0.1, 0.35);
-  const given = toSteps(lines, scratch);
-  yield 0.4;
+  const given = yield* within(toSteps(lines, scratch), 0.35, 0.4);
   const hits = yield* within(findHits(lines, given.last, points, reach, brief), 0.4, 0.7);
   const place = yield* within(placePoints(points, hits, brief), 0.7, 0.8);
   const splits = yield* within(findSplits(lines, hits, place, brief), 0.8, 0.9);
@@ -86,17 +85,29 @@ function moveToPlaces(
   }
 }
 
-function toSteps({ coords, starts }: LineSet, scratch: Scratch): GridLines {
+function* toSteps({ coords, starts }: LineSet, scratch: Scratch): Generator<number, GridLines> {
   const n = coords.length / 2;
   const x = scratch.float64(n);
   const y = scratch.float64(n);
   const source = new Int32Array(n);
   const last = scratch.uint8(n);
-  for (let v = 0; v < n; v++) {
+  yield* inBlocks(n, (from, to) => stepsOf(coords, from, to, x, y, source));
+  for (let i = 0; i + 1 < starts.length; i++) if (starts[i + 1] > starts[i]) last[starts[i + 1] - 1] = 1;
+  return { x, y, last, source, t: null, welded: 0 };
+}
+
+/** The coordinates of some vertices in grid steps. */
+function stepsOf(
+  coords: Float64Array,
+  from: number,
+  to: number,
+  x: Float64Array,
+  y: Float64Array,
+  source: Int32Array,
+): void {
+  for (let v = from; v < to; v++) {
     x[v] = quantize(coords[2 * v] * STEPS_PER_MM);
     y[v] = quantize(coords[2 * v + 1] * STEPS_PER_MM);
     source[v] = v;
   }
-  for (let i = 0; i + 1 < starts.length; i++) if (starts[i + 1] > starts[i]) last[starts[i + 1] - 1] = 1;
-  return { x, y, last, source, t: null, welded: 0 };
 }

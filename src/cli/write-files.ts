@@ -129,13 +129,13 @@ async function refuseOthers(targets: readonly Target[]): Promise<void> {
   for (const { name, path } of targets) {
     const found = await stat(path).catch(() => null);
     if (found === null || found.isFile()) continue;
-    const [what, todo] = found.isDirectory()
+    const [what, advice] = found.isDirectory()
       ? [
           'a folder, and a file is to be written under its name',
           'Give a name in it, or choose another one with --out',
         ]
       : ['a device or a pipe, no plain file', 'Leave --out away, or write --out -, for standard output'];
-    throw new PlystepError('file', `this is ${what}. Nothing was written. ${todo}.`, { file: name });
+    throw new PlystepError('file', `this is ${what}. Nothing was written. ${advice}.`, { file: name });
   }
 }
 

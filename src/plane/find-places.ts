@@ -86,7 +86,7 @@ function tellEnds(grid: GridLines, found: PlaceSet, from: number, to: number): v
   }
 }
 
-/** The copies of each segment that has any. */
+/** The copies of each segment that is drawn again. */
 function copiesBy({ copyOf }: Meetings): Map<number, number[]> {
   const copies = new Map<number, number[]>();
   if (copyOf === null) return copies;
@@ -110,7 +110,7 @@ function addSplits(grid: GridLines, isBent: (k: number) => boolean, found: Place
   }
 }
 
-/** Whether a segment starts at vertex k that rounding leaves of any length. */
+/** Whether a segment starts at vertex k that rounding leaves longer than nothing. */
 function isSegment(grid: GridLines, k: number): boolean {
   if (k + 1 >= grid.x.length || grid.last[k] === 1) return false;
   return roundX(grid, k) !== roundX(grid, k + 1) || roundY(grid, k) !== roundY(grid, k + 1);

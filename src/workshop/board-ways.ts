@@ -1,6 +1,7 @@
 import type { Point } from '../geometry/point.js';
 import { OUTSIDE } from '../plane/region-map.js';
 import type { Relief } from '../relief/relief.js';
+import { isOnBoard } from './board-block.js';
 import { boardLumps, type BoardLump as LumpOfBoard } from './board-lumps.js';
 import type { CutStart, CutStep, LooseWaste, Pass, WayIn, Workshop } from './cut-plan.js';
 import { keptLevels } from './levels.js';
@@ -387,14 +388,4 @@ class BoardSaw {
     const gone = (r: number): SheetSet => (r === OUTSIDE ? 0 : this.#gone[r]);
     return this.#sawn[line] | gone(left) | gone(right);
   }
-}
-
-/** The step is sawn in the block that the board belongs to. */
-function isOnBoard({ map }: Relief, { blocks }: Pass, step: CutStep): boolean {
-  if (blocks.length < 2) return blocks[0]?.board ?? true;
-  const { left, right } = map.edges[step.edges[step.edges.length - 1]];
-  const block =
-    blocks.find(({ regions }) => regions.includes(left)) ??
-    blocks.find(({ regions }) => regions.includes(right));
-  return block?.board ?? true;
 }

@@ -132,10 +132,15 @@ function* arrangeCurves(input: MapInput, { weld, tolerance, edgeLimit }: Require
     scratch.brief.reset();
     const meetings = yield* part(snapRound(grid, scratch), 0.4, 0.6);
     scratch.brief.reset();
-    // Nodes are made in the last round only, but where there may be too many of them.
-    const many = meetings.copyOf !== null || grid.x.length + meetings.segment.length > edgeLimit;
+    // Nodes are made in the last round only, but where there may be too many of them. Chords of a curve are one piece.
+    const vertices = flat.lines.coords.length / 2;
+    const cuts = grid.x.length - vertices + meetings.segment.length;
+    const many = meetings.copyOf !== null || curves.length + cuts > edgeLimit;
     const early = many ? yield* part(nodeEdges(grid, meetings, scratch), 0.6, 0.8) : null;
-    if (early !== null) refuseManyEdges(early.pieceSegment.length, edgeLimit);
+    if (early !== null) {
+      const chords = vertices - (flat.lines.starts.length - 1);
+      refuseManyEdges(early.pieceSegment.length - chords + curves.length, edgeLimit);
+    }
     const refining = refineRules(curves, ranks, flat, grid, meetings, rules, weld, round === 1);
     const refined = yield* part(refining, 0.8, 0.9);
     if (refined.rules === null || round === ROUNDS) {

@@ -135,7 +135,7 @@ export interface MapOptions {
   /** Whether lines under an opaque fill are dropped. Default 'drop'. */
   readonly hiddenLines?: 'drop' | 'keep';
   /**
-   * Most pieces of line between crossings: more are refused, by PlystepError 'limit', since time and memory grow with
+   * Most pieces of line between crossings (a curve that nothing meets is one): more are refused, by PlystepError 'limit', since time and memory grow with
    * them. Default 500,000, far beyond what anybody can saw.
    */
   readonly edgeLimit?: number;

@@ -36,6 +36,16 @@ describe('edgeLimit', () => {
     );
   });
 
+  it('counts a curve that nothing crosses once, whatever its chords', () => {
+    const circles = Array.from({ length: 9 }, (_, i) => `<circle cx="${10 * i + 8}" cy="50" r="4"/>`).join(
+      '',
+    );
+    const drawing = readDrawing(
+      `<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="100mm" viewBox="0 0 100 100"><g fill="none" stroke="red">${circles}</g></svg>`,
+    );
+    expect(mapRegions(drawing, { edgeLimit: 40 }).regions).toHaveLength(9);
+  });
+
   it('refuses millions of crossings before anything is arranged', () => {
     const start = process.cpuUsage();
     expect(refusal(2_000)).toContain('about 8,000,000 pieces');

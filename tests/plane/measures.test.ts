@@ -16,7 +16,7 @@ const BYTES_PER_EDGE = 320;
 
 const script = fileURLToPath(new URL('../support/measure-map.mjs', import.meta.url));
 
-/** Processor time between turns, and memory, of a process that maps a file of this content and does nothing else. */
+/** Time of the loop's thread between turns, and memory, of a process that maps a file of this content and does nothing else. */
 async function measure(name: string, content: string | Uint8Array) {
   const folder = mkdtempSync(join(tmpdir(), 'plystep-measure-'));
   try {
@@ -37,7 +37,7 @@ describe('mapping', () => {
     'of %s pauses in time, and holds its memory',
     async (_, make) => {
       const { longestMs, bytes, edges } = await measure('workload.bin', encodeWorkload(make()));
-      // Processor time, the best of three runs: another load on the machine only adds to it.
+      // The best of six runs: another load on the machine only adds to it.
       expect(Math.min(...longestMs)).toBeLessThan(LONGEST_TURN_MS);
       expect(bytes / edges).toBeLessThan(BYTES_PER_EDGE);
     },

@@ -1,4 +1,4 @@
-import { type ArcCurve, type Curve, reverseCurve, subCurve } from './curve.js';
+import { type ArcCurve, type Curve, derivativeAt, reverseCurve, subCurve } from './curve.js';
 import { distanceToSegment, hypotenuse, type Point } from './point.js';
 
 /** Most chords that one curve is cut into: where a tolerance asks for more, the tolerance gives way. */
@@ -27,12 +27,12 @@ type Bezier = Exclude<Curve, { kind: 'line' | 'arc' }>;
  *
  * - Direction does not count: the reversed curve gives exactly `1 − t` (arcs: where `start + sweep` is exact,
  *   as in all arcs made by arc.ts; else to 2⁻⁵⁰).
- * - Arcs are cut at multiples of a power-of-two fraction of a turn, counted from the axes of the ellipse
- *   (circles: from +x). So pieces of one circle share their interior points, wherever it was split.
+ * - Arcs are cut at multiples of an even fraction of a turn, counted from the axes of the ellipse (circles: from
+ *   +x). So pieces of one circle share their interior points, wherever it was split.
  * - Béziers are cut evenly, by the bound |B″| h²/8 on the deviation of a chord (Wang's formula; Farin, Curves
  *   and Surfaces for CAGD); a cubic in quarters, each with its own number. It bounds the parametrisation, so
- *   cusps and loops need no care. A stretch whose control points lie within the tolerance of its chord is one
- *   chord.
+ *   cusps and loops need no care. Where a stretch turns by less than a right angle, only the part of B″ across it
+ *   counts. A stretch whose control points lie within the tolerance of its chord is one chord.
  * - At most `MAX_CHORDS` chords. A curve without extent gives `[0, 1]`.
  */
 export function flattenParameters(c: Curve, tolerance: number): Float64Array {
@@ -115,17 +115,19 @@ function axisAngle(c: ArcCurve): number {
 }
 
 /**
- * Canonical points on a full turn: the power of two whose sagitta, stretched by the end rule, is within the
- * tolerance. An ellipse is an affine circle, which stretches a deviation by its larger radius at most.
+ * Canonical points on a full turn: the number whose sagitta, stretched by the end rule, is within the tolerance, rounded
+ * up to four binary digits and a multiple of four. So quarter turns fall on each other, and arcs of nearly one radius
+ * share it but for few radii. An ellipse is an affine circle, which stretches a deviation by its larger radius at most.
  */
 function stepsPerTurn(c: ArcCurve, tolerance: number): number {
   const radius = Math.max(c.rx, c.ry);
   const part = Math.min(1, tolerance / ((1 + END_PART) ** 2 * 2 * radius));
   const widest = 4 * Math.asin(Math.sqrt(part));
   const most = MAX_CHORDS / Math.max(1, Math.abs(c.sweep) / Math.PI);
-  let steps = COARSEST_TURN;
-  while (steps * widest < 2 * Math.PI && steps < most) steps *= 2;
-  return steps;
+  const least = Math.max(COARSEST_TURN, Math.min(most, (2 * Math.PI) / widest));
+  let unit = 4;
+  while (16 * unit < least) unit *= 2;
+  return unit * Math.ceil(least / unit);
 }
 
 function arcParameters(c: ArcCurve, tolerance: number): Float64Array {
@@ -185,20 +187,48 @@ function onGrid(t: number): number {
 }
 
 function chordCount(c: Bezier, t0: number, t1: number, tolerance: number): number {
-  const bend = Math.max(secondDerivative(c, t0), secondDerivative(c, t1));
+  const bend = bendAcross(c, t0, t1);
   const even = Math.ceil(Math.sqrt(bend / (8 * tolerance)) * (t1 - t0));
   if (even <= 1 || isFlat(subCurve(c, t0, t1) as Bezier, tolerance)) return 1;
   return Math.min(even, MAX_CHORDS / CUBIC_PARTS);
 }
 
-/** |B″(t)|, largest at an end of any range since B″ is constant or linear in t. */
-function secondDerivative(c: Bezier, t: number): number {
+/**
+ * What |B″ · n| is at most on a stretch, n a unit normal of a chord of it. B″ is constant or linear, so an end has
+ * the most. A chord's direction is a mean of those of B′, which lie between those of its control vectors on the
+ * stretch; where these are within a right angle of each other, the curve runs on along each chord, and its deviation
+ * is that across it. Elsewhere, |B″|.
+ */
+function bendAcross(c: Bezier, t0: number, t1: number): number {
+  const ends = [secondDerivative(c, t0), secondDerivative(c, t1)];
+  const first = derivativeAt(c, t0);
+  const last = derivativeAt(c, t1);
+  const half = (t1 - t0) / 2;
+  const middle: Point = [first[0] + half * ends[0][0], first[1] + half * ends[0][1]];
+  const hull = c.kind === 'cubic' ? [first, middle, last] : [first, last];
+  const isNarrow = hull.every((u, i) => hull.every((v, k) => k <= i || dot(u, v) > 0));
+  return Math.max(...ends.map((w) => (isNarrow ? mostAcross(w, hull) : hypotenuse(w[0], w[1]))));
+}
+
+/** The most of a vector across any direction between some, which are within a right angle of each other. */
+function mostAcross(w: Point, directions: readonly Point[]): number {
+  const ahead = directions.filter((u) => dot(w, u) > 0).length;
+  if (ahead > 0 && ahead < directions.length) return hypotenuse(w[0], w[1]);
+  return Math.max(...directions.map((u) => Math.abs(w[0] * u[1] - w[1] * u[0]) / hypotenuse(u[0], u[1])));
+}
+
+function dot(a: Point, b: Point): number {
+  return a[0] * b[0] + a[1] * b[1];
+}
+
+/** B″(t): constant or linear in t. */
+function secondDerivative(c: Bezier, t: number): Point {
   if (c.kind === 'quadratic') {
-    return 2 * hypotenuse(bend(c.from, c.control, c.to, 0), bend(c.from, c.control, c.to, 1));
+    return [2 * bend(c.from, c.control, c.to, 0), 2 * bend(c.from, c.control, c.to, 1)];
   }
   const at = (k: 0 | 1): number =>
-    (1 - t) * bend(c.from, c.control1, c.control2, k) + t * bend(c.control1, c.control2, c.to, k);
-  return 6 * hypotenuse(at(0), at(1));
+    6 * ((1 - t) * bend(c.from, c.control1, c.control2, k) + t * bend(c.control1, c.control2, c.to, k));
+  return [at(0), at(1)];
 }
 
 function bend(a: Point, b: Point, c: Point, k: 0 | 1): number {

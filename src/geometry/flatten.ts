@@ -1,4 +1,4 @@
-import { type ArcCurve, type Curve, derivativeAt, reverseCurve, subCurve } from './curve.js';
+import { type ArcCurve, type Curve, derivativeAt, reverseCurve } from './curve.js';
 import { distanceToSegment, hypotenuse, type Point } from './point.js';
 
 /** Most chords that one curve is cut into: where a tolerance asks for more, the tolerance gives way. */
@@ -16,8 +16,8 @@ const COARSEST_TURN = 8;
  */
 const END_PART = 2 ** -6;
 
-/** A cubic is cut in quarters of their own evenness, since it may bend in one place only. */
-const CUBIC_PARTS = 4;
+/** A Bézier bends by its own bound in each of so many parts: it may bend in one place only. */
+const PARTS = 8;
 
 type Bezier = Exclude<Curve, { kind: 'line' | 'arc' }>;
 
@@ -29,10 +29,10 @@ type Bezier = Exclude<Curve, { kind: 'line' | 'arc' }>;
  *   as in all arcs made by arc.ts; else to 2⁻⁵⁰).
  * - Arcs are cut at multiples of an even fraction of a turn, counted from the axes of the ellipse (circles: from
  *   +x). So pieces of one circle share their interior points, wherever it was split.
- * - Béziers are cut evenly, by the bound |B″| h²/8 on the deviation of a chord (Wang's formula; Farin, Curves
- *   and Surfaces for CAGD); a cubic in quarters, each with its own number. It bounds the parametrisation, so
- *   cusps and loops need no care. Where a stretch turns by less than a right angle, only the part of B″ across it
- *   counts. A stretch whose control points lie within the tolerance of its chord is one chord.
+ * - Béziers are cut from both ends to their middle, by the bound |B″| h²/8 on the deviation of a chord (Wang's
+ *   formula; Farin, Curves and Surfaces for CAGD), known for each eighth. It bounds the parametrisation, so cusps and
+ *   loops need no care. Where an eighth turns by less than a right angle, only the part of B″ across it counts. A curve
+ *   whose control points lie within the tolerance of its chord is one chord.
  * - At most `MAX_CHORDS` chords. A curve without extent gives `[0, 1]`.
  */
 export function flattenParameters(c: Curve, tolerance: number): Float64Array {
@@ -164,33 +164,45 @@ function comparePoints(a: Point, b: Point): number {
 }
 
 function bezierParameters(c: Bezier, tolerance: number): Float64Array {
-  const parts = c.kind === 'cubic' && !isFlat(c, tolerance) ? CUBIC_PARTS : 1;
-  const chords = new Array<number>(parts).fill(0);
-  let count = 0;
-  for (let part = 0; part < parts; part++) {
-    chords[part] = chordCount(c, part / parts, (part + 1) / parts, tolerance);
-    count += chords[part];
+  if (isFlat(c, tolerance)) return Float64Array.of(0, 1);
+  const reaches = new Float64Array(PARTS);
+  for (let part = 0; part < PARTS; part++) {
+    const bend = bendAcross(c, part / PARTS, (part + 1) / PARTS);
+    reaches[part] = Math.max(1 / MAX_CHORDS, Math.sqrt((8 * tolerance) / bend));
   }
-  const parameters = new Float64Array(count + 1);
-  let k = 0;
-  for (let part = 0; part < parts; part++) {
-    const n = chords[part];
-    const whole = parts * n;
-    for (let done = part * n + 1; done <= (part + 1) * n; done++)
-      parameters[++k] = 2 * done <= whole ? onGrid(done / whole) : 1 - onGrid((whole - done) / whole);
-  }
+  const first = walkHalf(reaches);
+  // A curve that is its own reverse takes the same steps both ways to the last bit.
+  const last = direction(c) === 0 ? first : walkHalf(reaches.reverse());
+  const parameters = new Float64Array(first.length + last.length + 3);
+  parameters.set(first, 1);
+  parameters[first.length + 1] = 0.5;
+  for (let k = 0; k < last.length; k++) parameters[parameters.length - 2 - k] = 1 - last[k];
+  parameters[parameters.length - 1] = 1;
   return parameters;
+}
+
+/**
+ * Parameters between 0 and ½, each as far from the one before as the least of the reaches of the parts in between
+ * allows.
+ */
+function walkHalf(reaches: Float64Array): number[] {
+  const steps: number[] = [];
+  let t = 0;
+  for (;;) {
+    let part = Math.floor(t * PARTS);
+    let reach = reaches[part];
+    while (++part < PARTS / 2 && t + reach > part / PARTS) {
+      if (t + reaches[part] < part / PARTS) reach = part / PARTS - t;
+      else if (reaches[part] < reach) reach = reaches[part];
+    }
+    t = onGrid(t + reach);
+    if (!(t < 0.5)) return steps;
+    steps.push(t);
+  }
 }
 
 function onGrid(t: number): number {
   return Math.round(t / PARAMETER_STEP) * PARAMETER_STEP;
-}
-
-function chordCount(c: Bezier, t0: number, t1: number, tolerance: number): number {
-  const bend = bendAcross(c, t0, t1);
-  const even = Math.ceil(Math.sqrt(bend / (8 * tolerance)) * (t1 - t0));
-  if (even <= 1 || isFlat(subCurve(c, t0, t1) as Bezier, tolerance)) return 1;
-  return Math.min(even, MAX_CHORDS / CUBIC_PARTS);
 }
 
 /**
@@ -200,25 +212,39 @@ function chordCount(c: Bezier, t0: number, t1: number, tolerance: number): numbe
  * is that across it. Elsewhere, |B″|.
  */
 function bendAcross(c: Bezier, t0: number, t1: number): number {
-  const ends = [secondDerivative(c, t0), secondDerivative(c, t1)];
-  const first = derivativeAt(c, t0);
-  const last = derivativeAt(c, t1);
+  const [ux, uy] = derivativeAt(c, t0);
+  const [vx, vy] = derivativeAt(c, t1);
+  const [ax, ay] = secondDerivative(c, t0);
+  const [bx, by] = secondDerivative(c, t1);
+  // The control vector between, of a quadratic one between on their line.
   const half = (t1 - t0) / 2;
-  const middle: Point = [first[0] + half * ends[0][0], first[1] + half * ends[0][1]];
-  const hull = c.kind === 'cubic' ? [first, middle, last] : [first, last];
-  const isNarrow = hull.every((u, i) => hull.every((v, k) => k <= i || dot(u, v) > 0));
-  return Math.max(...ends.map((w) => (isNarrow ? mostAcross(w, hull) : hypotenuse(w[0], w[1]))));
+  const mx = ux + half * ax;
+  const my = uy + half * ay;
+  const isNarrow = ux * vx + uy * vy > 0 && ux * mx + uy * my > 0 && mx * vx + my * vy > 0;
+  if (!isNarrow) return Math.max(hypotenuse(ax, ay), hypotenuse(bx, by));
+  return Math.max(mostAcross(ax, ay, ux, uy, mx, my, vx, vy), mostAcross(bx, by, ux, uy, mx, my, vx, vy));
 }
 
-/** The most of a vector across any direction between some, which are within a right angle of each other. */
-function mostAcross(w: Point, directions: readonly Point[]): number {
-  const ahead = directions.filter((u) => dot(w, u) > 0).length;
-  if (ahead > 0 && ahead < directions.length) return hypotenuse(w[0], w[1]);
-  return Math.max(...directions.map((u) => Math.abs(w[0] * u[1] - w[1] * u[0]) / hypotenuse(u[0], u[1])));
-}
-
-function dot(a: Point, b: Point): number {
-  return a[0] * b[0] + a[1] * b[1];
+/** The most of a vector w across any direction between u, m and v, which are within a right angle of each other. */
+function mostAcross(
+  wx: number,
+  wy: number,
+  ux: number,
+  uy: number,
+  mx: number,
+  my: number,
+  vx: number,
+  vy: number,
+): number {
+  const u = wx * ux + wy * uy;
+  const m = wx * mx + wy * my;
+  const v = wx * vx + wy * vy;
+  const isAcross = u > 0 !== m > 0 || m > 0 !== v > 0;
+  if (isAcross) return hypotenuse(wx, wy);
+  const atU = Math.abs(wx * uy - wy * ux) / hypotenuse(ux, uy);
+  const atM = Math.abs(wx * my - wy * mx) / hypotenuse(mx, my);
+  const atV = Math.abs(wx * vy - wy * vx) / hypotenuse(vx, vy);
+  return Math.max(atU, atM, atV);
 }
 
 /** B″(t): constant or linear in t. */

@@ -1,6 +1,6 @@
 import Flatbush from 'flatbush';
 import { type Bounds, distanceToSegment, type Point } from './point.js';
-import { segmentMeetsBox, segmentsMeet } from './segment-meeting.js';
+import { chordMeetsBox, segmentsMeet } from './segment-meeting.js';
 
 /**
  * All lines of a picture as straight segments, to ask whether a box is free of them.
@@ -27,12 +27,14 @@ export function segmentField(ends: Float64Array): SegmentField {
 /** How many segments of the field touch the box; counting stops at `most`. */
 export function segmentsInBox(field: SegmentField, box: Bounds, most: number): number {
   if (field.index === null) return 0;
+  const { ends } = field;
   let count = 0;
-  for (const i of field.index.search(box[0], box[1], box[2], box[3])) {
-    const [from, to] = segmentOf(field, i);
-    if (segmentMeetsBox(from, to, box)) count++;
-    if (count >= most) break;
-  }
+  // Each is looked at as it is found, and none is kept.
+  field.index.search(box[0], box[1], box[2], box[3], (i) => {
+    const at = 4 * i;
+    if (count < most && chordMeetsBox(ends[at], ends[at + 1], ends[at + 2], ends[at + 3], box)) count++;
+    return false;
+  });
   return count;
 }
 

@@ -10,25 +10,35 @@ export function segmentsMeet(a: Point, b: Point, c: Point, d: Point): boolean {
 }
 
 /** Clips the segment to the box (Liang and Barsky 1984) and tells whether anything is left. */
-export function segmentMeetsBox(a: Point, b: Point, [x0, y0, x1, y1]: Bounds): boolean {
-  const dx = b[0] - a[0];
-  const dy = b[1] - a[1];
+export function segmentMeetsBox(a: Point, b: Point, box: Bounds): boolean {
+  return chordMeetsBox(a[0], a[1], b[0], b[1], box);
+}
+
+/** The same by coordinates, for loops over many segments. */
+export function chordMeetsBox(
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+  [x0, y0, x1, y1]: Bounds,
+): boolean {
+  const dx = bx - ax;
+  const dy = by - ay;
   let enter = 0;
   let leave = 1;
-  const sides = [
-    [-dx, a[0] - x0],
-    [dx, x1 - a[0]],
-    [-dy, a[1] - y0],
-    [dy, y1 - a[1]],
-  ];
-  for (const [p, q] of sides) {
-    if (p === 0) {
-      if (q < 0) return false;
-    } else if (p < 0) {
-      enter = Math.max(enter, q / p);
-    } else {
-      leave = Math.min(leave, q / p);
-    }
+  if (dx === 0) {
+    if (ax < x0 || ax > x1) return false;
+  } else {
+    const [near, far] = dx > 0 ? [x0, x1] : [x1, x0];
+    enter = Math.max(enter, (near - ax) / dx);
+    leave = Math.min(leave, (far - ax) / dx);
+  }
+  if (dy === 0) {
+    if (ay < y0 || ay > y1) return false;
+  } else {
+    const [near, far] = dy > 0 ? [y0, y1] : [y1, y0];
+    enter = Math.max(enter, (near - ay) / dy);
+    leave = Math.min(leave, (far - ay) / dy);
   }
   return enter <= leave;
 }

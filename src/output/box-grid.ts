@@ -27,34 +27,40 @@ export class BoxGrid<T> {
   add(item: T, box: Bounds): void {
     const entry = { item, box };
     this.#items.set(item, entry);
-    this.#each(box, (key) => {
-      const cell = this.#cells.get(key);
-      if (cell === undefined) this.#cells.set(key, new Set([entry]));
-      else cell.add(entry);
-      return true;
-    });
+    const [x0, y0, x1, y1] = this.#cellsOf(box);
+    for (let x = x0; x <= x1; x++) {
+      for (let y = y0; y <= y1; y++) {
+        const cell = this.#cells.get(x * ROW + y);
+        if (cell === undefined) this.#cells.set(x * ROW + y, new Set([entry]));
+        else cell.add(entry);
+      }
+    }
   }
 
   remove(item: T): void {
     const entry = this.#items.get(item);
     if (entry === undefined) return;
     this.#items.delete(item);
-    this.#each(entry.box, (key) => {
-      this.#cells.get(key)?.delete(entry);
-      return true;
-    });
+    const [x0, y0, x1, y1] = this.#cellsOf(entry.box);
+    for (let x = x0; x <= x1; x++) {
+      for (let y = y0; y <= y1; y++) this.#cells.get(x * ROW + y)?.delete(entry);
+    }
   }
 
   /** Calls `visit` with each thing whose box shares area with this one, once, until it returns false. */
   visit(box: Bounds, visit: (item: T) => boolean): void {
-    this.#each(box, (key, x, y) => {
-      for (const { item, box: other } of this.#cells.get(key) ?? []) {
-        // A pair of boxes is met in the first cell that both lie in, and only there.
-        if (!boxesMeet(box, other) || !this.#isFirst(x, box[0], other[0])) continue;
-        if (this.#isFirst(y, box[1], other[1]) && !visit(item)) return false;
+    const [x0, y0, x1, y1] = this.#cellsOf(box);
+    for (let x = x0; x <= x1; x++) {
+      for (let y = y0; y <= y1; y++) {
+        const cell = this.#cells.get(x * ROW + y);
+        if (cell === undefined) continue;
+        for (const { item, box: other } of cell) {
+          // A pair of boxes is met in the first cell that both lie in, and only there.
+          if (!boxesMeet(box, other) || !this.#isFirst(x, box[0], other[0])) continue;
+          if (this.#isFirst(y, box[1], other[1]) && !visit(item)) return;
+        }
       }
-      return true;
-    });
+    }
   }
 
   /** Whether any thing's box shares area with this one. */
@@ -71,11 +77,8 @@ export class BoxGrid<T> {
     return cell === Math.floor(Math.max(a, b) / this.#size);
   }
 
-  /** The cells of a box, column by column, until `visit` returns false. */
-  #each(box: Bounds, visit: (key: number, x: number, y: number) => boolean): void {
-    const [x0, y0, x1, y1] = box.map((value) => Math.floor(value / this.#size));
-    for (let x = x0; x <= x1; x++) {
-      for (let y = y0; y <= y1; y++) if (!visit(x * ROW + y, x, y)) return;
-    }
+  #cellsOf([x0, y0, x1, y1]: Bounds): Bounds {
+    const size = this.#size;
+    return [Math.floor(x0 / size), Math.floor(y0 / size), Math.floor(x1 / size), Math.floor(y1 / size)];
   }
 }

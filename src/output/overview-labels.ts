@@ -22,7 +22,7 @@ export function regionLabels(scene: OverviewScene, taken: readonly Bounds[]): st
     const piece = ids.get(index);
     return piece === undefined
       ? { ...place, id: region.id }
-      : { ...place, id: `${piece} ${region.id}`, short: piece };
+      : { ...place, id: `${piece} ${region.id}`, short: { number, id: piece } };
   });
   const lines = segmentField(flattenedEdges(map, map.edges, unit * FLATNESS));
   const borders = segmentField(

@@ -6,11 +6,12 @@ import {
   type LabelObstacles,
   type LabelRequest,
   type LabelSizes,
-  labelAt,
+  leaderEnd,
   type PlacedLabel,
   wordings,
 } from './label-request.js';
 import { type LabelShape, labelExtent } from './label-shape.js';
+import { type CalloutBoard, makeRoom } from './make-room.js';
 
 /** Directions and distances (in type sizes) tried for a label beside its region, or beside a mark. */
 const TURNS = 24;
@@ -21,10 +22,10 @@ const STEP = 0.55;
 
 /**
  * What a callout pays for each thing that it covers or that its leader crosses; one is the price of standing
- * its own size further away.
+ * its own size further away. A picture may have prices of its own for `line` and `hidden`.
  */
 const PRICE = {
-  /** A line of the drawing under the label, unless the picture has a price of its own. */
+  /** A line of the drawing under the label. */
   line: 0.5,
   /** Short words, where it has long ones. */
   short: 2,
@@ -52,6 +53,7 @@ const COUNTED_LINES = 12;
  * many are asked for.
  */
 const ROUNDS = 4;
+
 export const MANY = 400;
 
 /** What is around while callouts are placed. */
@@ -67,6 +69,7 @@ interface Surroundings {
   readonly plates: BoxGrid<PlacedLabel>;
   /** A place must cost less than this. */
   readonly most: number;
+  readonly prices: { readonly line: number; readonly hidden: number };
 }
 
 /**
@@ -87,6 +90,7 @@ export function placeCallouts(
     callouts: new BoxGrid(cell),
     plates: new BoxGrid(sizes.callout * 4),
     most: requests.length > MANY ? PRICE.label : Number.POSITIVE_INFINITY,
+    prices: obstacles.prices ?? PRICE,
   };
   for (const box of fixed) around.fixed.add(box, box);
   for (const request of requests) around.targets.add(request, [...request.at, ...request.at]);
@@ -101,7 +105,48 @@ export function placeCallouts(
       placed[i] = label;
     });
   }
+  if (obstacles.prices !== undefined && requests.length <= MANY)
+    makeRoom(placed, calloutBoard(around, sizes));
   return placed;
+}
+
+/** What makes room among callouts needs of them. */
+function calloutBoard(around: Surroundings, sizes: LabelSizes): CalloutBoard {
+  const { line, hidden } = around.prices;
+  return {
+    isBad: (label) => priceOf(label, around, line) >= Math.min(line, hidden),
+    costOf: (label) => {
+      const far = Math.hypot(label.at[0] - label.request.at[0], label.at[1] - label.request.at[1]);
+      return far / label.size + priceOf(label, around, Number.POSITIVE_INFINITY);
+    },
+    bestPlace: (request) => bestPlace(request, around, sizes),
+    put: (label) => put(label, around),
+    take: (label) => take(label, around),
+    inWay: (label, most) => {
+      const found = new Set<PlacedLabel>();
+      around.callouts.visit(reachOf(label), (other) => {
+        if (priceAmong(label, other, hidden) >= hidden) found.add(other);
+        return found.size <= most;
+      });
+      return [...found];
+    },
+    placesAmongFixed: (request) => {
+      const none = { callouts: new BoxGrid<PlacedLabel>(1), plates: new BoxGrid<PlacedLabel>(1) };
+      const alone: Surroundings = { ...around, ...none };
+      const places: { label: PlacedLabel; cost: number }[] = [];
+      eachPlace(
+        request,
+        around,
+        sizes,
+        () => true,
+        (label, price) => {
+          const cost = price + priceOf(label, alone, Number.POSITIVE_INFINITY);
+          if (cost < line) places.push({ label, cost });
+        },
+      );
+      return places.sort((a, b) => a.cost - b.cost).map(({ label }) => label);
+    },
+  };
 }
 
 function put(label: PlacedLabel, { callouts, plates }: Surroundings): void {
@@ -115,51 +160,74 @@ function take(label: PlacedLabel, { callouts, plates }: Surroundings): void {
 }
 
 function bestPlace(request: LabelRequest, around: Surroundings, sizes: LabelSizes): PlacedLabel | null {
+  let best: PlacedLabel | null = null;
+  let least = around.most;
+  eachPlace(
+    request,
+    around,
+    sizes,
+    // What is left to try lies further away than the best costs.
+    (price) => price <= least,
+    (label, price) => {
+      const cost = price + priceOf(label, around, least - price);
+      if (cost < least) {
+        least = cost;
+        best = label;
+      }
+    },
+  );
+  return best;
+}
+
+/** All places for a callout within reach, for each wording from near to far, as long as the distance is worth its price. */
+function eachPlace(
+  request: LabelRequest,
+  { obstacles: { area } }: Surroundings,
+  sizes: LabelSizes,
+  isWorth: (price: number) => boolean,
+  visit: (label: PlacedLabel, price: number) => void,
+): void {
   const size = sizes.callout;
   const shape: LabelShape = { form: sizes.aside ?? 'callout', size, idSize: sizes.calloutId };
   const nearest = request.isBeside ? NEAREST_MARK : NEAREST;
-  let best: PlacedLabel | null = null;
-  let least = around.most;
+  const below = (sizes.below ?? 0) * size;
+  const apart = sizes.apart ?? size * 0.1;
   for (const [shorter, words] of wordings(request).entries()) {
-    const [width, height] = labelExtent(words, shape);
+    const extent = labelExtent(words, shape);
+    const [width, height] = extent;
+    const [w, h] = [width / 2 + apart, height / 2 + apart];
     for (let step = 0; step < STEPS; step++) {
       const reach = size * (nearest + step * STEP) + request.room;
       const price = reach / size + shorter * PRICE.short;
-      // What is left to try lies further away than the best costs.
-      if (price > least) break;
+      if (!isWorth(price)) break;
       for (let turn = 0; turn < TURNS; turn++) {
         const angle = (2 * Math.PI * (turn + 0.5)) / TURNS;
         const x = request.at[0] + Math.cos(angle) * (reach + (width - size) / 2);
         const y = request.at[1] + Math.sin(angle) * (reach + (height - size) / 2);
-        const label: PlacedLabel = labelAt(words, shape, [x, y], sizes.apart ?? size * 0.1);
-        if (!within(label.box, around.obstacles.area)) continue;
-        const cost = price + priceOf(label, around, least - price);
-        if (cost < least) {
-          least = cost;
-          best = label;
-        }
+        const box: Bounds = [x - w, y - h, x + w, y + h + below];
+        if (within(box, area)) visit({ request: words, ...shape, at: [x, y], box, extent }, price);
       }
     }
   }
-  return best;
 }
 
 /** What a place costs beside its distance; once that is `enough` or more, the rest is not added up. */
 function priceOf(label: PlacedLabel, around: Surroundings, enough: number): number {
-  const { obstacles, fixed, targets, callouts, plates } = around;
-  const { box, at, request } = label;
+  const { obstacles, fixed, targets, callouts, plates, prices } = around;
+  const { box, request } = label;
+  const end = leaderEnd(label);
   // The dearest first: in a crowd most places are given up here.
   if (enough <= PRICE.label && (fixed.meets(box) || plates.meets(box))) return PRICE.label;
-  let price = (obstacles.linePrice ?? PRICE.line) * segmentsInBox(obstacles.lines, box, COUNTED_LINES);
+  let price = prices.line * segmentsInBox(obstacles.lines, box, COUNTED_LINES);
   if (price >= enough) return price;
   const reach = reachOf(label);
   fixed.visit(reach, (other) => {
     if (boxesMeet(other, box)) price += PRICE.label;
-    else if (segmentMeetsBox(request.at, at, other)) price += PRICE.hidden;
+    else if (segmentMeetsBox(request.at, end, other)) price += prices.hidden;
     return price < enough;
   });
   callouts.visit(reach, (other) => {
-    price += priceAmong(label, other);
+    price += priceAmong(label, other, prices.hidden);
     return price < enough;
   });
   targets.visit(reach, (target) => {
@@ -169,27 +237,31 @@ function priceOf(label: PlacedLabel, around: Surroundings, enough: number): numb
   return price;
 }
 
-function priceOfTarget({ box, at, request, size }: PlacedLabel, target: LabelRequest): number {
+function priceOfTarget(label: PlacedLabel, target: LabelRequest): number {
+  const { box, request, size } = label;
   const [x, y] = target.at;
   if (boxesMeet(box, [x, y, x, y])) return PRICE.target;
   const half = TARGET * size;
-  return segmentMeetsBox(request.at, at, [x - half, y - half, x + half, y + half]) ? PRICE.passing : 0;
+  return segmentMeetsBox(request.at, leaderEnd(label), [x - half, y - half, x + half, y + half])
+    ? PRICE.passing
+    : 0;
 }
 
-function priceAmong(label: PlacedLabel, other: PlacedLabel): number {
+function priceAmong(label: PlacedLabel, other: PlacedLabel, hidden: number): number {
   if (boxesMeet(label.box, other.box)) return PRICE.label;
-  const [from, to]: [Point, Point] = [label.request.at, label.at];
-  const [otherFrom, otherTo]: [Point, Point] = [other.request.at, other.at];
+  const [from, to]: [Point, Point] = [label.request.at, leaderEnd(label)];
+  const [otherFrom, otherTo]: [Point, Point] = [other.request.at, leaderEnd(other)];
   let price = 0;
   if (segmentsMeet(from, to, otherFrom, otherTo)) price += PRICE.crossing;
-  if (segmentMeetsBox(from, to, other.box)) price += PRICE.hidden;
-  if (segmentMeetsBox(otherFrom, otherTo, label.box)) price += PRICE.hidden;
+  if (segmentMeetsBox(from, to, other.box)) price += hidden;
+  if (segmentMeetsBox(otherFrom, otherTo, label.box)) price += hidden;
   return price;
 }
 
 /** The box around a callout and its leader. */
-function reachOf({ box, at, request }: PlacedLabel): Bounds {
-  const way = boxOfWay(at, request.at);
+function reachOf(label: PlacedLabel): Bounds {
+  const { box, request } = label;
+  const way = boxOfWay(leaderEnd(label), request.at);
   return [
     Math.min(box[0], way[0]),
     Math.min(box[1], way[1]),

@@ -101,7 +101,7 @@ function placeWords(
 ): PlacedLabel | null {
   const tryAt = (at: Point, size: number, form: LabelForm): PlacedLabel | null => {
     const idSize = Math.max(size * ID_PART, sizes.smallestId);
-    const label = labelAt(request, { form, size, idSize }, at, sizes.clearance);
+    const label = labelAt(request, { form, size, idSize }, at, sizes.clearance, (sizes.below ?? 0) * size);
     return segmentsInBox(lines, label.box, 1) === 0 && !boxes.meets(label.box) ? label : null;
   };
   const all = trySizes(request, sizes);
@@ -122,7 +122,8 @@ function placeWords(
 /** Type sizes to try, falling. */
 function trySizes(request: LabelRequest, sizes: LabelSizes): number[] {
   const smallest = request.number === null ? sizes.smallestId : sizes.smallest;
-  const isLong = request.short !== undefined && request.short !== request.id;
+  const { short } = request;
+  const isLong = short !== undefined && (short.id !== request.id || short.number !== request.number);
   const least = isLong ? (sizes.smallestLong ?? smallest) : smallest;
   const all: number[] = [];
   const first = Math.min(sizes.largest, Math.max(least, request.room * FIRST_TRY));

@@ -95,7 +95,7 @@ interface TilePlace {
 
 /** What stands beside a mark of the drawing. */
 const MARKS_KEY =
-  'Beside a mark: step, bit where there are several, setting; a number alone: the step; after a semicolon: a later step that is threaded through the same place.';
+  'Beside a mark: step, bit where there are several, setting; a number alone: the step; after a semicolon: a later step that is threaded through the same place; in grey after that: the cutout that the mark lies in.';
 
 function tilePage(tile: Bounds, { row, column, rows, columns }: TilePlace, bits: string): string {
   const [x0, y0, x1, y1] = tile;

@@ -15,14 +15,24 @@ const WIDTHS: Readonly<Record<string, number>> = {
 
 const OTHER = 0.6;
 
-/** Bold type is wider by about this factor. */
+/** Bold type is wider by about this factor; these have widths of their own (Helvetica-Bold). */
 const BOLD = 1.05;
+const BOLD_WIDTHS: Readonly<Record<string, number>> = {
+  '\u00b7': 0.278,
+  ';': 0.333,
+  e: 0.556,
+  m: 0.889,
+  s: 0.556,
+  t: 0.333,
+};
 
 /** The width of a text set at `size`, in the unit of `size`; an estimate for words, exact for numbers. */
 export function textWidth(text: string, size: number, bold = false): number {
   let width = 0;
-  for (const char of text) width += WIDTHS[char] ?? OTHER;
-  return width * size * (bold ? BOLD : 1);
+  for (const char of text) {
+    width += (bold ? BOLD_WIDTHS[char] : undefined) ?? (WIDTHS[char] ?? OTHER) * (bold ? BOLD : 1);
+  }
+  return width * size;
 }
 
 /** The type family of all written pictures. */

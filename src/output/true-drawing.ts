@@ -4,7 +4,7 @@ import type { PlacedLabel } from './label-request.js';
 import type { PlanCanvas } from './plan-canvas.js';
 import { cutoutRegions } from './plan-content-cutouts.js';
 import { bareBits, type TrueStart, takenByStarts, trueStarts } from './true-starts.js';
-import { placeTrueWords, type TrueWord, trueLines } from './true-words.js';
+import { placeTrueWords, type TrueWord, trueLines, wordsApart } from './true-words.js';
 
 /** What stands on the drawing at true size beside its lines. */
 export interface TrueDrawing {
@@ -35,17 +35,20 @@ export function layOutTrueDrawing(
   const starts = trueStarts(canvas, area);
   const { boxes, segments } = takenByStarts(starts);
   const ids = idWords(canvas.plan);
-  const cutouts = cutoutWords(canvas.plan);
+  // A cutout with a hole in it is named beside that.
+  const told = new Set(starts.flatMap(({ word }) => word.also ?? []));
+  const cutouts = cutoutWords(canvas.plan).filter(({ text }) => !told.has(text));
   const words = [...ids, ...cutouts, ...starts.map(({ word }) => word)];
   const { map } = canvas.plan.relief;
   const lines = trueLines(map, map.edges, [...segments, ...more]);
   const placed = placeTrueWords(words, lines, area, [...boxes, ...taken]);
-  const [named, told] = [ids.length, ids.length + cutouts.length];
-  const steps = placed.slice(told);
+  const [named, all] = [ids.length, ids.length + cutouts.length];
+  const apart = placed.slice(all).map(wordsApart);
+  const steps = apart.map(([step]) => step);
   return {
     starts,
     ids: placed.slice(0, named),
-    cutouts: placed.slice(named, told),
+    cutouts: [...placed.slice(named, all), ...apart.flatMap(([, cutout]) => cutout ?? [])],
     steps,
     bits: bareBits(
       starts,

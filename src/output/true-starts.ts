@@ -1,7 +1,10 @@
 import type { Bounds, Point } from '../geometry/point.js';
-import type { CutStart } from '../workshop/cut-plan.js';
+import { OUTSIDE } from '../plane/region-map.js';
+import { locateRegions } from '../relief/locate-regions.js';
+import type { CutPlan, CutStart } from '../workshop/cut-plan.js';
 import { BoxGrid } from './box-grid.js';
 import type { PlanCanvas } from './plan-canvas.js';
+import { cutoutRegions } from './plan-content-cutouts.js';
 import { pointAlong } from './plan-marks.js';
 import { joinNumbers, millimetres } from './plan-words.js';
 import type { TrueWord } from './true-words.js';
@@ -23,8 +26,8 @@ export const EYE = 1.2;
 /**
  * Every hole, every open place to thread through, every way in from the edge of the board, each with its step, bit
  * (where there are several) and setting: `7 · 2.5 mm · set 2`, or `7` where there is no room. A place that a later
- * step comes back to has one mark with both steps: `7 · 2.5 mm · set 2; 31 · set 3`, or `7; 31`. Add-ons have none,
- * since they are sawn out of scrap.
+ * step comes back to has one mark with both steps: `7 · 2.5 mm · set 2; 31 · set 3`, or `7; 31`. The first mark in
+ * a cutout has the region of that after it. Add-ons have none, since they are sawn out of scrap.
  *
  * @param area what the paper shows
  */
@@ -64,7 +67,19 @@ export function trueStarts(canvas: PlanCanvas, area: Bounds): TrueStart[] {
       return ways;
     }),
   );
-  return tied(joinedByPlace(all));
+  return tied(inCutouts(canvas.plan, joinedByPlace(all)));
+}
+
+/** The first mark in each cutout names that too. */
+function inCutouts(plan: CutPlan, starts: readonly TrueStart[]): TrueStart[] {
+  const { map } = plan.relief;
+  const left = new Set(cutoutRegions(plan));
+  const locate = locateRegions(map, starts.length);
+  return starts.map((start) => {
+    const region = start.kind === 'way' ? OUTSIDE : (start.start.region ?? locate(start.start.at));
+    if (!left.delete(region)) return start;
+    return { ...start, word: { ...start.word, also: map.regions[region].id } };
+  });
 }
 
 /** Words by marks that are as near to each other as this might be taken for one another's, mm. */

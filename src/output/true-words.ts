@@ -1,19 +1,21 @@
 import type { Bounds, Point } from '../geometry/point.js';
 import { type SegmentField, segmentField } from '../geometry/segment-field.js';
 import type { MapEdge, RegionMap } from '../plane/region-map.js';
-import type { LabelRequest, LabelSizes, PlacedLabel } from './label-request.js';
-import { labelExtent } from './label-shape.js';
+import { type LabelRequest, type LabelSizes, leaderEnd, type PlacedLabel } from './label-request.js';
+import { type LabelWords, labelExtent } from './label-shape.js';
 import { flattenedEdges } from './map-paths.js';
 import { placeLabels } from './place-labels.js';
 import { chordsOf } from './plan-marks.js';
 import { element, svgNumber, textElement } from './svg-markup.js';
-import { BASELINE } from './text-width.js';
+import { BASELINE, textWidth } from './text-width.js';
 
 /** A word on a drawing at true size: the id of a piece, or what is said beside a mark. */
 export interface TrueWord {
   readonly text: string;
   /** Said where the text has no room. */
   readonly short?: string;
+  /** Said after it in type of its own: the cutout that a mark stands in. */
+  readonly also?: string;
   readonly at: Point;
   /** From `at` to the nearest line; beside a mark: how far the mark reaches, mm. */
   readonly room: number;
@@ -41,11 +43,12 @@ const SIZES: LabelSizes = {
   calloutId: 2.4,
   clearance: 0.25,
   apart: 0.4,
+  below: 0.2,
   aside: 'beside',
 };
 
-/** A word on a line hides where to saw: it stands so many sizes further off instead. */
-const LINE_PRICE = 5;
+/** A word on a line hides where to saw: it stands anywhere within reach instead. */
+const PRICES = { line: 60, hidden: 12 };
 
 /** How closely straight pieces follow the curves that words keep off, mm. */
 const FLATNESS = 0.1;
@@ -56,9 +59,8 @@ const NEAR_MARK = 0.9;
 /** A line shorter than this is no more than a dot, mm. */
 const LEAST_TIE = 0.2;
 
-/** Radius of the dot in a region that a line from its word ends in, and gap between line and word, mm. */
+/** Radius of the dot in a region that a line from its word ends in, mm. */
 const DOT = 0.25;
-const GAP = 0.3;
 
 /**
  * @param edges those that are drawn
@@ -94,9 +96,45 @@ export function placeTrueWords(
   area: Bounds,
   taken: readonly Bounds[],
 ): PlacedLabel[] {
-  const requests = words.map(({ text, ...rest }): LabelRequest => ({ number: null, id: text, ...rest }));
-  return placeLabels(requests, { ...lines, area, taken, linePrice: LINE_PRICE }, SIZES);
+  const requests = words.map(({ text, short, also, ...rest }): LabelRequest => {
+    const said = (words: string): LabelWords =>
+      also === undefined ? { number: null, id: words } : { number: words, id: also };
+    return { ...said(text), ...(short === undefined ? {} : { short: said(short) }), ...rest };
+  });
+  return placeLabels(requests, { ...lines, area, taken, prices: PRICES }, SIZES);
 }
+
+/** A word with another after it as two, each by itself, where they stand; a line to its mark keeps off both. */
+export function wordsApart(label: PlacedLabel): readonly [PlacedLabel, PlacedLabel | null] {
+  const { request, at, size, idSize, form } = label;
+  const { number, id } = request;
+  if (number === null) return [label, null];
+  const [width, height] = labelExtent(request, label);
+  const first = textWidth(number, size, true);
+  const second = textWidth(id, idSize);
+  const whole = boxAround(at, width / 2, height / 2);
+  const left: Point = [at[0] - width / 2 + first / 2, at[1]];
+  const right: Point = [at[0] + width / 2 - second / 2, at[1]];
+  return [
+    {
+      ...label,
+      request: { ...request, number: null, id: number },
+      at: left,
+      box: boxAround(left, first / 2, height / 2),
+      whole,
+    },
+    {
+      request: { ...request, number: null, id },
+      form: form === 'beside' ? 'line' : form,
+      size: idSize,
+      idSize,
+      at: right,
+      box: boxAround(right, second / 2, height / 2),
+    },
+  ];
+}
+
+const boxAround = ([x, y]: Point, w: number, h: number): Bounds => [x - w, y - h, x + w, y + h];
 
 /** A placed word as text, with no look of its own. */
 export function wordMarkup({ request, at, size }: PlacedLabel, digits?: number): string {
@@ -105,13 +143,10 @@ export function wordMarkup({ request, at, size }: PlacedLabel, digits?: number):
 
 /** The line from a word to what it speaks of, with a dot in a region; empty where the word stands on it or near it. */
 export function leaderMarkup(label: PlacedLabel, digits?: number): string {
-  const { request, at, size, form } = label;
+  const { request, size, form } = label;
   if (form !== 'beside') return '';
-  const [width, height] = labelExtent(request, label);
   const [x, y] = request.at;
-  const clamp = (v: number, middle: number, half: number): number =>
-    Math.min(middle + half, Math.max(middle - half, v));
-  const end: Point = [clamp(x, at[0], width / 2 + GAP), clamp(y, at[1], height / 2 + GAP)];
+  const end = leaderEnd(label);
   const far = Math.hypot(end[0] - x, end[1] - y);
   const begin = request.isBeside ? request.room : 0;
   const least = request.isTied ? LEAST_TIE : NEAR_MARK * size;

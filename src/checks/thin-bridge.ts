@@ -1,7 +1,8 @@
 import type { Relief } from '../relief/relief.js';
-import { bridgesIn } from '../workshop/bridges.js';
+import { bridgesIn, joinBridges, type SceneBridge, type WoodScene } from '../workshop/bridges.js';
 import type { Bridge } from '../workshop/cut-plan.js';
 import { finishedScenes } from '../workshop/finished-scenes.js';
+import { frontSheetsOf } from '../workshop/front-sheets.js';
 import { type NeededWidth, neededWidth } from '../workshop/needed-width.js';
 import { MOST_SHEETS } from '../workshop/sheet-sets.js';
 import { type CheckInput, defineRule, type NoOptions, type RuleFinding, type RuleUnit } from './rule.js';
@@ -30,11 +31,16 @@ function pieceUnits({ relief, workshop }: CheckInput): RuleUnit[] {
   const { blade, bridges } = workshop;
   const widthFor: NeededWidth = (bridge) => neededWidth(bridge, bridges);
   const settings = JSON.stringify([blade.thickness, bridges, relief.stack, relief.joint]);
-  return finishedScenes(relief).map((scene) => {
-    const { regions, sheets, heightSawn } = scene;
+  return finishedScenes(relief).map(({ whole, fronts }) => {
+    const { regions, sheets, heightSawn, where } = whole;
+    const own = fronts.map((front) => [front.regions, front.recesses]);
+    const find = (scene: WoodScene): SceneBridge[] => bridgesIn(relief, workshop, scene, widthFor);
     return {
-      key: `${namesOf(relief, regions)} ${regions.join(' ')} ${sheets.join(' ')} ${heightSawn} ${settings}`,
-      find: () => bridgesIn(relief, workshop, scene, widthFor).map((bridge) => describe(relief, bridge, '')),
+      key: `${namesOf(relief, regions)} ${regions.join(' ')} ${sheets.join(' ')} ${heightSawn} ${JSON.stringify(own)} ${settings}`,
+      find: () =>
+        joinBridges([whole, ...fronts].map(find)).map((bridge) =>
+          describe(relief, bridge, bridge.where === where ? '' : ` (${bridge.where})`),
+        ),
     };
   });
 }
@@ -45,6 +51,8 @@ function describe(relief: Relief, bridge: Bridge, where: string): RuleFinding {
   const across = grainAngle !== null && grainAngle > ACROSS ? ' across the grain' : '';
   const over = length >= width / 2 ? ` over ${round2(length)} mm` : '';
   const off = side === null ? '' : `, ${Math.round(side.area)} mm² on an arm of ${round2(side.lever)} mm`;
+  // In front of a recess the sheet's own strength counts; the height of the saw adds little.
+  const lower = frontSheetsOf(bridge.where) === null ? ', saw fewer sheets at once' : '';
   return {
     message: `A ${what} of ${namesOf(relief, regions)}${where} is ${round2(width)} mm wide${over}${across} and needs ${round2(needed)} mm; ${EFFECT[effect]}${off}.`,
     at,
@@ -52,7 +60,7 @@ function describe(relief: Relief, bridge: Bridge, where: string): RuleFinding {
     // Where the wood holds by wider places all the same, a break is ugly and no more.
     ...(effect === 'opens' ? { level: 'note' as const } : {}),
     measured: { value: width, needed, unit: 'mm' },
-    fix: `Widen it to ${enough(needed)} mm, saw fewer sheets at once, or choose a stronger sheet.`,
+    fix: `Widen it to ${enough(needed)} mm${lower}, or choose a stronger sheet.`,
   };
 }
 

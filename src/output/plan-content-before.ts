@@ -3,7 +3,7 @@ import type { CutPlan } from '../workshop/cut-plan.js';
 import { NO_BIT } from '../workshop/drill-start.js';
 import { timeRange } from '../workshop/saw-time.js';
 import type { Block, Section } from './plan-content.js';
-import { notListed } from './plan-content-narrow.js';
+import { lookedAt } from './plan-content-narrow.js';
 import { bitWords, joinWords, millimetres, plural, rangeText } from './plan-words.js';
 
 /** What a person reads before the saw runs: what the job is, safety, words, how to get ready, how to saw. */
@@ -225,7 +225,7 @@ function sawList(plan: CutPlan): string[] {
     );
   }
   if (bridges.length === 0)
-    items.push(`No place is narrower than the material and the height ask for.${notListed(plan)}`);
+    items.push(`No place is narrower than the material and the height ask for.${lookedAt(plan)}`);
   items.push(
     'Should a thin part break: keep both halves, glue them in place with wood glue and go on when it is dry. Should the blade break: unplug, thread a new one through the kerf.',
   );

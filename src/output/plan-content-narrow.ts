@@ -1,4 +1,5 @@
 import type { Bridge, CutPlan } from '../workshop/cut-plan.js';
+import { frontSheetsOf } from '../workshop/front-sheets.js';
 import type { Section } from './plan-content.js';
 import { narrowBySteps, narrowRows } from './plan-narrow.js';
 import { joinWords, millimetres, type PlanWords } from './plan-words.js';
@@ -10,9 +11,9 @@ export function narrowSection(plan: CutPlan, { names }: PlanWords): Section[] {
   const stepOf = new Map(
     [...narrowBySteps(plan)].flatMap(([step, list]) => list.map((b) => [b, step] as const)),
   );
-  const placeOf = (bridge: Bridge): [setting: string, step: string] => {
-    const step = stepOf.get(bridge);
-    return step === undefined ? ['', ''] : [String(settingOfStep(plan, step)), String(step)];
+  const placeOf = (places: readonly Bridge[]): [settings: string, steps: string] => {
+    const steps = places.map((bridge) => stepOf.get(bridge)).filter((step) => step !== undefined);
+    return [few(steps.map((step) => settingOfStep(plan, step))), few(steps)];
   };
   // A piece by its own name; a cutout has none but that of its region.
   const { relief } = plan;
@@ -23,7 +24,7 @@ export function narrowSection(plan: CutPlan, { names }: PlanWords): Section[] {
     const piece = pieceAt.get(region);
     return piece === undefined ? names.region(region) : names.piece(piece);
   };
-  const joined = rows.some(({ count }) => count > 1);
+  const joined = rows.some(({ places }) => places.length > 1);
   return [
     {
       id: 'narrow',
@@ -33,7 +34,7 @@ export function narrowSection(plan: CutPlan, { names }: PlanWords): Section[] {
           kind: 'paragraph',
           text:
             'These places are narrower than the material and the height ask for, so they break easily. Go slowly there, hold both sides down, and do not pull or twist the work. The steps at which they come to be say so.' +
-            notListed(plan),
+            lookedAt(plan),
         },
         { kind: 'narrow' },
         {
@@ -49,14 +50,14 @@ export function narrowSection(plan: CutPlan, { names }: PlanWords): Section[] {
             ...(joined ? ['Places'] : []),
           ],
           numbers: [0, 3, 4, 5, 6, 7],
-          rows: rows.map(({ bridge, count }, i) => [
+          rows: rows.map(({ bridge, places }, i) => [
             String(i + 1),
             whenNarrow(plan, names.piece, bridge.where),
             joinWords(bridge.regions.map(nameIn)),
-            ...placeOf(bridge),
+            ...placeOf(places),
             millimetres(bridge.width),
             millimetres(bridge.needed),
-            ...(joined ? [String(count)] : []),
+            ...(joined ? [String(places.length)] : []),
           ]),
         },
       ],
@@ -64,10 +65,19 @@ export function narrowSection(plan: CutPlan, { names }: PlanWords): Section[] {
   ];
 }
 
-/** What is not looked at, where recesses leave less of a sheet than the piece is wide. */
-export function notListed({ relief }: CutPlan): string {
+/** What is looked at, where recesses leave less of a sheet than the piece is wide. */
+export function lookedAt({ relief }: CutPlan): string {
   if (relief.joint !== 'pieces' || !relief.regions.some(({ role }) => role === 'recess')) return '';
-  return ' Looked at are pieces at their whole height, stock that stands between settings, and sheets with recesses before the outlines are sawn; not what a single sheet of a piece has left between a recess and the outline, so look there yourself before you part the sheets.';
+  return ' Looked at are pieces at their whole height, their sheets in front of the floors of recesses, which are narrower than the piece until they are glued on, stock that stands between settings, and sheets with recesses before the outlines are sawn; not what is narrow for a few steps only.';
+}
+
+/** So many numbers in a cell; of more the first and the last. */
+const MOST_NUMBERS = 4;
+
+/** Numbers in order, each once. */
+function few(numbers: readonly number[]): string {
+  const all = [...new Set(numbers)].sort((a, b) => a - b);
+  return all.length <= MOST_NUMBERS ? all.join(', ') : `${all[0]} … ${all[all.length - 1]}`;
 }
 
 /** The setting, counted from 1, that a step belongs to. */
@@ -89,6 +99,11 @@ function whenNarrow(plan: CutPlan, nameOf: (id: string) => string, where: string
     const number = Number(where.slice(5));
     const place = passes.findLastIndex((pass) => pass.phase === 'pass' && pass.number === number);
     return `after setting ${place + 1}, in what is left`;
+  }
+  const front = frontSheetsOf(where);
+  if (front !== null) {
+    const { sheets } = front;
+    return `in ${joinWords([...sheets])}, until ${sheets.length > 1 ? 'they are' : 'it is'} glued on`;
   }
   const ids = where.split('+');
   if (ids.every((id) => relief.stack.sheets.some((sheet) => sheet.id === id))) {

@@ -1,5 +1,6 @@
 import { isSmallArea, isSmallPiece } from '../workshop/cautions.js';
-import type { CutPlan, Pass } from '../workshop/cut-plan.js';
+import type { Bridge, CutPlan, Pass } from '../workshop/cut-plan.js';
+import { frontSheetsOf } from '../workshop/front-sheets.js';
 import { paceOf, timeRange } from '../workshop/saw-time.js';
 import { blockLetter, type LetteredBlock } from './plan-blocks.js';
 import type { Block } from './plan-content.js';
@@ -15,11 +16,23 @@ import {
 } from './plan-words.js';
 
 /** What is said before the steps of a setting: sheets, blocks, holes, in the order in which it is done. */
-export function openingBlocks(plan: CutPlan, words: PlanWords, place: number, first: number): Block[] {
+/**
+ * What to do before the first step of a setting.
+ *
+ * @param first number of that step
+ * @param sawn narrow places that the steps before it leave
+ */
+export function openingBlocks(
+  plan: CutPlan,
+  words: PlanWords,
+  place: number,
+  first: number,
+  sawn: ReadonlySet<Bridge>,
+): Block[] {
   const pass = plan.passes[place];
   const said = [
     ...moveSentences(plan, words, place),
-    ...partingSentences(plan, place),
+    ...partingSentences(plan, place, sawn),
     ...tapeSentences(plan, place),
     words.together(pass),
     ...phaseSentences(plan, pass),
@@ -77,7 +90,7 @@ function moveSentences(plan: CutPlan, words: PlanWords, place: number): string[]
 }
 
 /** A warning where sheets are taken off others that have narrow places in them, of stock that is still there. */
-function partingSentences(plan: CutPlan, place: number): string[] {
+function partingSentences(plan: CutPlan, place: number, sawn: ReadonlySet<Bridge>): string[] {
   const { moves, blocks } = plan.passes[place];
   if (!moves.some(({ action }) => action === 'lift')) return [];
   const before = plan.passes[place - 1];
@@ -85,10 +98,13 @@ function partingSentences(plan: CutPlan, place: number): string[] {
   const off = new Set(moves.filter(({ action }) => action === 'lift').map(({ sheet }) => sheet));
   const there = new Set(blocks.flatMap(({ regions }) => regions));
   const rows = narrowRows(plan);
-  const numbers = rows.flatMap(({ bridge: { where, regions } }, i) => {
-    const own = where.split('+');
+  const numbers = rows.flatMap(({ bridge: { where }, places }, i) => {
+    const front = frontSheetsOf(where);
+    const own = front?.sheets ?? where.split('+');
     const parted = own.some((id) => off.has(id)) && own.every((id) => sheets.has(id));
-    return parted && regions.some((r) => there.has(r)) ? [i + 1] : [];
+    const isThere = (bridge: Bridge): boolean =>
+      bridge.regions.some((r) => there.has(r)) && (front === null || sawn.has(bridge));
+    return parted && places.some(isThere) ? [i + 1] : [];
   });
   return numbers.length === 0
     ? []

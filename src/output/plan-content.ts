@@ -1,4 +1,5 @@
-import type { CutPlan, CutStep, Pass } from '../workshop/cut-plan.js';
+import type { Bridge, CutPlan, CutStep, Pass } from '../workshop/cut-plan.js';
+import { frontSheetsOf } from '../workshop/front-sheets.js';
 import { afterSawing } from './plan-content-after.js';
 import { beforeSawing } from './plan-content-before.js';
 import { copiesSection } from './plan-content-copies.js';
@@ -6,7 +7,7 @@ import { narrowSection } from './plan-content-narrow.js';
 import { closingBlocks, openingBlocks } from './plan-content-setting.js';
 import { narrowBySteps } from './plan-narrow.js';
 import type { PlanDocumentOptions } from './plan-text.js';
-import { millimetres, type PlanWords, planWords } from './plan-words.js';
+import { joinWords, millimetres, type PlanWords, planWords } from './plan-words.js';
 
 /** A part of a document, before it becomes text, Markdown or HTML. */
 export type Block =
@@ -62,21 +63,22 @@ export function planContent(given: CutPlan, options: PlanDocumentOptions, pictur
 
 function settings(plan: CutPlan, words: PlanWords): Section[] {
   const narrow = narrowBySteps(plan);
+  const sawn = new Set<Bridge>();
   let number = 0;
   return plan.passes.map((pass, p): Section => {
     const first = number + 1;
+    const opening = openingBlocks(plan, words, p, first, sawn);
     const steps = pass.steps.map((step): Block => {
       number++;
-      const warned = (narrow.get(number) ?? []).map(({ width }) => width);
+      const warned = narrow.get(number) ?? [];
+      for (const bridge of warned) sawn.add(bridge);
       const lines = [
         words.start(pass, step),
         ...partsLines(plan, step, words.pictures),
         words.keep(pass, step),
       ];
       if (warned.length > 0) {
-        lines.push(
-          `Go slowly: ${millimetres(Math.min(...warned))} of wood stays beside this cut (see Narrow places).`,
-        );
+        lines.push(goSlowly(warned));
       }
       const title = words.action(pass, step);
       return { kind: 'step', number, pass, step, title, lines: [...lines, words.effort(step)] };
@@ -84,14 +86,17 @@ function settings(plan: CutPlan, words: PlanWords): Section[] {
     return {
       id: `setting-${p + 1}`,
       title: `Setting ${p + 1} of ${plan.passes.length}: ${words.setting(pass)}`,
-      blocks: [
-        ...openingBlocks(plan, words, p, first),
-        { kind: 'setting', pass },
-        ...steps,
-        ...closingBlocks(plan, words, p),
-      ],
+      blocks: [...opening, { kind: 'setting', pass }, ...steps, ...closingBlocks(plan, words, p)],
     };
   });
+}
+
+/** A warning of the narrowest place that a step leaves. */
+function goSlowly(bridges: readonly Bridge[]): string {
+  const { width, where } = bridges.reduce((a, b) => (b.width < a.width ? b : a));
+  const front = frontSheetsOf(where);
+  const inSheets = front === null ? '' : ` in ${joinWords([...front.sheets])}`;
+  return `Go slowly: ${millimetres(width)} of wood stays${inSheets} beside this cut (see Narrow places).`;
 }
 
 /** What to say where a step is sawn in several parts. */

@@ -1,5 +1,6 @@
 import { distanceToSegment, type Point } from '../geometry/point.js';
 import type { Bridge, CutPlan } from '../workshop/cut-plan.js';
+import { frontSheetsOf } from '../workshop/front-sheets.js';
 import { type LineShapes, lineShapes } from '../workshop/line-shapes.js';
 import { joinNumbers, millimetres } from './plan-words.js';
 
@@ -10,19 +11,27 @@ const EACH_ITS_OWN = 60;
 export interface NarrowRow {
   /** The narrowest of them. */
   readonly bridge: Bridge;
-  readonly count: number;
+  /** All of them. */
+  readonly places: readonly Bridge[];
 }
 
-/** The narrow places of a plan: each by itself, or where there are too many to read, one row for each piece or sheet. */
+/**
+ * The narrow places of a plan: those in the front sheets of a piece in one row, all others each by itself, or where there
+ * are too many to read, one row for each piece or sheet.
+ */
 export function narrowRows({ bridges }: CutPlan): NarrowRow[] {
-  if (bridges.length <= EACH_ITS_OWN) return bridges.map((bridge) => ({ bridge, count: 1 }));
-  const rows = new Map<string, NarrowRow>();
+  const single = bridges.filter(({ where }) => frontSheetsOf(where) === null).length <= EACH_ITS_OWN;
+  const rows = new Map<string | Bridge, Bridge[]>();
   for (const bridge of bridges) {
-    const row = rows.get(bridge.where);
-    const narrowest = row === undefined || bridge.width < row.bridge.width ? bridge : row.bridge;
-    rows.set(bridge.where, { bridge: narrowest, count: (row?.count ?? 0) + 1 });
+    const key = single && frontSheetsOf(bridge.where) === null ? bridge : bridge.where;
+    const row = rows.get(key);
+    if (row === undefined) rows.set(key, [bridge]);
+    else row.push(bridge);
   }
-  return [...rows.values()];
+  return [...rows.values()].map((places) => ({
+    places,
+    bridge: places.reduce((a, b) => (b.width < a.width ? b : a)),
+  }));
 }
 
 /** Which narrow places need care when sheets are parted, and how. @param numbers of rows, from 1 */

@@ -22,8 +22,19 @@ export interface WoodScene {
   readonly sheets: readonly string[];
   /** Height of what is in the saw, mm. */
   readonly heightSawn: number;
+  /**
+   * Recesses that are gone from it, each with the height at which it is sawn, mm: only what lies beside one is looked
+   * for, since the piece at its whole height tells the rest. Absent: everything counts, and is sawn at `heightSawn`.
+   */
+  readonly recesses?: readonly (readonly [region: number, height: number])[];
   /** What to call it in `Bridge.where`. */
   readonly where: string;
+}
+
+/** A bridge as a scene tells it. */
+export interface SceneBridge extends Bridge {
+  /** It lies beside none of the scene's recesses, so it counts only where the whole piece has it too. Absent: it counts. */
+  readonly elsewhere?: true;
 }
 
 /** Room around the drawing on a board that is larger, mm: the narrow places at its own edge are not ours. */
@@ -43,23 +54,40 @@ export function bridgesIn(
   workshop: Workshop,
   scene: WoodScene,
   widthFor: NeededWidth,
-): Bridge[] {
+): SceneBridge[] {
   const { map } = relief;
   const sheets = [...new Set(scene.sheets)].map((id) => sheetOf(relief.stack, id));
-  const need = (across: Point | null): { needed: number; grainAngle: number | null } =>
+  const recessHeights = scene.recesses === undefined ? null : new Map(scene.recesses);
+  const need = (height: number, across: Point | null): { needed: number; grainAngle: number | null } =>
     sheets
-      .map((sheet) => caseOf(workshop, scene, sheet, across))
+      .map((sheet) => caseOf(workshop, height, sheet, across))
       .map((bridge) => ({ needed: widthFor(bridge), grainAngle: bridge.grainAngle ?? null }))
       .reduce((most, one) => (one.needed > most.needed ? one : most));
   const loops = sceneLoops(map, scene);
   const boundary = areaBoundary(loops.map((loop) => loop.curves));
-  return narrowPlaces(boundary, need(null).needed).flatMap((neck): Bridge[] => {
-    const { needed, grainAngle } = need(neck.across);
+  return narrowPlaces(boundary, need(scene.heightSawn, null).needed).flatMap((neck): SceneBridge[] => {
+    const beyond = atEnds(neck, (loop, curve) => loops[loop].beyond[curve] ?? OUTSIDE);
+    const heights = beyond.map((r) => recessHeights?.get(r) ?? scene.heightSawn);
+    const { needed, grainAngle } = need(Math.max(...heights), neck.across);
     if (neck.width >= needed) return [];
     const { at, from, to, width, length, effect } = neck;
     const regions = regionsAt(loops, neck);
     const side = neck.side === null ? null : { area: neck.side.area, lever: neck.side.lever };
-    return [{ at, from, to, width, needed, where: scene.where, regions, effect, length, side, grainAngle }];
+    const elsewhere = recessHeights !== null && !beyond.some((r) => recessHeights.has(r));
+    const bridge = {
+      at,
+      from,
+      to,
+      width,
+      needed,
+      where: scene.where,
+      regions,
+      effect,
+      length,
+      side,
+      grainAngle,
+    };
+    return [elsewhere ? { ...bridge, elsewhere } : bridge];
   });
 }
 
@@ -69,18 +97,22 @@ const EFFECTS: readonly Bridge['effect'][] = ['opens', 'hangs', 'parts'];
 /**
  * The bridges of several scenes, each place once, in the order in which they first come. Of what the scenes say about
  * one place the worst counts: where more breaks, then where more is needed. The needed width is the most of all, so that
- * a bridge that wide passes everywhere.
+ * a bridge that wide passes everywhere. What lies elsewhere (see `SceneBridge`) adds no place and no name of
+ * its own.
  */
-export function joinBridges(scenes: readonly (readonly Bridge[])[]): Bridge[] {
+export function joinBridges(scenes: readonly (readonly SceneBridge[])[]): Bridge[] {
   const joined: Bridge[] = [];
   const known = new Map<string, number[]>();
-  for (const bridge of scenes.flat()) {
+  for (const { elsewhere, ...bridge } of scenes.flat()) {
     const keys = placesNear(bridge.at);
     const old = keys.flatMap((key) => known.get(key) ?? []).find((k) => isSame(joined[k], bridge));
     if (old !== undefined) {
-      joined[old] = worse(joined[old], bridge);
+      // All sheets of the piece are narrow there, though it does most harm in the front ones.
+      const worst = worse(joined[old], bridge);
+      joined[old] = elsewhere ? { ...worst, where: joined[old].where } : worst;
       continue;
     }
+    if (elsewhere) continue;
     const [own] = keys;
     known.set(own, [...(known.get(own) ?? []), joined.length]);
     joined.push(bridge);
@@ -94,9 +126,8 @@ function worse(one: Bridge, other: Bridge): Bridge {
 }
 
 /** @param across unit vector of the chord; null: the worst that can be */
-function caseOf(workshop: Workshop, scene: WoodScene, sheet: Sheet, across: Point | null): BridgeCase {
+function caseOf(workshop: Workshop, heightSawn: number, sheet: Sheet, across: Point | null): BridgeCase {
   const { material, thickness } = sheet;
-  const { heightSawn } = scene;
   const kerf = workshop.blade.thickness;
   const grain = sheet.grain ?? null;
   // A board is alike in all directions; a wood whose grain is not known gets the model's middle value.
@@ -113,10 +144,13 @@ function angleTo(grain: number, across: Point | null): number {
   return Math.min(apart, 180 - apart);
 }
 
-/** A closed line around a scene, and the region of the scene beside each of its curves; OUTSIDE: the board. */
+/** A closed line around a scene, and the regions on both sides of each of its curves; OUTSIDE: the board. */
 interface SceneLoop {
   readonly curves: readonly Curve[];
+  /** Those of the scene. */
   readonly regions: readonly number[];
+  /** Those that are not of the scene. */
+  readonly beyond: readonly number[];
 }
 
 function sceneLoops(map: RegionMap, scene: WoodScene): SceneLoop[] {
@@ -125,16 +159,17 @@ function sceneLoops(map: RegionMap, scene: WoodScene): SceneLoop[] {
     const parts = loop.map((step) => {
       const { left, right } = map.edges[step.edge];
       const region = own.has(left) ? left : own.has(right) ? right : OUTSIDE;
-      return { curves: loopCurves(map, [step]), region };
+      return { curves: loopCurves(map, [step]), region, other: region === left ? right : left };
     });
     return {
       curves: parts.flatMap(({ curves }) => curves),
       regions: parts.flatMap(({ curves, region }) => curves.map(() => region)),
+      beyond: parts.flatMap(({ curves, other }) => curves.map(() => other)),
     };
   };
   if (!scene.board) return boundaryLoops(map, scene.regions).map(walked);
   const open = map.regions.flatMap((region, r) => (own.has(r) || region.addOn ? [] : [r]));
-  const board = { curves: boardOutline(map), regions: [] };
+  const board = { curves: boardOutline(map), regions: [], beyond: [] };
   return [board, ...boundaryLoops(map, open).map(walked)];
 }
 
@@ -152,10 +187,12 @@ function boardOutline({ page }: RegionMap): Curve[] {
 
 /** The regions of the scene at the ends of a chord. */
 function regionsAt(loops: readonly SceneLoop[], neck: Neck): number[] {
-  const found = [neck.fromPlace, neck.toPlace].map(
-    ({ loop, curve }) => loops[loop].regions[curve] ?? OUTSIDE,
-  );
+  const found = atEnds(neck, (loop, curve) => loops[loop].regions[curve] ?? OUTSIDE);
   return [...new Set(found.filter((r) => r !== OUTSIDE))].sort((a, b) => a - b);
+}
+
+function atEnds<T>({ fromPlace, toPlace }: Neck, at: (loop: number, curve: number) => T): T[] {
+  return [fromPlace, toPlace].map(({ loop, curve }) => at(loop, curve));
 }
 
 function isSame(a: Bridge, b: Bridge): boolean {

@@ -235,7 +235,10 @@ export interface Bridge {
   /** mm */
   readonly width: number;
   readonly needed: number;
-  /** What is narrow: a piece id (`p3`), a sheet id, or `pass 2` for the standing stock after it. */
+  /**
+   * What is narrow: a piece id (`p3`); `p3 s1` or `p3 s1+s2`, the sheets of a piece in front of the floor of a recess;
+   * sheet ids (`s1`, `s1+s2`) alone; or `pass 2` for the standing stock after it.
+   */
   readonly where: string;
   /** Region indices whose material it is. */
   readonly regions: readonly number[];

@@ -79,8 +79,9 @@ export function planAgain(
   const workshop = completeWorkshop(given);
   const model: NeededWidth = widthFor ?? ((bridge) => neededWidth(bridge, given.bridges));
   const search = bridgeSearch(relief, workshop, widthFor, model, before);
-  const finished = finishedScenes(relief).map(search.find);
-  const plan = planWith(relief, workshop, finished.flat(), (standing) =>
+  const scenes = finishedScenes(relief);
+  const finished = scenes.flatMap(({ whole, fronts }) => [whole, ...fronts]).map(search.find);
+  const plan = planWith(relief, workshop, joinBridges(finished), (standing) =>
     joinBridges([...finished, ...standing.map(search.find)]),
   );
   return { plan, memo: search.memo, ...search.counts };

@@ -68,10 +68,10 @@ const QUESTIONS: readonly (readonly [string, RegExp])[] = [
     /In it: getting ready .* min; setting 1, .* min; .*This setting is done after 34 steps, .*: its steps .*, 1 sheet move 1 to 4 min/,
   ],
   ['What if a thin part or the blade breaks?', /Should a thin part break: .*Should the blade break/],
-  ['Where is it thin?', /Go slowly: 2 mm of wood stays beside this cut \(see Narrow places\)/],
+  ['Where is it thin?', /Go slowly: 2 mm of wood stays in s1 and s2 beside this cut \(see Narrow places\)/],
   [
     'Is everything that is thin listed?',
-    /not what a single sheet of a piece has left between a recess and the outline, so look there yourself/,
+    /their sheets in front of the floors of recesses, .* until they are glued on, .*; not what is narrow for a few steps only/,
   ],
   [
     'How do the sheets of a piece hold together in the end?',
@@ -79,15 +79,15 @@ const QUESTIONS: readonly (readonly [string, RegExp])[] = [
   ],
   [
     'Which pieces get their sheets in another order?',
-    /p2 lantern roof: glue as s2 s1 s3 s4 \(sawn as s1 s2 s3 s4\)/,
+    /p\d+ lantern roof: glue as s2 s1 s3 s4 \(sawn as s1 s2 s3 s4\)/,
   ],
   [
     'What is finished with what?',
-    /choose one finish for each .*“natural”: the other \d+ pieces\..*“hardboard”: p2/,
+    /choose one finish for each .*“natural”: the other \d+ pieces\..*“hardboard”: p\d+/,
   ],
   [
     'Which sheets do I leave out of a piece?',
-    /Leave out: p3 s2 s3; p30 s2; .*These sheets came off with the piece and do not belong to it/,
+    /Leave out: p\d+ s2 s3; p\d+ s2; .*These sheets came off with the piece and do not belong to it/,
   ],
   [
     'What of a face do I finish before I glue the sheets?',
@@ -100,7 +100,7 @@ const QUESTIONS: readonly (readonly [string, RegExp])[] = [
   ['May I part the sheets where thin bars are in them?', /Mind the narrow places when you part the sheets/],
   [
     'Which pieces do I part with care?',
-    /Mind the narrow places when you part these pieces: Nos\. 1 to 15 in the list/,
+    /Mind the narrow places when you part these pieces: Nos\. 1 to 6 in the list/,
   ],
   ['Where are the tightest curves?', /Go slowly in the tightest curves: steps \d+, /],
   ['How do I finish the add-ons?', /Add-ons are sanded and finished in the same way.*Their seats stay bare/],
@@ -157,13 +157,13 @@ const OWL_QUESTIONS: readonly (readonly [string, RegExp])[] = [
   ],
   [
     'What do I hold the work by when the board is gone?',
-    /comes off: w8 \(top left, .*?\)\. One part of it is left to hold the work by\..* comes off: w9 \(top right, .*?\)\. That was the last of it/,
+    /comes off: w8 \(top (left|right), .*?\)\. One part of it is left to hold the work by\..* comes off: w9 \(top (left|right), .*?\)\. That was the last of it/,
   ],
   ['Where do the pins go?', /drill two 3 mm holes through all of them where the drawing has the marks R/],
   ['Which sheets do I leave off at first?', /Leave sheets s2 and s3 off for now: they are put on later/],
   [
     'Which part of the board is which?',
-    /The board comes apart: B \(top right, with .*Nothing is sawn in B and C now.*A \(bottom left, with p50 left tail feather\); B \(top right, with p1 moon and p9 moon\)/,
+    /The board comes apart: B \(top right, with .*Nothing is sawn in B and C now.*A \(bottom left, with p\d+ left tail feather\); B \(top right, with p\d+ moon and p\d+ moon\)/,
   ],
   [
     'A way that I go in by is taped: what now?',

@@ -60,7 +60,7 @@ describe('sheets that come off with a piece', () => {
   it('are spare where they are not its own', () => {
     const { pieces, passes } = planFixture('harbour');
     const spare = pieces.filter((piece) => piece.spare !== undefined);
-    expect(spare.map(({ id }) => id)).toContain('p66');
+    expect(spare.map(({ name }) => name)).toContain('cottage door');
     for (const { region, sheets, spare: out = [] } of pieces) {
       const sawn = passes.flatMap(({ steps, loose, sheets: held, phase }) =>
         phase !== 'add-ons' &&

@@ -27,6 +27,8 @@ export function poleOf(rings: readonly Float64Array[], precision: number): Pole 
   best.room = search.distance(best.x, best.y, Number.NEGATIVE_INFINITY);
   const size = Math.max(Math.min(x1 - x0, y1 - y0), Math.max(x1 - x0, y1 - y0) / 16);
   if (size === 0) return best;
+  // No disc is wider than the box.
+  const widest = Math.min(x1 - x0, y1 - y0) / 2;
   const queue = new CellQueue();
   const offer = (x: number, y: number, half: number): void => {
     const spread = half * Math.SQRT2;
@@ -37,14 +39,15 @@ export function poleOf(rings: readonly Float64Array[], precision: number): Pole 
       best.y = y;
       best.room = room;
     }
-    if (room + spread > best.room + precision) queue.push(x, y, half, room + spread, search.nearest);
+    const enough = best.room + precision;
+    if (widest > enough && room + spread > enough) queue.push(x, y, half, room + spread, search.nearest);
   };
   for (let x = x0; x < x1; x += size)
     for (let y = y0; y < y1; y += size) offer(x + size / 2, y + size / 2, size / 2);
   for (let looked = 0; queue.length > 0 && looked < MOST_CELLS; looked++) {
     queue.pop();
     const { x, y, half, most } = queue;
-    if (most <= best.room + precision) break;
+    if (Math.min(most, widest) <= best.room + precision) break;
     const h = half / 2;
     let narrowed = false;
     for (let quarter = 0; quarter < 4; quarter++) {

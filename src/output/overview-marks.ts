@@ -1,5 +1,6 @@
-import type { Bounds, Point } from '../geometry/point.js';
+import { type Bounds, distance, type Point } from '../geometry/point.js';
 import type { Bridge, CutStart } from '../workshop/cut-plan.js';
+import { BoxGrid } from './box-grid.js';
 import type { OverviewScene } from './overview-scene.js';
 import { INK } from './palette.js';
 import { element, group, svgNumber } from './svg-markup.js';
@@ -36,24 +37,58 @@ function drillRadius(scene: OverviewScene, diameter: number | null): number {
   return Math.max((diameter ?? 0) / 2, scene.unit * 0.28);
 }
 
-/** A bold bar across each narrow place, with a ring around it to find it by. */
+/** A bold bar across each narrow place, with a ring around it to find it by where there is room. */
 export function bridgeMarks(scene: OverviewScene): string {
-  const marks = distinctBridges(scene).map((bridge) => {
+  const bridges = distinctBridges(scene);
+  const radius = (bridge: Bridge): number => Math.max(bridge.width * 0.75, scene.unit * 0.8);
+  const rings = apartRings(bridges, radius, scene.unit);
+  const marks = bridges.map((bridge) => {
     const [x, y] = bridge.at;
-    const ring = Math.max(bridge.width * 0.75, scene.unit * 0.8);
     const bar = `M${bridge.from.map((v) => svgNumber(v)).join(' ')}L${bridge.to.map((v) => svgNumber(v)).join(' ')}`;
+    const line = element('path', {
+      d: bar,
+      stroke: INK.alarm,
+      'stroke-width': 0.3 * scene.unit,
+      'stroke-linecap': 'round',
+    });
+    if (!rings.has(bridge)) return line;
+    const ring = { cx: x, cy: y, r: radius(bridge) };
     return (
-      element('path', {
-        d: bar,
-        stroke: INK.alarm,
-        'stroke-width': 0.3 * scene.unit,
-        'stroke-linecap': 'round',
-      }) +
-      element('circle', { cx: x, cy: y, r: ring, stroke: INK.paper, 'stroke-width': 0.38 * scene.unit }) +
-      element('circle', { cx: x, cy: y, r: ring, stroke: INK.alarm, 'stroke-width': 0.19 * scene.unit })
+      line +
+      element('circle', { ...ring, stroke: INK.paper, 'stroke-width': 0.38 * scene.unit }) +
+      element('circle', { ...ring, stroke: INK.alarm, 'stroke-width': 0.19 * scene.unit })
     );
   });
   return group({ id: 'bridges', fill: 'none' }, marks);
+}
+
+/** Rings stand this far apart, in units. */
+const RING_GAP = 0.6;
+
+/** Rings that run into each other would hide what they mark: the narrowest get theirs, the others a bar alone. */
+function apartRings(
+  bridges: readonly Bridge[],
+  radius: (bridge: Bridge) => number,
+  unit: number,
+): ReadonlySet<Bridge> {
+  const rings = new Set<Bridge>();
+  const gap = RING_GAP * unit;
+  const grid = new BoxGrid<Bridge>(2 * unit);
+  for (const bridge of [...bridges].sort((a, b) => a.width - b.width)) {
+    const r = radius(bridge);
+    const [x, y] = bridge.at;
+    const reach = r + gap;
+    const box: Bounds = [x - reach, y - reach, x + reach, y + reach];
+    let free = true;
+    grid.visit(box, (other) => {
+      free = distance(other.at, bridge.at) >= r + radius(other) + gap;
+      return free;
+    });
+    if (!free) continue;
+    rings.add(bridge);
+    grid.add(bridge, box);
+  }
+  return rings;
 }
 
 /** The bridges of the plan, each place once with its narrowest report. */

@@ -32,6 +32,20 @@ describe.each(JOBS)('%s', (path) => {
     expect(svg).toContain('piece in the plan, region of the drawing');
   });
 
+  it('has a bar on every narrow place, and rings that stand apart', () => {
+    const plan = planOf(path);
+    const marks = /<g id="bridges"[\s\S]*?<\/g>/.exec(writeOverview(plan, { legend: false }))?.[0] ?? '';
+    expect(marks.match(/<path/g)?.length ?? 0).toBe(plan.bridges.length);
+    const rings = [...marks.matchAll(/<circle cx="([^"]+)" cy="([^"]+)" r="([^"]+)" stroke="(?!#fff)/g)].map(
+      (match) => match.slice(1).map(Number),
+    );
+    if (plan.bridges.length > 0) expect(rings.length).toBeGreaterThan(0);
+    rings.forEach(([x, y, r], i) => {
+      for (const [x2, y2, r2] of rings.slice(0, i))
+        expect(Math.hypot(x - x2, y - y2)).toBeGreaterThan(r + r2);
+    });
+  });
+
   it('shows every number and every drilled start of the plan', () => {
     const plan = planOf(path);
     const svg = writeOverview(plan, { legend: false });

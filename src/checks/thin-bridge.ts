@@ -1,8 +1,8 @@
 import type { Relief } from '../relief/relief.js';
+import { frontSheetsOf } from '../workshop/bridge-where.js';
 import { bridgesIn, joinBridges, type SceneBridge, type WoodScene } from '../workshop/bridges.js';
 import type { Bridge } from '../workshop/cut-plan.js';
 import { finishedScenes } from '../workshop/finished-scenes.js';
-import { frontSheetsOf } from '../workshop/front-sheets.js';
 import { type NeededWidth, neededWidth } from '../workshop/needed-width.js';
 import { MOST_SHEETS } from '../workshop/sheet-sets.js';
 import { type CheckInput, defineRule, type NoOptions, type RuleFinding, type RuleUnit } from './rule.js';

@@ -1,5 +1,5 @@
+import { frontSheetsOf } from '../workshop/bridge-where.js';
 import type { Bridge, CutPlan } from '../workshop/cut-plan.js';
-import { frontSheetsOf } from '../workshop/front-sheets.js';
 import type { Section } from './plan-content.js';
 import { narrowBySteps, narrowRows } from './plan-narrow.js';
 import { joinWords, millimetres, type PlanWords } from './plan-words.js';

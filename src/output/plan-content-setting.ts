@@ -1,6 +1,6 @@
+import { frontSheetsOf } from '../workshop/bridge-where.js';
 import { isSmallArea, isSmallPiece } from '../workshop/cautions.js';
 import type { Bridge, CutPlan, Pass } from '../workshop/cut-plan.js';
-import { frontSheetsOf } from '../workshop/front-sheets.js';
 import { paceOf, timeRange } from '../workshop/saw-time.js';
 import { blockLetter, type LetteredBlock } from './plan-blocks.js';
 import type { Block } from './plan-content.js';

@@ -1,5 +1,5 @@
+import { frontSheetsOf } from '../workshop/bridge-where.js';
 import type { Bridge, CutPlan, CutStep, Pass } from '../workshop/cut-plan.js';
-import { frontSheetsOf } from '../workshop/front-sheets.js';
 import { afterSawing } from './plan-content-after.js';
 import { beforeSawing } from './plan-content-before.js';
 import { copiesSection } from './plan-content-copies.js';

@@ -1,6 +1,6 @@
 import { distanceToSegment, type Point } from '../geometry/point.js';
+import { frontSheetsOf } from '../workshop/bridge-where.js';
 import type { Bridge, CutPlan } from '../workshop/cut-plan.js';
-import { frontSheetsOf } from '../workshop/front-sheets.js';
 import { type LineShapes, lineShapes } from '../workshop/line-shapes.js';
 import { joinNumbers, millimetres } from './plan-words.js';
 

@@ -9,6 +9,7 @@ import { type Loop, OUTSIDE, type RegionMap } from '../plane/region-map.js';
 import type { Relief } from '../relief/relief.js';
 import type { Sheet } from '../relief/stack.js';
 import { sheetOf } from '../relief/stack-height.js';
+import { frontsTogether } from './bridge-where.js';
 import type { Bridge, Workshop } from './cut-plan.js';
 import type { BridgeCase, NeededWidth } from './needed-width.js';
 
@@ -97,8 +98,8 @@ const EFFECTS: readonly Bridge['effect'][] = ['opens', 'hangs', 'parts'];
 /**
  * The bridges of several scenes, each place once, in the order in which they first come. Of what the scenes say about
  * one place the worst counts: where more breaks, then where more is needed. The needed width is the most of all, so that
- * a bridge that wide passes everywhere. What lies elsewhere (see `SceneBridge`) adds no place and no name of
- * its own.
+ * a bridge that wide passes everywhere. Front sheets of a piece that are narrow in one place are named
+ * together. What lies elsewhere (see `SceneBridge`) adds no place and no name of its own.
  */
 export function joinBridges(scenes: readonly (readonly SceneBridge[])[]): Bridge[] {
   const joined: Bridge[] = [];
@@ -107,9 +108,10 @@ export function joinBridges(scenes: readonly (readonly SceneBridge[])[]): Bridge
     const keys = placesNear(bridge.at);
     const old = keys.flatMap((key) => known.get(key) ?? []).find((k) => isSame(joined[k], bridge));
     if (old !== undefined) {
-      // All sheets of the piece are narrow there, though it does most harm in the front ones.
+      // In what is elsewhere all sheets of the piece are narrow, though it does most harm in the front ones.
+      const where = elsewhere ? joined[old].where : frontsTogether(joined[old].where, bridge.where);
       const worst = worse(joined[old], bridge);
-      joined[old] = elsewhere ? { ...worst, where: joined[old].where } : worst;
+      joined[old] = where === null ? worst : { ...worst, where };
       continue;
     }
     if (elsewhere) continue;

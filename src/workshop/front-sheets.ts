@@ -3,19 +3,6 @@ import { stackHeight } from '../relief/stack-height.js';
 import { joinAreas } from './areas.js';
 import type { WoodScene } from './bridges.js';
 
-/** Sheets of a piece in front of the floor of a recess. */
-export interface FrontSheets {
-  readonly piece: string;
-  /** Ids, from the face. */
-  readonly sheets: readonly string[];
-}
-
-/** The sheets that a bridge's `where` names, such as `p9 s1+s2`; null where it is none in front of a floor. */
-export function frontSheetsOf(where: string): FrontSheets | null {
-  const [, piece, sheets] = /^(p\d+) (.+)$/.exec(where) ?? [];
-  return piece === undefined ? null : { piece, sheets: sheets.split('+') };
-}
-
 /** Sheets of a piece that lie one behind the other and have the same recesses sawn into them. */
 interface SheetRun {
   readonly body: number;

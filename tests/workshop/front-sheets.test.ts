@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { checkRelief } from '../../src/checks/check-relief.js';
 import { distance, type Point } from '../../src/geometry/point.js';
 import type { Relief } from '../../src/relief/relief.js';
+import { frontSheetsOf } from '../../src/workshop/bridge-where.js';
 import type { Bridge } from '../../src/workshop/cut-plan.js';
 import { finishedScenes } from '../../src/workshop/finished-scenes.js';
-import { frontSheetsOf } from '../../src/workshop/front-sheets.js';
 import { neededWidth } from '../../src/workshop/needed-width.js';
 import { planCuts } from '../../src/workshop/plan-cuts.js';
 import { recessPiece, rectangle, square } from '../support/recess-piece.js';
@@ -94,6 +94,13 @@ describe('recesses of several depths', () => {
     const bridges = bridgesOf(relief);
     expect(told(bridges)).toEqual([['p1 s1+s2', 2.5]]);
     expect(bridges[0].needed).toBeCloseTo(needed(3, 6), 9);
+  });
+
+  it('are named together where a place is narrow in several runs', () => {
+    const pair = [square(24, 30, 12, '-2'), square(38.5, 30, 12, '-2')];
+    const relief = recessPiece([piece, ...pair, square(24, 50, 12, '-1')], STACK);
+    expect(finishedScenes(relief)[0].fronts.map(({ where }) => where)).toEqual(['p1 s1', 'p1 s2']);
+    expect(told(bridgesOf(relief))).toEqual([['p1 s1+s2', 2.5]]);
   });
 
   it('beside each other are narrow in the sheets that both go through', () => {

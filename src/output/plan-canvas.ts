@@ -1,6 +1,8 @@
 import { pathData } from '../geometry/path-data.js';
 import { type Bounds, joinBounds } from '../geometry/point.js';
+import { type SegmentField, segmentField } from '../geometry/segment-field.js';
 import { loopCurves } from '../plane/edge-curves.js';
+import { type MapEdge, OUTSIDE, type RegionMap } from '../plane/region-map.js';
 import type { CutPlan, LooseWaste } from '../workshop/cut-plan.js';
 import { type LineShapes, lineShapes } from '../workshop/line-shapes.js';
 import { boardAround } from '../workshop/waste-border.js';
@@ -18,6 +20,8 @@ export interface PlanCanvas {
   /** The box around the lines alone, mm. */
   readonly drawing: Bounds;
   readonly label: MapLabeller;
+  /** The lines that pictures show, each worked out when first asked for. */
+  readonly lines: { readonly picture: () => SegmentField; readonly addOns: () => SegmentField };
   /** What hangs together, by letters. */
   readonly blocks: PlanBlocks;
   /** Numbers of the waste of the board that comes off. */
@@ -61,9 +65,36 @@ export function planCanvas(plan: CutPlan): PlanCanvas {
     page,
     drawing,
     label: mapLabeller(map, page),
+    lines: pictureLines(map, shapes),
     blocks: planBlocks(plan),
     wasteNumbers: wasteNumbers(plan),
     outlines: `<svg class="outlines" aria-hidden="true"><defs>${HATCHES}${paths.join('')}${veins}</defs></svg>`,
+  };
+}
+
+/** The lines of the picture, and those of the add-ons, which are no part of it. */
+function pictureLines({ edges, regions }: RegionMap, shapes: LineShapes): PlanCanvas['lines'] {
+  const isAddOn = ({ left, right }: MapEdge): boolean =>
+    [left, right].some((face) => face !== OUTSIDE && regions[face].addOn);
+  const fieldOf = (addOns: boolean): SegmentField => {
+    const ends: number[] = [];
+    edges.forEach((edge, e) => {
+      if (isAddOn(edge) !== addOns) return;
+      const xy = shapes.chords(e);
+      for (let i = 0; i + 3 < xy.length; i += 2) ends.push(xy[i], xy[i + 1], xy[i + 2], xy[i + 3]);
+    });
+    return segmentField(Float64Array.from(ends));
+  };
+  const fields: { picture?: SegmentField; addOns?: SegmentField } = {};
+  return {
+    picture: () => {
+      fields.picture ??= fieldOf(false);
+      return fields.picture;
+    },
+    addOns: () => {
+      fields.addOns ??= fieldOf(true);
+      return fields.addOns;
+    },
   };
 }
 

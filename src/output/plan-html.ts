@@ -1,5 +1,6 @@
 import type { CutPlan, Pass } from '../workshop/cut-plan.js';
 import { kerfRoutes } from './kerf-routes.js';
+import { openWays } from './open-ways.js';
 import { depthTint } from './palette.js';
 import { isUpright, type PlanCanvas, planCanvas } from './plan-canvas.js';
 import { type Block, planContent, type Section } from './plan-content.js';
@@ -56,11 +57,15 @@ function drawAll(canvas: PlanCanvas): DrawnPlan {
   const steps = new Map<number, StepPicture>();
   const groups = stepGroups(canvas);
   const routes = kerfRoutes(canvas);
+  const ways = openWays();
   walkPlan(canvas.plan, (progress, pass, step, number) => {
     if (step === null) settings.set(pass, settingMap(canvas, pass, progress, number + 1));
     const group = step === null ? undefined : groups.get(number);
-    if (group !== undefined) steps.set(number, stepPicture(canvas, pass, group, number, progress, routes));
-    if (step !== null && pass.phase !== 'add-ons') routes.saw(step);
+    if (group !== undefined)
+      steps.set(number, stepPicture(canvas, pass, group, number, progress, routes, ways));
+    if (step === null || pass.phase === 'add-ons') return;
+    routes.saw(step);
+    ways.saw(step);
   });
   return { settings, steps };
 }

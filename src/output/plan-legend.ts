@@ -1,5 +1,6 @@
 import type { CutStep } from '../workshop/cut-plan.js';
 import { partsOf } from './kerf-routes.js';
+import { goesByWay } from './open-ways.js';
 import type { PlanCanvas } from './plan-canvas.js';
 import { beginsApart, comesFromOutside, eyeMark, goesThroughGap } from './plan-marks.js';
 import { textElement } from './svg-markup.js';
@@ -23,7 +24,7 @@ export function legendHtml({ plan: { passes, relief }, blocks }: PlanCanvas): st
       'the way in through the waste of the board, still to be sawn',
     ],
     [
-      some((s) => (s.waysIn ?? []).some(({ from }) => from === 'open')),
+      some((s) => (s.waysIn ?? []).some(({ from }) => from === 'open')) || hasOpenWays(steps),
       WAY_OPEN,
       'a way in that is open already: nothing to saw',
     ],
@@ -69,6 +70,12 @@ export function legendHtml({ plan: { passes, relief }, blocks }: PlanCanvas): st
   ];
   const shown = entries.filter(([has]) => has);
   return `<ul class="legend">${shown.map(([, swatch, text]) => `<li>${swatch}${text}</li>`).join('')}</ul>`;
+}
+
+/** A way in is sawn before a step that may go by it. */
+function hasOpenWays(steps: readonly CutStep[]): boolean {
+  const first = steps.findIndex(({ waysIn = [] }) => waysIn.length > 0);
+  return first >= 0 && steps.slice(first + 1).some(goesByWay);
 }
 
 const swatch = (body: string): string => `<svg class="key" viewBox="0 0 16 8">${body}</svg>`;

@@ -1,88 +1,12 @@
 import type { Curve } from '../geometry/curve.js';
 import { flattenParameters, flattenPoints } from '../geometry/flatten.js';
-import type { Bounds, Point } from '../geometry/point.js';
-import type { CutPlan, CutStart, CutStep } from '../workshop/cut-plan.js';
+import type { Point } from '../geometry/point.js';
+import type { CutStart, CutStep } from '../workshop/cut-plan.js';
 import { CLEARANCE_TOLERANCE } from '../workshop/line-shapes.js';
 import { element, svgNumber, textElement } from './svg-markup.js';
 import { BASELINE } from './text-width.js';
 
 const num = (value: number): string => svgNumber(value, 2);
-
-/** Smallest size of an id, in units: 2.3 mm in the picture of a step as printed. */
-const LEAST_ID = 3.9;
-
-/** What an id keeps off, and where it may stand. */
-export interface IdRoom {
-  /** Where marks stand, mm. Ids are added. */
-  readonly taken: Point[];
-  readonly view: Bounds;
-}
-
-/** The id in its region, or beside it with a leader where it has no room there or marks would hide it. */
-export function idMark(
-  region: CutPlan['relief']['map']['regions'][number],
-  id: string,
-  step: CutStep,
-  unit: number,
-  { taken, view }: IdRoom,
-): string {
-  const size = Math.max(LEAST_ID * unit, Math.min(5 * unit, region.labelRoom));
-  const [x, y] = region.labelPoint;
-  const half = 0.3 * size * id.length;
-  const isNear = ([tx, ty]: Point, across: number, down: number): boolean =>
-    Math.abs(tx - x) < across && Math.abs(ty - y) < down;
-  // The mark of the start is larger than a dot.
-  const hidden =
-    isNear(step.start.at, 2 * size, 1.4 * size) ||
-    taken.some((mark) => isNear(mark, half + 0.3 * size, 0.7 * size));
-  const small = region.labelRoom < 0.28 * size * id.length;
-  if (!small && !(hidden && region.labelRoom < 3 * size)) {
-    taken.push([x, y]);
-    return textElement(x, y + 0.36 * size, id, { 'font-size': num(size), class: 'id' });
-  }
-  // The hole and the way from it stand there: the step names the waste.
-  if (step.frees === 'waste') return '';
-  const at = placeBeside(region.bounds, [half, size], taken, view);
-  taken.push(at);
-  const reach = Math.hypot(at[0] - x, at[1] - y);
-  const part = Math.max(0, 1 - (1.1 * half) / Math.max(reach, half));
-  const leader = `M${num(x)} ${num(y)}L${num(x + part * (at[0] - x))} ${num(y + part * (at[1] - y))}`;
-  return (
-    element('path', { d: leader, class: 'leader', 'stroke-width': num(0.35 * unit) }) +
-    textElement(at[0], at[1] + 0.36 * size, id, { 'font-size': num(size), class: 'id' })
-  );
-}
-
-/** The place around a box, within the view, that is furthest from all marks; the first that is far enough. */
-function placeBeside(
-  [left, top, right, bottom]: Bounds,
-  [half, size]: readonly [number, number],
-  taken: readonly Point[],
-  view: Bounds,
-): Point {
-  const [aside, off] = [half + 0.4 * size, 0.7 * size];
-  const [cx, cy] = [(left + right) / 2, (top + bottom) / 2];
-  const all: Point[] = [
-    [right + aside, top - off],
-    [left - aside, top - off],
-    [right + aside, bottom + off],
-    [left - aside, bottom + off],
-    [right + aside, cy],
-    [left - aside, cy],
-    [cx, top - 1.2 * off],
-    [cx, bottom + 1.2 * off],
-  ];
-  const inside = all.filter(
-    ([x, y]) => x - half > view[0] && x + half < view[2] && y - size > view[1] && y + size < view[3],
-  );
-  const places = inside.length > 0 ? inside : all;
-  const room = ([x, y]: Point): number =>
-    taken.reduce(
-      (least, [tx, ty]) => Math.min(least, Math.hypot((tx - x) / (half + size), (ty - y) / (1.5 * size))),
-      Number.POSITIVE_INFINITY,
-    );
-  return places.find((at) => room(at) > 1) ?? places.reduce((a, b) => (room(b) > room(a) ? b : a));
-}
 
 /** Chords of a run of curves. */
 export function chordsOf(run: readonly Curve[]): Point[] {
@@ -96,79 +20,35 @@ export function chordsOf(run: readonly Curve[]): Point[] {
 /** How far along a part its arrow stands, and its size, in units. */
 const ARROW = { along: 10, length: 5.2, half: 2.3 };
 
-/** An arrow on the line, a little way on, that tells which way to saw. */
+/** The corners of the arrow on a line, a little way on, that tells which way to saw: its head, then the two behind; null: the line has no length. */
+export function arrowAt(points: readonly Point[], unit: number): readonly Point[] | null {
+  const total = lengthOf(points);
+  const found = pointAlong(points, Math.min(ARROW.along * unit, 0.5 * total));
+  if (found === null) return null;
+  const [[x, y], [ux, uy]] = found;
+  const scale = Math.min(1, total / (2.2 * ARROW.length * unit));
+  const [back, half] = [(ARROW.length * unit * scale) / 2, ARROW.half * unit * scale];
+  return [
+    [x + back * ux, y + back * uy],
+    [x - back * ux - half * uy, y - back * uy + half * ux],
+    [x - back * ux + half * uy, y - back * uy - half * ux],
+  ];
+}
+
 export function directionMark(points: readonly Point[], unit: number): string {
-  const lengths = points.slice(1).map((p, i) => Math.hypot(p[0] - points[i][0], p[1] - points[i][1]));
-  const total = lengths.reduce((sum, length) => sum + length, 0);
-  let left = Math.min(ARROW.along * unit, 0.5 * total);
-  for (let i = 0; i < lengths.length; i++) {
-    if (lengths[i] < left) {
-      left -= lengths[i];
-      continue;
-    }
-    if (lengths[i] === 0) return '';
-    const [x0, y0] = points[i];
-    const [ux, uy] = [(points[i + 1][0] - x0) / lengths[i], (points[i + 1][1] - y0) / lengths[i]];
-    const [x, y] = [x0 + ux * left, y0 + uy * left];
-    const scale = Math.min(1, total / (2.2 * ARROW.length * unit));
-    const [back, half] = [(ARROW.length * unit * scale) / 2, ARROW.half * unit * scale];
-    const corners: Point[] = [
-      [x + back * ux, y + back * uy],
-      [x - back * ux - half * uy, y - back * uy + half * ux],
-      [x - back * ux + half * uy, y - back * uy - half * ux],
-    ];
-    const d = corners.map(([a, b]) => `${num(a)} ${num(b)}`).join('L');
-    return element('path', { d: `M${d}Z`, class: 'way', 'stroke-width': num(0.5 * unit) });
-  }
-  return '';
+  const corners = arrowAt(points, unit);
+  if (corners === null) return '';
+  const d = corners.map(([a, b]) => `${num(a)} ${num(b)}`).join('L');
+  return element('path', { d: `M${d}Z`, class: 'way', 'stroke-width': num(0.5 * unit) });
 }
 
-/** Radius of the disc of a part's number, how far beside the line it stands, and its type, in units. */
-const PART = { radius: 2.5, aside: 3.8, type: 3.9 };
-
-/** The disc of a part's number stays so far off all lines of the cut, in units. */
-const PART_CLEAR = PART.radius + 0.7;
-
-/**
- * Where the numbers of the parts of a cut stand, each at its beginning: beside the lines of all parts, and where several
- * begin together apart from each other.
- */
-export function partPlaces(runs: readonly (readonly Point[])[], unit: number): Point[] {
-  const taken: Point[] = [];
-  for (const run of runs) {
-    const places = placesAtBeginning(run, unit);
-    const room = (at: Point): number =>
-      taken.reduce(
-        (least, other) => Math.min(least, Math.hypot(at[0] - other[0], at[1] - other[1])),
-        Number.POSITIVE_INFINITY,
-      );
-    const free = places.filter((at) => room(at) > 2.2 * PART.radius * unit);
-    const clear = free.find((at) => runs.every((line) => distanceToChords(at, line) > PART_CLEAR * unit));
-    taken.push(clear ?? free[0] ?? places.reduce((best, next) => (room(next) > room(best) ? next : best)));
-  }
-  return taken;
+/** The length of chords, mm. */
+export function lengthOf(points: readonly Point[]): number {
+  return points.slice(1).reduce((sum, [x, y], i) => sum + Math.hypot(x - points[i][0], y - points[i][1]), 0);
 }
 
-/** Beside the line, so that neither line nor arrow is hidden; the nearest to its beginning first. */
-function placesAtBeginning(points: readonly Point[], unit: number): Point[] {
-  const along = [0, 6, 12, 18].flatMap((far) => {
-    const found = pointAlong(points, far * unit);
-    return found === null ? [] : [found];
-  });
-  const places = [PART.aside, FAR_ASIDE].flatMap((off) =>
-    along.flatMap(([[x, y], [ux, uy]]) =>
-      [1, -1].map((side): Point => {
-        const aside = side * off * unit;
-        return [x - aside * uy, y + aside * ux];
-      }),
-    ),
-  );
-  // Of a cut of no length the number stands at its place.
-  return places.length > 0 ? places : [points[0]];
-}
-
-/** Where lines lie close beside the beginning the number stands further off, in units. */
-const FAR_ASIDE = 6;
+/** Radius of the disc of a part's number, and its type, in units. */
+export const PART = { radius: 2.5, type: 3.9 };
 
 /** How far a point is from chords, mm. */
 export function distanceToChords([x, y]: Point, points: readonly Point[]): number {
@@ -264,6 +144,17 @@ export function goesThroughGap({ start: { kind, threaded, by } }: CutStep): bool
   return threaded && kind !== 'drill' && by === 'gap';
 }
 
+/** How far the mark of a start reaches to each side, mm. */
+export function startReach({ start: { kind, diameter, threaded }, length }: CutStep, unit: number): number {
+  if (kind === 'drill') return Math.max((diameter ?? 0) / 2, 0.8 * unit) + 1.4 * unit;
+  const r = startRadius(length, unit);
+  return threaded ? 1.3 * r : r + 0.4 * unit;
+}
+
+/** Half the size of a start's mark, mm: a short cut is not hidden by it. */
+const startRadius = (length: number, unit: number): number =>
+  Math.min(2 * unit, Math.max(0.15 * length, 0.9 * unit));
+
 /** The mark of a start: a ring with a cross for a hole, a diamond for an open place to thread, a square from outside, else a ring. */
 export function startMark(step: CutStep, unit: number, isOther = false): string {
   const { kind, at, begin } = step.start;
@@ -279,8 +170,7 @@ export function startMark(step: CutStep, unit: number, isOther = false): string 
             'stroke-width': num(0.8 * unit),
           });
   if (kind === 'drill') return lead + drillMark(step.start, unit);
-  // A short cut is not hidden by its mark.
-  const r = Math.min(2 * unit, Math.max(0.15 * step.length, 0.9 * unit));
+  const r = startRadius(step.length, unit);
   if (step.start.threaded) return lead + eyeMark(at, 1.3 * r, 0.6 * unit);
   const box = { x: num(x - r), y: num(y - r), width: num(2 * r), height: num(2 * r) };
   const mark = comesFromOutside(step, isOther)

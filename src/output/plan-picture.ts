@@ -1,26 +1,25 @@
-import { pathData } from '../geometry/path-data.js';
 import { type Bounds, boundsOf, EMPTY_BOUNDS, joinBounds, type Point } from '../geometry/point.js';
-import type { CutPlan, CutStep, Pass, WayIn } from '../workshop/cut-plan.js';
+import type { SegmentField } from '../geometry/segment-field.js';
+import type { CutPlan, CutStep, Pass } from '../workshop/cut-plan.js';
 import { stepCurves } from '../workshop/step-curves.js';
-import { backNumbers } from './back-numbers.js';
 import type { KerfRoutes } from './kerf-routes.js';
-import { DETAIL, grow, PICTURE_DIGITS, type PlanCanvas, picture } from './plan-canvas.js';
+import type { OpenWays } from './open-ways.js';
+import { idMark, stepLetters } from './picture-labels.js';
+import { fieldOfChords, type PictureLines, type PictureRoom } from './picture-room.js';
+import { DETAIL, grow, type PlanCanvas, picture } from './plan-canvas.js';
 import { use } from './plan-maps.js';
-import {
-  backMark,
-  chordsOf,
-  directionMark,
-  endMark,
-  type IdRoom,
-  idMark,
-  partMark,
-  partPlaces,
-  startMark,
-} from './plan-marks.js';
 import type { Progress } from './plan-progress.js';
-import { stepLetters } from './plan-step-letters.js';
 import { boardWaste } from './plan-waste.js';
-import { element, svgNumber } from './svg-markup.js';
+import {
+  type CutMarks,
+  cutMarks,
+  linesOfCut,
+  marksOfCut,
+  type StepCut,
+  stepCut,
+  wayMark,
+} from './step-cut.js';
+import { element } from './svg-markup.js';
 
 /** Width by height of the picture of a step. */
 const STEP_ASPECT = 1.6;
@@ -70,6 +69,7 @@ export function stepPicture(
   number: number,
   progress: Progress,
   routes: KerfRoutes,
+  ways: OpenWays,
 ): StepPicture {
   const { plan, page } = canvas;
   const box = fitted(steps.map((step) => stepView(canvas, step)).reduce(joinBounds, EMPTY_BOUNDS));
@@ -78,25 +78,58 @@ export function stepPicture(
   const size = !large ? 'small' : parts >= MANY_PARTS ? 'full' : 'large';
   const unit = ((box[2] - box[0]) / 100) * MARKS[size];
   const tones = new Map(steps.flatMap((step) => [...tonesOf(plan, pass, step, progress)]));
-  const cuts = steps.map((step, i) =>
-    steps.length > 1
-      ? drawnCut(canvas, step, unit, number + i, [])
-      : drawnCut(canvas, step, unit, null, routes.between(pass, step, progress)),
+  const cuts = steps.map((step) =>
+    stepCut(canvas, step, steps.length > 1 ? [] : routes.between(pass, step, progress)),
   );
-  const marks = cuts.flatMap((cut) => cut.marks);
-  const lines = cuts.flatMap((cut) => cut.lines);
+  const open = steps.flatMap((step) => ways.before(pass, step, progress, box));
+  const room = roomOf(canvas, pass, box, unit, cuts, open);
+  const drawn = cuts.map((cut, i) => cutMarks(canvas, cut, steps.length > 1 ? number + i : null, room));
   const near = [
     ...boardWaste(plan, pass, steps, progress),
     ...areasIn(canvas, pass, box, tones, progress),
     pass.phase === 'add-ons' ? '' : use(DETAIL),
-    ...inLayers(cuts.map((cut) => cut.layers)),
-    ...(steps.length > 1 ? [] : idMarks(canvas, pass, steps[0], tones, unit, { taken: marks, view: box })),
-    ...steps.flatMap((step) => stepLetters(canvas, step, unit, box, { marks, lines })),
+    ...open.map((points) => wayMark(points, 'open', unit)),
+    ...inLayers(drawn),
+    ...(steps.length > 1 ? [] : idMarks(canvas, pass, steps[0], tones, room)),
+    ...steps.flatMap((step) => stepLetters(canvas, step, room)),
   ];
   return {
     near: picture('near', box, near),
     far: picture('far', grow(page, 0.03 * (page[2] - page[0])), farMarks(page, box)),
     size,
+  };
+}
+
+/** How far labels stay off what is sawn now, and off other lines, in units: half their width and a little. */
+const OFF_CUT = 0.8;
+const OFF_LINE = 0.3;
+
+/** What is drawn in a picture, for its labels to keep off. */
+function roomOf(
+  canvas: PlanCanvas,
+  pass: Pass,
+  view: Bounds,
+  unit: number,
+  cuts: readonly StepCut[],
+  open: readonly (readonly Point[])[],
+): PictureRoom {
+  const waste = cuts.flatMap(({ step: { wasteOff = [] } }) =>
+    wasteOff.flatMap(({ loops }) => loops.map((loop) => [...loop, loop[0]])),
+  );
+  const line = (field: SegmentField): PictureLines => ({
+    field,
+    off: OFF_LINE * unit,
+    isCut: false,
+  });
+  return {
+    view,
+    unit,
+    taken: cuts.flatMap((cut) => marksOfCut(cut, unit)),
+    lines: [
+      { field: fieldOfChords(cuts.flatMap(linesOfCut)), off: OFF_CUT * unit, isCut: true },
+      line(pass.phase === 'add-ons' ? canvas.lines.addOns() : canvas.lines.picture()),
+      line(fieldOfChords([...waste, ...open])),
+    ],
   };
 }
 
@@ -122,92 +155,25 @@ function areasIn(
   return [...byTone].map(([tone, list]) => `<g class="${tone}">${list.join('')}</g>`);
 }
 
-/** What is drawn of a step, from below: its lines, the ends of its parts, where it begins and its numbers. */
-type CutMarks = readonly [lines: string, ends: string, starts: string];
-
-/** A step as drawn, and what else keeps off. */
-interface DrawnCut {
-  readonly layers: CutMarks;
-  /** Where its marks stand, mm. */
-  readonly marks: readonly Point[];
-  /** Its lines and ways, as chords. */
-  readonly lines: readonly (readonly Point[])[];
-}
-
 /** Of all steps in a picture the lines first, so that nothing hides where a cut begins. */
 function inLayers(marks: readonly CutMarks[]): string[] {
   return [0, 1, 2].flatMap((layer) => marks.map((own) => own[layer]));
 }
 
-/**
- * The line of a step with its marks.
- *
- * @param number written at its start; null: the parts are numbered instead
- * @param back the ways back from each part to the next
- */
-function drawnCut(
-  canvas: PlanCanvas,
-  step: CutStep,
-  unit: number,
-  number: number | null,
-  back: readonly (readonly Point[] | null)[],
-): DrawnCut {
-  const { shapes, plan } = canvas;
-  const runs = stepCurves(plan.relief.map, step, shapes);
-  const chords = runs.map(chordsOf);
-  const lead = step.edges.slice(0, step.leadIn).map((e) => shapes.curves(e));
-  const ways = step.waysIn ?? [];
-  const [first, numbered] = number === null ? [1, runs.length > 1 ? chords : []] : [number, [chords[0]]];
-  const places = partPlaces(numbered, unit);
-  const ends = runs.flatMap((run) => [run[0].from, run[run.length - 1].to]);
-  const marks = [step.start.at, ...ends, ...places];
-  const lines = [
-    element('path', {
-      d: pathData(runs, { digits: PICTURE_DIGITS }),
-      class: 'now',
-      'stroke-width': 1.1 * unit,
-    }),
-    lead.length === 0
-      ? ''
-      : element('path', {
-          d: pathData(lead, { digits: PICTURE_DIGITS }),
-          class: 'lead',
-          'stroke-width': 0.6 * unit,
-        }),
-    ...back.map((way) => backMark(way, unit)),
-  ];
-  const arrows = runs.map((run, i) => endMark(run, unit) + directionMark(chords[i], unit));
-  const starts = [
-    ...ways.map((way) => wayMark(way, unit)),
-    startMark(step, unit, canvas.blocks.step(step).change !== undefined),
-    ...backNumbers(back, unit, marks),
-    ...places.map((at, i) => partMark(at, first + i, unit)),
-  ];
-  return {
-    layers: [lines.join(''), arrows.join(''), starts.join('')],
-    marks,
-    lines: [
-      ...chords,
-      ...ways.map(({ points }) => points),
-      ...back.flatMap((way) => (way === null ? [] : [way])),
-    ],
-  };
-}
-
 function idMarks(
-  { plan }: PlanCanvas,
+  canvas: PlanCanvas,
   pass: Pass,
   step: CutStep,
   tones: ReadonlyMap<number, string>,
-  unit: number,
-  room: IdRoom,
+  room: PictureRoom,
 ): string[] {
+  const { plan } = canvas;
   const { regions } = plan.relief.map;
   const ids = idsByRegion(plan, pass, step);
   return step.regions
     .filter((r) => tones.has(r) && (step.frees !== 'piece' || ids.has(r)))
     .slice(0, MOST_IDS)
-    .map((r) => idMark(regions[r], ids.get(r) ?? regions[r].id, step, unit, room));
+    .map((r) => idMark(canvas, r, ids.get(r) ?? regions[r].id, step, room));
 }
 
 /** The ids to write on: those of pieces and add-ons, by their own region. */
@@ -238,13 +204,6 @@ function isKept({ pieces, relief }: CutPlan, step: CutStep, region: number): boo
     ({ sheets, regions }) =>
       (relief.joint === 'pieces' || sheets[0] === step.sheets[0]) && regions.includes(region),
   );
-}
-
-/** The way from the edge of the board: in short dashes where it is sawn, thin and grey where it is open already. */
-function wayMark({ points, from }: WayIn, unit: number): string {
-  const d = `M${points.map(([x, y]) => `${svgNumber(x, PICTURE_DIGITS)} ${svgNumber(y, PICTURE_DIGITS)}`).join('L')}`;
-  const [look, width] = from === 'open' ? ['way-open', 0.45] : ['way-in', 0.7];
-  return element('path', { d, class: look, 'stroke-width': svgNumber(width * unit, PICTURE_DIGITS) });
 }
 
 function farMarks(page: Bounds, box: Bounds): string[] {

@@ -78,6 +78,7 @@ path.way { fill: #7a1c02; stroke: #fff; stroke-linejoin: round; }
 .faint text { font-weight: 400; fill: var(--soft); }
 .leader { fill: none; stroke: var(--ink); }
 .near .leader { stroke: var(--soft); stroke-dasharray: 0.5 0.4; }
+.leader-dot { fill: var(--soft); }
 circle.end { fill: #7a1c02; stroke: #fff; stroke-width: 0.1px; }
 path.way-in { fill: none; stroke: var(--start); stroke-dasharray: 0.9 0.7; }
 path.way-open { fill: none; stroke: #8296ad; }

@@ -80,7 +80,7 @@ export function looseAlready(stock: StandingStock, held: SheetSet, target: Targe
   return target.regions;
 }
 
-/** The standing regions that the lines of a block target go around. */
+/** The standing regions that the lines of a block target go around; none where they hang on what is around them. */
 function blockInside(stock: StandingStock, held: SheetSet, target: Target): number[] {
   const around = new Set(target.regions);
   const block = new Set<number>();
@@ -89,6 +89,7 @@ function blockInside(stock: StandingStock, held: SheetSet, target: Target): numb
   );
   for (let r = pending.pop(); r !== undefined; r = pending.pop()) {
     if (r === OUTSIDE || block.has(r) || holdsAll(stock.gone[r], held)) continue;
+
     block.add(r);
     for (const loop of stock.map.regions[r].loops) {
       for (const { edge } of loop)

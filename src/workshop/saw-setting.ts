@@ -110,7 +110,10 @@ function isWanted({ stock, held }: Setting, edge: number): boolean {
   return (stock.needed[edge] & ~stock.sawn[edge] & held) !== 0;
 }
 
-/** The targets that are still to be sawn, by the block that they are sawn from. */
+/**
+ * The targets that are still to be sawn, by the block that they are sawn from. A body whose parts meet in a point may stand
+ * in several: each saws its own lines of it.
+ */
 function targetsByBlock(setting: Setting, targets: readonly Target[], blocks: readonly Block[]): Target[][] {
   const { map } = setting.stock;
   const blockOf = new Int32Array(map.regions.length).fill(-1);
@@ -119,11 +122,18 @@ function targetsByBlock(setting: Setting, targets: readonly Target[], blocks: re
   });
   const lists: Target[][] = blocks.map(() => []);
   for (const target of targets) {
-    const line = target.lines.find((e) => isWanted(setting, e));
-    if (line === undefined) continue;
-    const { left, right } = map.edges[line];
-    const region = [...target.regions, left, right].find((r) => r !== OUTSIDE && blockOf[r] >= 0);
-    if (region !== undefined) lists[blockOf[region]].push(target);
+    const own = new Set(target.regions);
+    const parts = new Map<number, number[]>();
+    for (const line of target.lines.filter((e) => isWanted(setting, e))) {
+      const { left, right } = map.edges[line];
+      const sides = [left, right].sort((a, b) => Number(own.has(b)) - Number(own.has(a)));
+      const region = [...target.regions, ...sides].find((r) => r !== OUTSIDE && blockOf[r] >= 0);
+      if (region === undefined) continue;
+      const part = parts.get(blockOf[region]);
+      if (part === undefined) parts.set(blockOf[region], [line]);
+      else part.push(line);
+    }
+    for (const [b, lines] of parts) lists[b].push(parts.size === 1 ? target : { ...target, lines });
   }
   return lists;
 }

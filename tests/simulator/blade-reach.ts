@@ -91,11 +91,12 @@ export class BladeReach {
         cells: new Set([...reached.cells, ...ends.flatMap((end) => [...end.cells])]),
       });
     });
+    // Each run is a kerf of its own: between two of them may be waste that stands.
     this.#add(runs, step.sheets);
-    this.#blade = tag;
+    this.#blade = this.#kerfs.length - 1;
     // Open ways only: waste that stands is no way out.
     const out = (): boolean =>
-      isEdge(this.#spread(pass, isAir, { kerfs: new Set([tag]), cells: new Set() }).cells);
+      isEdge(this.#spread(pass, isAir, { kerfs: new Set([this.#blade]), cells: new Set() }).cells);
     const inWork = start.threaded || (start.outside !== true && this.#last?.caught === true);
     this.#last = { caught: inWork && !out(), told: step.captive === true };
     return wrong;

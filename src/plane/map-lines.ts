@@ -3,8 +3,8 @@
  *
  * 1. Lines are put into one order and direction, repeated ones taken out (canonical-lines.ts), and cut into chords
  *    (flat-lines.ts).
- * 2. Places where curves touch become vertices (touch-rules.ts). Ends and corners are welded, chords arranged
- *    (weld.ts, snap-round.ts).
+ * 2. Places where curves touch, and plain junctions, become vertices (early-rules.ts). Ends and corners are welded,
+ *    chords arranged (weld.ts, snap-round.ts).
  * 3. Where nodes came to lie on chords of curves, the true crossings are found and become vertices of the
  *    curves; curves that run along each other take the same chords; then 1 and 2 again, until nothing is left
  *    to refine (refine-rules.ts, coincident-curves.ts).
@@ -19,6 +19,7 @@ import type { Point } from '../geometry/point.js';
 import { addConnectors } from './add-connectors.js';
 import { canonicalLines, drawnNet, drawnRanks } from './canonical-lines.js';
 import { detailEdges, type UnsawnDetail } from './detail-edges.js';
+import { earlyRules } from './early-rules.js';
 import { refuseManyCrossings, refuseManyEdges } from './edge-limit.js';
 import { type Chords, type CurveRun, flattenRuns, type MapCurve, NO_RULES } from './flat-lines.js';
 import { findConnectors } from './heal-gaps.js';
@@ -33,7 +34,6 @@ import type { MapOptions } from './region-map.js';
 import { scratchFor } from './scratch.js';
 import { snapRound } from './snap-round.js';
 import { within } from './steps.js';
-import { touchRules } from './touch-rules.js';
 import { findTruePoints, type TruePoints } from './true-points.js';
 import { weldLines } from './weld.js';
 
@@ -120,7 +120,8 @@ function* arrangeCurves(input: MapInput, { weld, tolerance, edgeLimit }: Require
   refuseManyCrossings(flat.lines, edgeLimit);
   yield 0.05;
   const scratch = scratchFor(flat.lines.coords.length / 2);
-  let rules = yield* within(touchRules(curves, flat, weld, tolerance), 0.05, 0.1);
+  const early = yield* within(earlyRules(curves, flat, weld, tolerance), 0.05, 0.1);
+  let { rules } = early;
   for (let round = 1; ; round++) {
     const low = 0.1 + ROUND_SHARE * (round - 1);
     const part = <T>(steps: Generator<number, T>, from: number, to: number): Generator<number, T> =>
@@ -136,15 +137,16 @@ function* arrangeCurves(input: MapInput, { weld, tolerance, edgeLimit }: Require
     const vertices = flat.lines.coords.length / 2;
     const cuts = grid.x.length - vertices + meetings.segment.length;
     const many = meetings.copyOf !== null || curves.length + cuts > edgeLimit;
-    const early = many ? yield* part(nodeEdges(grid, meetings, scratch), 0.6, 0.8) : null;
-    if (early !== null) {
+    const noded = many ? yield* part(nodeEdges(grid, meetings, scratch), 0.6, 0.8) : null;
+    if (noded !== null) {
       const chords = vertices - (flat.lines.starts.length - 1);
-      refuseManyEdges(early.pieceSegment.length - chords + curves.length, edgeLimit);
+      refuseManyEdges(noded.pieceSegment.length - chords + curves.length, edgeLimit);
     }
-    const refining = refineRules(curves, ranks, flat, grid, meetings, rules, weld, round === 1);
+    const shared = round === 1 ? early.shared : null;
+    const refining = refineRules(curves, ranks, flat, grid, meetings, rules, weld, shared);
     const refined = yield* part(refining, 0.8, 0.9);
     if (refined.rules === null || round === ROUNDS) {
-      const edges = early ?? (yield* part(nodeEdges(grid, meetings, scratch), 0.9, 1));
+      const edges = noded ?? (yield* part(nodeEdges(grid, meetings, scratch), 0.9, 1));
       const net = yield* within(netOf(curves, edges, grid, flat), 0.94, 0.95);
       const drawn = drawnNet(net, lines);
       yield 0.97;

@@ -1,17 +1,15 @@
-import { type Curve, pointAt, reverseCurve } from '../geometry/curve.js';
-import { type Meeting, refineMeeting } from '../geometry/curve-meeting.js';
+import { pointAt } from '../geometry/curve.js';
 import { fromGrid, GRID_STEP } from '../geometry/grid.js';
 import { nearestOnCurve } from '../geometry/nearest-on-curve.js';
 import { distance, hypotenuse, type Point } from '../geometry/point.js';
 import { findOverlays } from './coincident-curves.js';
+import { meetingOf, SAME_STOP } from './curve-stops.js';
+import { pairKey } from './early-rules.js';
 import { findPlaces, type Incidence, type Place, WINDOW } from './find-places.js';
 import type { ChordRules, CurveStop, FlatLines, MapCurve } from './flat-lines.js';
 import type { Meetings } from './snap-round.js';
 import { isTurnEnd, within } from './steps.js';
 import type { GridLines } from './weld.js';
-
-/** Curve points that lie nearer than this, mm, are one stop (a thousandth of a grid step). */
-const SAME_STOP = 1e-6;
 
 /** A node on chords of curves that lies off the curves themselves, and how far, mm. */
 export interface Stray {
@@ -28,7 +26,7 @@ export interface Refinement {
 /**
  * Where nodes were found on chords of curves, finds the true places on the curves: crossings by Newton's
  * method on both curves, ends that lie on a curve by their nearest point; and which curves run along each
- * other (in the first round). Where that tells nothing new, since chords cross and their curves do not, the curves get
+ * other (in the first round: `shared` has the junctions that pairs have by the rules, null later). Where that tells nothing new, since chords cross and their curves do not, the curves get
  * the points beside the node: finer chords. Yields the share of the work done.
  */
 export function* refineRules(
@@ -39,11 +37,13 @@ export function* refineRules(
   meetings: Meetings,
   rules: ChordRules,
   weld: number,
-  first: boolean,
+  shared: ReadonlyMap<number, number> | null,
 ): Generator<number, Refinement> {
   const places = yield* within(findPlaces(curves, flat, grid, meetings), 0, 0.5);
-  if (places.length === 0) return { rules: null, strays: [] };
-  const overlays = first ? findOverlays(curves, pairsAt(places, curves.length), ranks, weld) : rules.overlays;
+  const first = shared !== null;
+  const overlays = first
+    ? findOverlays(curves, pairsAt(places, shared, curves.length), ranks, weld)
+    : rules.overlays;
   const found: CurveVertex[] = [];
   const strays: Stray[] = [];
   const isOverlaid = (curve: number, t: number): boolean =>
@@ -97,13 +97,17 @@ function outsideOverlays(
   return new Map([...stops].map(([curve, list]) => [curve, list.filter(({ t }) => !isOverlaid(curve, t))]));
 }
 
-/** Pairs of curves that share at least two nodes, in order. */
-function pairsAt(places: readonly Place[], count: number): [number, number][] {
-  const counts = new Map<number, number>();
+/** Pairs of curves that share at least two nodes, in order; `shared` counts those that are no places. */
+function pairsAt(
+  places: readonly Place[],
+  shared: ReadonlyMap<number, number>,
+  count: number,
+): [number, number][] {
+  const counts = new Map(shared);
   for (const { list } of places) {
     for (const { curve: a } of list) {
       for (const { curve: b } of list)
-        if (a < b) counts.set(a * count + b, (counts.get(a * count + b) ?? 0) + 1);
+        if (a < b) counts.set(pairKey(a, b, count), (counts.get(pairKey(a, b, count)) ?? 0) + 1);
     }
   }
   const pairs = [...counts.keys()].filter((pair) => counts.get(pair)! >= 2).sort((p, q) => p - q);
@@ -148,24 +152,6 @@ function refineNode(
     add(other.curve, tb, gap <= SAME_STOP ? point : pointAt(curves[other.curve].curve, tb));
   }
   return stops;
-}
-
-/** The meeting of two curves, by the same arithmetic for both directions of each. */
-function meetingOf(a: Curve, ta: number, b: Curve, tb: number): Meeting | null {
-  const turnA = isBackwards(a);
-  const turnB = isBackwards(b);
-  const meeting = refineMeeting(
-    turnA ? reverseCurve(a) : a,
-    turnA ? 1 - ta : ta,
-    turnB ? reverseCurve(b) : b,
-    turnB ? 1 - tb : tb,
-  );
-  if (meeting === null) return null;
-  return { ...meeting, ta: turnA ? 1 - meeting.ta : meeting.ta, tb: turnB ? 1 - meeting.tb : meeting.tb };
-}
-
-function isBackwards({ from, to }: Curve): boolean {
-  return to[0] < from[0] || (to[0] === from[0] && to[1] < from[1]);
 }
 
 function isKnown(

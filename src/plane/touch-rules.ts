@@ -14,16 +14,9 @@ import { pointAt } from '../geometry/curve.js';
 import { parameterAlong } from '../geometry/curve-tangency.js';
 import { GRID_STEP } from '../geometry/grid.js';
 import { lerp, type Point } from '../geometry/point.js';
-import { findTouches, type Touch } from './find-touches.js';
-import {
-  type BareStretch,
-  type ChordRules,
-  type CurveStop,
-  type FlatLines,
-  type MapCurve,
-  NO_RULES,
-} from './flat-lines.js';
-import { mapInTurns, within } from './steps.js';
+import type { Touch } from './find-touches.js';
+import { type BareStretch, type ChordRules, type CurveStop, type MapCurve, NO_RULES } from './flat-lines.js';
+import { mapInTurns } from './steps.js';
 
 /** How far apart, mm, curves are where their first vertices beside a touch stand: rounding keeps their order. */
 const CLEAR = 4 * GRID_STEP;
@@ -39,18 +32,16 @@ interface Settled {
   readonly stops: readonly [readonly CurveStop[], readonly CurveStop[]];
 }
 
-/** The rules that touching curves make before anything is arranged; see the header. `weld` and `tolerance` in mm. */
+/** The rules that touches make; see the header. `weld` and `tolerance` in mm. */
 export function* touchRules(
   curves: readonly MapCurve[],
-  flat: FlatLines,
+  touches: readonly Touch[],
   weld: number,
   tolerance: number,
 ): Generator<number, ChordRules> {
-  if (!(weld > 0)) return NO_RULES;
-  const touches = yield* within(findTouches(curves, flat, weld, tolerance), 0, 0.5);
   if (touches.length === 0) return NO_RULES;
   const settling = mapInTurns(touches, (touch) => settle(curves, touch, weld, tolerance));
-  const settled = (yield* within(settling, 0.5, 1)).filter((one) => one !== null);
+  const settled = (yield* settling).filter((one) => one !== null);
   const pairs = new Map<number, Settled[]>();
   for (const one of settled) listOf(pairs, one.touch.a * curves.length + one.touch.b).push(one);
   const stops = new Map<number, CurveStop[]>();

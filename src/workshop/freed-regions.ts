@@ -89,7 +89,7 @@ function blockInside(stock: StandingStock, held: SheetSet, target: Target): numb
   );
   for (let r = pending.pop(); r !== undefined; r = pending.pop()) {
     if (r === OUTSIDE || block.has(r) || holdsAll(stock.gone[r], held)) continue;
-
+    if (around.has(r)) return [];
     block.add(r);
     for (const loop of stock.map.regions[r].loops) {
       for (const { edge } of loop)

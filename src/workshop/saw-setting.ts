@@ -127,7 +127,7 @@ function targetsByBlock(setting: Setting, targets: readonly Target[], blocks: re
     for (const line of target.lines.filter((e) => isWanted(setting, e))) {
       const { left, right } = map.edges[line];
       const sides = [left, right].sort((a, b) => Number(own.has(b)) - Number(own.has(a)));
-      const region = [...target.regions, ...sides].find((r) => r !== OUTSIDE && blockOf[r] >= 0);
+      const region = [...sides, ...target.regions].find((r) => r !== OUTSIDE && blockOf[r] >= 0);
       if (region === undefined) continue;
       const part = parts.get(blockOf[region]);
       if (part === undefined) parts.set(blockOf[region], [line]);

@@ -92,7 +92,7 @@ export class BladeReach {
       });
     });
     // Each run is a kerf of its own: between two of them may be waste that stands.
-    this.#add(runs, step.sheets);
+    for (const run of runs) this.#add([run], step.sheets);
     this.#blade = this.#kerfs.length - 1;
     // Open ways only: waste that stands is no way out.
     const out = (): boolean =>

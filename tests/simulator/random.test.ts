@@ -12,7 +12,7 @@ const cell: fc.Arbitrary<Cell> = fc.record({
     fc.record({
       shape: fc.constantFrom('circle', 'square'),
       depth: fc.constantFrom('-1', '-1', '-2', '0', '1', '2', '3', '4', '+', '?'),
-      right: fc.option(fc.constantFrom('-1', '0', '1', '3'), { nil: undefined }),
+      right: fc.option(fc.constantFrom('-1', '0', '1', '3', '?'), { nil: undefined }),
     }),
     { maxLength: 3 },
   ),

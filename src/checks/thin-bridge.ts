@@ -32,17 +32,21 @@ function pieceUnits({ relief, workshop }: CheckInput): RuleUnit[] {
   const widthFor: NeededWidth = (bridge) => neededWidth(bridge, bridges);
   const settings = JSON.stringify([blade.thickness, bridges, relief.stack, relief.joint]);
   return finishedScenes(relief).map(({ whole, fronts }) => {
-    const { regions, sheets, heightSawn, where } = whole;
-    const own = fronts.map((front) => [front.regions, front.recesses]);
+    const { regions, sheets, heightSawn } = whole;
+    const own = fronts.map((front) => [front.sheets, front.regions, front.recesses]);
     const find = (scene: WoodScene): SceneBridge[] => bridgesIn(relief, workshop, scene, widthFor);
     return {
       key: `${namesOf(relief, regions)} ${regions.join(' ')} ${sheets.join(' ')} ${heightSawn} ${JSON.stringify(own)} ${settings}`,
       find: () =>
-        joinBridges([whole, ...fronts].map(find)).map((bridge) =>
-          describe(relief, bridge, bridge.where === where ? '' : ` (${bridge.where})`),
-        ),
+        joinBridges([whole, ...fronts].map(find)).map((bridge) => describe(relief, bridge, sheetsOf(bridge))),
     };
   });
+}
+
+/** Without the piece: its id changes with the numbers of others, and its regions are named. */
+function sheetsOf({ where }: Bridge): string {
+  const front = frontSheetsOf(where);
+  return front === null ? '' : ` (${front.sheets.join('+')})`;
 }
 
 function describe(relief: Relief, bridge: Bridge, where: string): RuleFinding {

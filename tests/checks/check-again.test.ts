@@ -7,8 +7,9 @@ import { mapRegions } from '../../src/plane/map-regions.js';
 import { buildRelief, renumber } from '../../src/relief/build-relief.js';
 import { parseSidecar } from '../../src/relief/parse-sidecar.js';
 import { parseStack } from '../../src/relief/parse-stack.js';
-import type { Relief } from '../../src/relief/relief.js';
+import type { RegionNumber, Relief } from '../../src/relief/relief.js';
 import { fixtureOf, textAt } from '../support/check-pair.js';
+import { recessPiece, rectangle, square } from '../support/recess-piece.js';
 
 const map = mapRegions(readDrawing(textAt('fixtures/owl/owl.svg')));
 const sidecar = parseSidecar(textAt('fixtures/owl/owl.plystep.json'));
@@ -52,6 +53,24 @@ describe('checkAgain', () => {
     expect(rules(railing)).toContain('thin-bridge');
     const high = buildRelief(railing.map, { stack: parseStack('40x 1 mm poplar') });
     expect(rules(high)).not.toContain('thin-bridge');
+  });
+
+  it('calls front sheets by the sheets as they are now', () => {
+    const plain = { points: rectangle(10, 10, 20, 60), depth: '3' };
+    const other = { points: rectangle(30, 10, 50, 60), depth: '3' };
+    const before = recessPiece([plain, other, square(33, 30, 12, '-1')], '3x 3 mm poplar');
+    const { memo, findings } = checkAgain(before);
+    expect(findings.map(({ message }) => message).join()).toMatch(/ \(s1\) is 3 mm wide/);
+    const again = (change: RegionNumber): string => {
+      const after = renumber(before, { numbers: [change] });
+      const checked = checkAgain(after, null, {}, memo);
+      expect(checked.findings).toEqual(checkRelief(after));
+      return checked.findings.map(({ message }) => message).join();
+    };
+    const { region: host, recesses } = before.bodies[1];
+    const ids = before.map.regions.map(({ id }) => id);
+    expect(again({ region: ids[host], depth: '3', face: 's2' })).toMatch(/ \(s2\) is 3 mm wide/);
+    expect(again({ region: ids[recesses[0]], depth: '-2' })).toMatch(/ \(s1\+s2\) is 3 mm wide/);
   });
 
   it('takes nothing over from another map', () => {

@@ -100,7 +100,7 @@ interface Bar {
 
 function barsOf(findings: readonly Finding[]): Bar[] {
   return findings.flatMap(({ rule, message, measured, at }) => {
-    const where = rule === 'thin-bridge' ? /\(p1 (s[^)]+)\)/.exec(message) : null;
+    const where = rule === 'thin-bridge' ? /\((s[^)]+)\)/.exec(message) : null;
     return where === null ? [] : [{ sheets: where[1].split('+'), width: measured!.value, at: at! }];
   });
 }

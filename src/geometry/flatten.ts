@@ -165,11 +165,9 @@ function comparePoints(a: Point, b: Point): number {
 
 function bezierParameters(c: Bezier, tolerance: number): Float64Array {
   if (isFlat(c, tolerance)) return Float64Array.of(0, 1);
-  const reaches = new Float64Array(PARTS);
-  for (let part = 0; part < PARTS; part++) {
-    const bend = bendAcross(c, part / PARTS, (part + 1) / PARTS);
-    reaches[part] = Math.max(1 / MAX_CHORDS, Math.sqrt((8 * tolerance) / bend));
-  }
+  const reaches = bendsAcross(c);
+  for (let part = 0; part < PARTS; part++)
+    reaches[part] = Math.max(1 / MAX_CHORDS, Math.sqrt((8 * tolerance) / reaches[part]));
   const first = walkHalf(reaches);
   // A curve that is its own reverse takes the same steps both ways to the last bit.
   const last = direction(c) === 0 ? first : walkHalf(reaches.reverse());
@@ -206,23 +204,41 @@ function onGrid(t: number): number {
 }
 
 /**
- * What |B″ · n| is at most on a stretch, n a unit normal of a chord of it. B″ is constant or linear, so an end has
- * the most. A chord's direction is a mean of those of B′, which lie between those of its control vectors on the
- * stretch; where these are within a right angle of each other, the curve runs on along each chord, and its deviation
- * is that across it. Elsewhere, |B″|.
+ * What |B″ · n| is at most on each part, n a unit normal of a chord of it. B″ is constant or linear, so an end has the
+ * most. A chord's direction is a mean of those of B′, which lie between those of its control vectors on the part; where
+ * these are within a right angle of each other, the curve runs on along each chord, and its deviation is that across
+ * it. Elsewhere, |B″|.
  */
-function bendAcross(c: Bezier, t0: number, t1: number): number {
-  const [ux, uy] = derivativeAt(c, t0);
-  const [vx, vy] = derivativeAt(c, t1);
-  const [ax, ay] = secondDerivative(c, t0);
-  const [bx, by] = secondDerivative(c, t1);
-  // The control vector between, of a quadratic one between on their line.
-  const half = (t1 - t0) / 2;
-  const mx = ux + half * ax;
-  const my = uy + half * ay;
-  const isNarrow = ux * vx + uy * vy > 0 && ux * mx + uy * my > 0 && mx * vx + my * vy > 0;
-  if (!isNarrow) return Math.max(hypotenuse(ax, ay), hypotenuse(bx, by));
-  return Math.max(mostAcross(ax, ay, ux, uy, mx, my, vx, vy), mostAcross(bx, by, ux, uy, mx, my, vx, vy));
+function bendsAcross(c: Bezier): Float64Array {
+  const bends = new Float64Array(PARTS);
+  const [sx, sy] = derivativeAt(c, 0);
+  const [px, py] = secondDerivative(c, 0);
+  const [qx, qy] = secondDerivative(c, 1);
+  const step = 1 / PARTS;
+  // B′ and B″ at the start of the part, B″ at its end.
+  let ux = sx;
+  let uy = sy;
+  let ax = px;
+  let ay = py;
+  for (let part = 0; part < PARTS; part++) {
+    const t = (part + 1) * step;
+    const bx = px + t * (qx - px);
+    const by = py + t * (qy - py);
+    const vx = sx + (t / 2) * (px + bx);
+    const vy = sy + (t / 2) * (py + by);
+    // The control vector between, of a quadratic one between on their line.
+    const mx = ux + (step / 2) * ax;
+    const my = uy + (step / 2) * ay;
+    const isNarrow = ux * vx + uy * vy > 0 && ux * mx + uy * my > 0 && mx * vx + my * vy > 0;
+    bends[part] = isNarrow
+      ? Math.max(mostAcross(ax, ay, ux, uy, mx, my, vx, vy), mostAcross(bx, by, ux, uy, mx, my, vx, vy))
+      : Math.max(hypotenuse(ax, ay), hypotenuse(bx, by));
+    ux = vx;
+    uy = vy;
+    ax = bx;
+    ay = by;
+  }
+  return bends;
 }
 
 /** The most of a vector w across any direction between u, m and v, which are within a right angle of each other. */

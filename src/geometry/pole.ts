@@ -88,7 +88,7 @@ class CellQueue {
   /** The segment nearest to its centre. */
   nearest = 0;
   /** x, y, half, most, nearest, stride 5. */
-  private cells = new Float64Array(STRIDE * 64);
+  private cells = new Float64Array(STRIDE * 16);
 
   push(x: number, y: number, half: number, most: number, nearest: number): void {
     let i = this.length++;

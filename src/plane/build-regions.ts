@@ -84,7 +84,12 @@ function measureEdge(edge: MapEdge, nodes: readonly MapNode[], curves: readonly 
   const origin = nodes[edge.from].at;
   const end = nodes[edge.to].at;
   let area = 0;
-  let bounds: Bounds = joinBounds([...origin, ...origin], [...end, ...end]);
+  let bounds: Bounds = [
+    Math.min(origin[0], end[0]),
+    Math.min(origin[1], end[1]),
+    Math.max(origin[0], end[0]),
+    Math.max(origin[1], end[1]),
+  ];
   let at: Point = origin;
   for (const { curve, t0, t1 } of edge.pieces) {
     const c = curves[curve].curve;

@@ -27,24 +27,42 @@ type Joined = Pick<RegionMap, 'curves' | 'curveShapes' | 'nodes' | 'edges' | 're
 
 /** Puts the add-ons' layer after the base: one list of curves, nodes, edges and regions. */
 export function joinLayers(base: Layer, top: Layer | null): Joined {
-  const edges = [...base.edges];
-  const regions = [...base.regions];
-  const nodes = [...base.traced.nodes];
-  const curves = [...base.lines.curves];
-  if (top !== null) {
-    edges.push(...top.edges.map((edge) => moveEdge(edge, nodes.length, curves.length, regions.length)));
-    regions.push(...top.regions.map((region) => moveRegion(region, regions.length, base.edges.length)));
-    nodes.push(...top.traced.nodes);
-    curves.push(...top.lines.curves);
-  }
-  const outsideVeins = edges.flatMap(({ left, kind }, e) => (kind !== 'border' && left < 0 ? [e] : []));
+  const joined = top === null ? base : addLayer(base, top);
+  const { edges } = joined;
+  const outsideVeins: number[] = [];
+  for (let e = 0; e < edges.length; e++)
+    if (edges[e].kind !== 'border' && edges[e].left < 0) outsideVeins.push(e);
+  const { curves } = joined.lines;
   return {
     curves: curves.map(({ curve }) => curve),
     curveShapes: curves.map(({ shape }) => shape),
-    nodes,
+    nodes: joined.traced.nodes,
     edges,
-    regions: regions.map((region, i) => ({ ...region, id: `r${i + 1}` })),
+    regions: joined.regions,
     outsideVeins,
+  };
+}
+
+/** What of a layer is joined. */
+interface Joining extends Pick<Layer, 'edges' | 'regions'> {
+  readonly lines: Pick<MappedLines, 'curves'>;
+  readonly traced: Pick<TracedEdges, 'nodes'>;
+}
+
+function addLayer(base: Layer, top: Layer): Joining {
+  const nodes = base.traced.nodes.length;
+  const curves = base.lines.curves.length;
+  const regions = base.regions.length;
+  const edges = top.edges.map((edge) => moveEdge(edge, nodes, curves, regions));
+  const added = top.regions.map((region, i) => ({
+    ...moveRegion(region, regions, base.edges.length),
+    id: `r${regions + i + 1}`,
+  }));
+  return {
+    lines: { curves: [...base.lines.curves, ...top.lines.curves] },
+    traced: { nodes: [...base.traced.nodes, ...top.traced.nodes] },
+    edges: [...base.edges, ...edges],
+    regions: [...base.regions, ...added],
   };
 }
 

@@ -15,30 +15,26 @@ export function segmentMeetsBox(a: Point, b: Point, box: Bounds): boolean {
 }
 
 /** The same by coordinates, for loops over many segments. */
-export function chordMeetsBox(
-  ax: number,
-  ay: number,
-  bx: number,
-  by: number,
-  [x0, y0, x1, y1]: Bounds,
-): boolean {
+export function chordMeetsBox(ax: number, ay: number, bx: number, by: number, box: Bounds): boolean {
+  const x0 = box[0];
+  const y0 = box[1];
+  const x1 = box[2];
+  const y1 = box[3];
+  // All of it lies to one side.
+  if ((ax < x0 && bx < x0) || (ax > x1 && bx > x1) || (ay < y0 && by < y0) || (ay > y1 && by > y1)) {
+    return false;
+  }
   const dx = bx - ax;
   const dy = by - ay;
   let enter = 0;
   let leave = 1;
-  if (dx === 0) {
-    if (ax < x0 || ax > x1) return false;
-  } else {
-    const [near, far] = dx > 0 ? [x0, x1] : [x1, x0];
-    enter = Math.max(enter, (near - ax) / dx);
-    leave = Math.min(leave, (far - ax) / dx);
+  if (dx !== 0) {
+    enter = Math.max(enter, ((dx > 0 ? x0 : x1) - ax) / dx);
+    leave = Math.min(leave, ((dx > 0 ? x1 : x0) - ax) / dx);
   }
-  if (dy === 0) {
-    if (ay < y0 || ay > y1) return false;
-  } else {
-    const [near, far] = dy > 0 ? [y0, y1] : [y1, y0];
-    enter = Math.max(enter, (near - ay) / dy);
-    leave = Math.min(leave, (far - ay) / dy);
+  if (dy !== 0) {
+    enter = Math.max(enter, ((dy > 0 ? y0 : y1) - ay) / dy);
+    leave = Math.min(leave, ((dy > 0 ? y1 : y0) - ay) / dy);
   }
   return enter <= leave;
 }

@@ -8,6 +8,9 @@ export function boxesMeet(a: Bounds, b: Bounds): boolean {
 /** Cells to a side of the plane of cell keys: more than any picture has, and its square fits a double. */
 const ROW = 2 ** 26;
 
+/** What an empty cell holds. */
+const NONE: readonly never[] = [];
+
 interface Item<T> {
   readonly item: T;
   readonly box: Bounds;
@@ -65,12 +68,14 @@ export class BoxGrid<T> {
 
   /** Whether any thing's box shares area with this one. */
   meets(box: Bounds): boolean {
-    let met = false;
-    this.visit(box, () => {
-      met = true;
-      return false;
-    });
-    return met;
+    const [x0, y0, x1, y1] = this.#cellsOf(box);
+    for (let x = x0; x <= x1; x++) {
+      for (let y = y0; y <= y1; y++) {
+        for (const { box: other } of this.#cells.get(x * ROW + y) ?? NONE)
+          if (boxesMeet(box, other)) return true;
+      }
+    }
+    return false;
   }
 
   #isFirst(cell: number, a: number, b: number): boolean {

@@ -19,6 +19,10 @@ const STEPS = 16;
 const NEAREST = 1.1;
 const NEAREST_MARK = 0.8;
 const STEP = 0.55;
+const WAYS_OUT = Array.from({ length: TURNS }, (_, turn): Point => {
+  const angle = (2 * Math.PI * (turn + 0.5)) / TURNS;
+  return [Math.cos(angle), Math.sin(angle)];
+});
 
 /**
  * What a callout pays for each thing that it covers or that its leader crosses; one is the price of standing
@@ -82,27 +86,37 @@ export function placeCallouts(
   sizes: LabelSizes,
   fixed: readonly Bounds[],
 ): (PlacedLabel | null)[] {
-  const cell = sizes.largest * 4;
+  const cell = sizes.callout * 3;
   const around: Surroundings = {
     obstacles,
     fixed: new BoxGrid(cell),
     targets: new BoxGrid(cell),
     callouts: new BoxGrid(cell),
-    plates: new BoxGrid(sizes.callout * 4),
+    plates: new BoxGrid(cell),
     most: requests.length > MANY ? PRICE.label : Number.POSITIVE_INFINITY,
     prices: obstacles.prices ?? PRICE,
   };
   for (const box of fixed) around.fixed.add(box, box);
   for (const request of requests) around.targets.add(request, [...request.at, ...request.at]);
   const placed = new Array<PlacedLabel | null>(requests.length).fill(null);
+  /** What the distance of each costs. */
+  const farPrices = new Float64Array(requests.length);
   const rounds = requests.length > MANY ? 1 : ROUNDS;
   for (let round = 0; round < rounds; round++) {
     requests.forEach((request, i) => {
       const before = placed[i];
       if (before !== null) take(before, around);
-      const label = bestPlace(request, around, sizes) ?? before;
-      if (label !== null) put(label, around);
-      placed[i] = label;
+      // Where it stands now is one of the places: no other needs to be looked at longer than that.
+      const now =
+        before === null
+          ? Number.POSITIVE_INFINITY
+          : farPrices[i] + priceOf(before, around, Number.POSITIVE_INFINITY);
+      const found = bestPlace(request, around, sizes, now);
+      if (found !== null) {
+        placed[i] = found.label;
+        farPrices[i] = found.far;
+      }
+      if (placed[i] !== null) put(placed[i]!, around);
     });
   }
   if (obstacles.prices !== undefined && requests.length <= MANY)
@@ -119,7 +133,7 @@ function calloutBoard(around: Surroundings, sizes: LabelSizes): CalloutBoard {
       const far = Math.hypot(label.at[0] - label.request.at[0], label.at[1] - label.request.at[1]);
       return far / label.size + priceOf(label, around, Number.POSITIVE_INFINITY);
     },
-    bestPlace: (request) => bestPlace(request, around, sizes),
+    bestPlace: (request) => bestPlace(request, around, sizes)?.label ?? null,
     put: (label) => put(label, around),
     take: (label) => take(label, around),
     inWay: (label, most) => {
@@ -159,20 +173,29 @@ function take(label: PlacedLabel, { callouts, plates }: Surroundings): void {
   plates.remove(label);
 }
 
-function bestPlace(request: LabelRequest, around: Surroundings, sizes: LabelSizes): PlacedLabel | null {
-  let best: PlacedLabel | null = null;
-  let least = around.most;
+/** Two sums of the same prices differ by less than this. */
+const ROUNDING = 1e-9;
+
+/** The cheapest place, the first of those that cost the same, and what its distance costs. @param known what is to be had */
+function bestPlace(
+  request: LabelRequest,
+  around: Surroundings,
+  sizes: LabelSizes,
+  known = Number.POSITIVE_INFINITY,
+): { readonly label: PlacedLabel; readonly far: number } | null {
+  let best: { label: PlacedLabel; far: number } | null = null;
+  let least = Math.min(around.most, known + ROUNDING);
   eachPlace(
     request,
     around,
     sizes,
     // What is left to try lies further away than the best costs.
-    (price) => price <= least,
-    (label, price) => {
-      const cost = price + priceOf(label, around, least - price);
+    (far) => far <= least,
+    (label, far) => {
+      const cost = far + priceOf(label, around, least - far);
       if (cost < least) {
         least = cost;
-        best = label;
+        best = { label, far };
       }
     },
   );
@@ -200,10 +223,9 @@ function eachPlace(
       const reach = size * (nearest + step * STEP) + request.room;
       const price = reach / size + shorter * PRICE.short;
       if (!isWorth(price)) break;
-      for (let turn = 0; turn < TURNS; turn++) {
-        const angle = (2 * Math.PI * (turn + 0.5)) / TURNS;
-        const x = request.at[0] + Math.cos(angle) * (reach + (width - size) / 2);
-        const y = request.at[1] + Math.sin(angle) * (reach + (height - size) / 2);
+      for (const [cos, sin] of WAYS_OUT) {
+        const x = request.at[0] + cos * (reach + (width - size) / 2);
+        const y = request.at[1] + sin * (reach + (height - size) / 2);
         const box: Bounds = [x - w, y - h, x + w, y + h + below];
         if (within(box, area)) visit({ request: words, ...shape, at: [x, y], box, extent }, price);
       }
@@ -216,9 +238,13 @@ function priceOf(label: PlacedLabel, around: Surroundings, enough: number): numb
   const { obstacles, fixed, targets, callouts, plates, prices } = around;
   const { box, request } = label;
   const end = leaderEnd(label);
-  // The dearest first: in a crowd most places are given up here.
+  // Where one line is too dear, most places are given up here.
+  if (enough <= prices.line && segmentsInBox(obstacles.lines, box, 1) > 0) return prices.line;
+  // The dearest first: in a crowd most of the others are.
   if (enough <= PRICE.label && (fixed.meets(box) || plates.meets(box))) return PRICE.label;
-  let price = prices.line * segmentsInBox(obstacles.lines, box, COUNTED_LINES);
+  // No more lines are counted than it takes to be too dear.
+  const most = Math.min(COUNTED_LINES, Math.max(1, Math.ceil(enough / prices.line)));
+  let price = prices.line * segmentsInBox(obstacles.lines, box, most);
   if (price >= enough) return price;
   const reach = reachOf(label);
   fixed.visit(reach, (other) => {

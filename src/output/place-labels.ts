@@ -9,7 +9,7 @@ import {
   type PlacedLabel,
   wordings,
 } from './label-request.js';
-import { type LabelForm, labelExtent } from './label-shape.js';
+import { type LabelForm, type LabelShape, labelExtent } from './label-shape.js';
 import { MANY, placeCallouts } from './place-callouts.js';
 
 /** The id is set smaller than the number, but no smaller than `smallestId`. */
@@ -27,6 +27,10 @@ const FIRST_TRY = 1.2;
 /** Places tried beside the label point of a region: directions, and distances in parts of the room there. */
 const SHIFT_TURNS = 12;
 const SHIFTS = [0.5, 1, 1.7, 2.6, 4];
+const SHIFT_WAYS = Array.from({ length: SHIFT_TURNS }, (_, turn): Point => {
+  const angle = (2 * Math.PI * turn) / SHIFT_TURNS;
+  return [Math.cos(angle), Math.sin(angle)];
+});
 
 /**
  * Finds a place for each label: inside its region where it fits without touching a line, large labels first;
@@ -38,7 +42,7 @@ export function placeLabels(
   obstacles: LabelObstacles,
   sizes: LabelSizes,
 ): PlacedLabel[] {
-  const boxes = new BoxGrid<Bounds>(sizes.largest * 4);
+  const boxes = new BoxGrid<Bounds>(sizes.smallest * 2);
   for (const box of obstacles.taken) boxes.add(box, box);
   const placed = new Array<PlacedLabel | null>(requests.length).fill(null);
   const byRoom = requests.map((_, i) => i).sort((a, b) => requests[b].room - requests[a].room || a - b);
@@ -99,24 +103,48 @@ function placeWords(
   sizes: LabelSizes,
   boxes: BoxGrid<Bounds>,
 ): PlacedLabel | null {
-  const tryAt = (at: Point, size: number, form: LabelForm): PlacedLabel | null => {
-    const idSize = Math.max(size * ID_PART, sizes.smallestId);
-    const label = labelAt(request, { form, size, idSize }, at, sizes.clearance, (sizes.below ?? 0) * size);
-    return segmentsInBox(lines, label.box, 1) === 0 && !boxes.meets(label.box) ? label : null;
-  };
   const all = trySizes(request, sizes);
-  for (const size of all) {
-    const label = tryAt(request.at, size, 'stacked') ?? tryAt(request.at, size, 'line');
-    if (label !== null) return label;
-  }
-  const shifted = shiftedPlaces(request).filter((at) => wayIsFree(borders, request.at, at));
-  for (const size of all) {
-    for (const at of shifted) {
-      const label = tryAt(at, size, 'stacked') ?? tryAt(at, size, 'line');
-      if (label !== null) return label;
+  // Without a number both are the same.
+  const forms: readonly LabelForm[] = request.number === null ? ['stacked'] : ['stacked', 'line'];
+  const shapes = forms.map((form) =>
+    all.map((size) => {
+      const shape: LabelShape = { form, size, idSize: Math.max(size * ID_PART, sizes.smallestId) };
+      return { shape, extent: labelExtent(request, shape) };
+    }),
+  );
+  const boxAt = ([x, y]: Point, form: number, i: number): Bounds => {
+    const { shape, extent } = shapes[form][i];
+    const [w, h] = [extent[0] / 2 + sizes.clearance, extent[1] / 2 + sizes.clearance];
+    return [x - w, y - h, x + w, y + h + (sizes.below ?? 0) * shape.size];
+  };
+  const isFree = (at: Point, form: number, i: number): boolean => {
+    const box = boxAt(at, form, i);
+    return segmentsInBox(lines, box, 1) === 0 && !boxes.meets(box);
+  };
+  // The boxes of one form at one place lie in one another, so the largest that is free is found by halving.
+  const largestFree = (at: Point, form: number, before: number): number => {
+    let [low, high] = [0, before - 1];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (isFree(at, form, middle)) high = middle;
+      else low = middle + 1;
     }
-  }
-  return null;
+    return low;
+  };
+  let best: PlacedLabel | null = null;
+  let size = all.length;
+  const tryAt = (at: Point, isWayFree: () => boolean): void => {
+    for (let form = 0; form < forms.length; form++) {
+      if (size === 0 || !isFree(at, form, size - 1)) continue;
+      if (!isWayFree()) return;
+      size = largestFree(at, form, size);
+      best = { request, ...shapes[form][size].shape, at, box: boxAt(at, form, size) };
+    }
+  };
+  tryAt(request.at, () => true);
+  if (best !== null) return best;
+  for (const at of shiftedPlaces(request)) tryAt(at, () => wayIsFree(borders, request.at, at));
+  return best;
 }
 
 /** Type sizes to try, falling. */
@@ -133,9 +161,6 @@ function trySizes(request: LabelRequest, sizes: LabelSizes): number[] {
 
 function shiftedPlaces({ at: [x, y], room }: LabelRequest): Point[] {
   return SHIFTS.flatMap((shift) =>
-    Array.from({ length: SHIFT_TURNS }, (_, turn): Point => {
-      const angle = (2 * Math.PI * turn) / SHIFT_TURNS;
-      return [x + Math.cos(angle) * shift * room, y + Math.sin(angle) * shift * room];
-    }),
+    SHIFT_WAYS.map(([cos, sin]): Point => [x + cos * shift * room, y + sin * shift * room]),
   );
 }

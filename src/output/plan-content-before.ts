@@ -141,12 +141,14 @@ function wordList(plan: CutPlan, pictures: boolean): string[] {
     words.push('w1, w2 …: parts of the waste of the board that come off, in the order of the job.');
   if (
     passes.some(
-      ({ blocks, steps }) => blocks.length > 1 || steps.some((step) => step.comesLoose !== undefined),
+      ({ blocks, steps }) =>
+        blocks.length > 1 ||
+        steps.some(({ comesLoose, boardApart }) => comesLoose !== undefined || boardApart !== undefined),
     )
   ) {
     words.push(
-      `Lump: stock that comes loose from the rest with several pieces in it. If it is sawn on in the same setting, it stays where it lies, taped to what stands beside it, and is sawn there; where nothing stands there until then, it is taken out and sawn by itself${pictures ? ', though the pictures show it in its place' : ''}. What is not sawn on in this setting is lifted out and laid aside; in the next one it is taken to the saw by itself like a small board.`,
-      'Block (A, B …): what hangs together. A is the board; what comes apart from a block takes the next letter, and keeps it to the end; the largest part keeps its own.',
+      'Block (A, B …): stock that hangs together, with pieces still to be sawn out of it. A is the board; what comes loose or apart from a block is a block of its own: it takes the next letter and keeps it to the end, and the largest part keeps the letter of the whole.',
+      `A block that comes loose and is sawn on in the same setting stays where it lies, taped to what stands beside it, and is sawn there; where nothing stands there until then, it is taken out and sawn by itself${pictures ? ', though the pictures show it in its place' : ''}. What is not sawn on in this setting is lifted out and laid aside; in the next one it is taken to the saw by itself like a small board.`,
     );
   }
   if (!pictures)
@@ -220,8 +222,8 @@ function sawList(plan: CutPlan): string[] {
   if (relief.joint === 'pieces') {
     items.push(
       `A piece that comes free: write its id on its back at once. When its sheets are taken apart, the back of each gets the id and the sheet${exampleMark(pieces)}. What is too small to write on goes into the tray.`,
-      'Small is what has less than 40 × 40 mm, 16 cm². As long as it lies in the stack, tape holds a lump to what stands beside it, and a stick holds it down, not a finger; it is not stuck to scrap there. Taken out to be sawn by itself, it is stuck to a larger piece of scrap.',
-      'Keep all that is not called waste, lumps and offcuts too, until the picture is done.',
+      'Small is what has less than 40 × 40 mm, 16 cm². As long as it lies in the stack, tape holds a small block to what stands beside it, and a stick holds it down, not a finger; it is not stuck to scrap there. Taken out to be sawn by itself, it is stuck to a larger piece of scrap.',
+      'Keep all that is not called waste, blocks and offcuts too, until the picture is done.',
     );
   }
   if (bridges.length === 0)

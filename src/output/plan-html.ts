@@ -1,18 +1,19 @@
 import type { CutPlan, Pass } from '../workshop/cut-plan.js';
+import { glueCaption, glueMap } from './glue-map.js';
 import { kerfRoutes } from './kerf-routes.js';
 import { openWays } from './open-ways.js';
 import { depthTint } from './palette.js';
 import { isUpright, type PlanCanvas, planCanvas } from './plan-canvas.js';
 import { type Block, planContent, type Section } from './plan-content.js';
 import { legendHtml } from './plan-legend.js';
-import { glueMap, narrowMap, offcutMaps, piecesMap, settingMap } from './plan-maps.js';
+import { narrowMap, offcutMaps, piecesMap, settingMap } from './plan-maps.js';
 import { type StepPicture, stepPicture } from './plan-picture.js';
 import { walkPlan } from './plan-progress.js';
 import { stepGroups } from './plan-step-groups.js';
 import { PLAN_STYLE } from './plan-style.js';
 import { DEFAULT_PLAN_TITLE, demandPlanDocument, type PlanDocumentOptions } from './plan-text.js';
 import { trueSizePages } from './plan-true-size.js';
-import { joinNumbers, millimetres } from './plan-words.js';
+import { millimetres } from './plan-words.js';
 import { escapeXml, svgNumber } from './svg-markup.js';
 
 /**
@@ -127,10 +128,7 @@ function blockHtml(canvas: PlanCanvas, block: Exclude<Block, { kind: 'step' | 's
         `The pieces with their ids, by their height, not their wood:${heightKey(canvas.plan)}`,
       );
     case 'glue':
-      return figure(
-        glueMap(canvas),
-        `The numbers are those of the list: the order of the glue-up.${wholeNumbers(canvas.plan)}`,
-      );
+      return figure(glueMap(canvas), glueCaption(canvas));
     case 'narrow':
       return figure(narrowMap(canvas), 'The narrow places, by their numbers in the table.');
     case 'offcuts':
@@ -138,15 +136,6 @@ function blockHtml(canvas: PlanCanvas, block: Exclude<Block, { kind: 'step' | 's
     case 'drawing':
       return trueSizePages(canvas);
   }
-}
-
-/** Which numbers of the glue-up are finished assemblies. */
-function wholeNumbers({ glueUp }: CutPlan): string {
-  const numbers = (glueUp?.steps ?? []).flatMap(({ kind }, i) => (kind === 'assembly' ? [i + 1] : []));
-  if (numbers.length === 0) return '';
-  return numbers.length === 1
-    ? ` Number ${numbers[0]} is a finished assembly, put in as a whole.`
-    : ` Numbers ${joinNumbers(numbers)} are finished assemblies, each put in as a whole.`;
 }
 
 /** A list of more items is set in two columns. */

@@ -58,7 +58,11 @@ export function legendHtml({ plan: { passes, relief }, blocks }: PlanCanvas): st
     ],
     [some((s) => s.frees === 'piece'), area('piece'), 'comes free: a piece to keep'],
     [some((s) => s.frees === 'waste' || s.wasteOff !== undefined), area('waste'), 'comes free: waste'],
-    [some((s) => s.comesLoose !== undefined), area('block'), 'comes loose in one lump, sawn on later'],
+    [
+      some((s) => s.comesLoose !== undefined),
+      area('block'),
+      'comes loose as a block of its own, sawn on later',
+    ],
     [true, area('stays'), 'stays in the stock'],
     [true, area('open'), 'gone already: a gap right through what is in the saw'],
     [relief.regions.some(({ role }) => role === 'recess'), area('partly'), 'gone in the front sheets only'],

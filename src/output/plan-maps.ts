@@ -7,7 +7,6 @@ import { depthTint } from './palette.js';
 import type { LetteredBlock } from './plan-blocks.js';
 import { grow, isUpright, PICTURE_DIGITS, type PlanCanvas, picture } from './plan-canvas.js';
 import {
-  GLUE_MAP_HEIGHT,
   MAP_HEIGHT,
   MAP_MARGIN,
   type MapLabel,
@@ -16,7 +15,7 @@ import {
   SMALL_MAP_HEIGHT,
   UPRIGHT_MAP_HEIGHT,
 } from './plan-labels.js';
-import { drillMark, pointAlong } from './plan-marks.js';
+import { drillMark } from './plan-marks.js';
 import { narrowRows } from './plan-narrow.js';
 import type { Progress } from './plan-progress.js';
 import { boardWaste } from './plan-waste.js';
@@ -51,61 +50,6 @@ export function piecesMap(canvas: PlanCanvas): string {
     }),
   );
   return whole(canvas, 'map', [...tinted(canvas), ...seats(canvas)], [...ids, ...addOns]);
-}
-
-/**
- * The pieces again, each with the number of its place in the glue-up; that of what goes in as a whole stands where it
- * meets what it goes into, else in its widest piece.
- */
-export function glueMap(canvas: PlanCanvas): string {
-  const { regions } = canvas.plan.relief.map;
-  const regionOf = new Map(canvas.plan.pieces.map(({ id, region }) => [id, region]));
-  const steps = canvas.plan.glueUp?.steps ?? [];
-  const piecesOf = new Map<string, number[]>();
-  for (const { item, assembly } of steps) {
-    const region = regionOf.get(item);
-    // An assembly within this one brings its pieces along.
-    const brought = region === undefined ? (piecesOf.get(item) ?? []) : [region];
-    piecesOf.set(assembly, [...(piecesOf.get(assembly) ?? []), ...brought]);
-  }
-  const labels = steps.flatMap(({ item, kind, to }, i): MapLabel[] => {
-    const own = kind === 'piece' ? [regionOf.get(item) ?? []].flat() : (piecesOf.get(item) ?? []);
-    if (own.length === 0) return [];
-    const joint =
-      kind === 'piece'
-        ? null
-        : jointPlace(
-            canvas,
-            own,
-            to.flatMap((id) => regionOf.get(id) ?? []),
-          );
-    if (joint !== null) return [{ text: String(i + 1), at: joint, room: 0 }];
-    const widest = own.reduce((a, r) => (regions[r].labelRoom > regions[a].labelRoom ? r : a));
-    return [{ text: String(i + 1), at: regions[widest].labelPoint, room: regions[widest].labelRoom }];
-  });
-  return whole(canvas, 'map glue', tinted(canvas), labels, [], mapUnit(canvas.page, GLUE_MAP_HEIGHT));
-}
-
-/** The middle of the longest line between some pieces, by their regions, and others; null: they have none. */
-function jointPlace(
-  { plan, shapes }: PlanCanvas,
-  some: readonly number[],
-  others: readonly number[],
-): Point | null {
-  const facesOf = new Map(plan.pieces.map((piece) => [piece.region, piece.regions]));
-  const faces = (list: readonly number[]): ReadonlySet<number> =>
-    new Set(list.flatMap((r) => facesOf.get(r) ?? [r]));
-  const [inner, outer] = [faces(some), faces(others)];
-  const meets = ({ left, right }: { readonly left: number; readonly right: number }): boolean =>
-    (inner.has(left) && outer.has(right)) || (inner.has(right) && outer.has(left));
-  const longest = plan.relief.map.edges.reduce(
-    (best, edge, e, all) => (meets(edge) && (best < 0 || edge.length > all[best].length) ? e : best),
-    -1,
-  );
-  if (longest < 0) return null;
-  const xy = shapes.chords(longest);
-  const points = Array.from({ length: xy.length / 2 }, (_, i): Point => [xy[2 * i], xy[2 * i + 1]]);
-  return pointAlong(points, plan.relief.map.edges[longest].length / 2)?.[0] ?? points[0];
 }
 
 /** The narrow places, numbered. */
@@ -262,7 +206,8 @@ function labelPlace({ plan }: PlanCanvas, step: CutStep, hole: number): Omit<Map
   return { at: region.labelPoint, room: region.labelRoom };
 }
 
-function whole(
+/** A picture of the whole with its labels. */
+export function whole(
   { page, drawing, label }: PlanCanvas,
   name: string,
   body: readonly string[],
@@ -276,7 +221,7 @@ function whole(
 }
 
 /** Regions by how many sheets they keep. */
-function tinted({ plan }: PlanCanvas): string[] {
+export function tinted({ plan }: PlanCanvas): string[] {
   const { relief } = plan;
   return relief.regions.flatMap(({ depth, role }, r) => {
     if (relief.map.regions[r].addOn || depth === null || role === 'void' || role === 'opening') return [];

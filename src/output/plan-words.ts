@@ -135,7 +135,7 @@ function actionWords({ kind, frees }: CutStep): string {
   if (kind === 'vein') return 'Saw the detail line in';
   if (kind === 'cutout') return frees === 'nothing' ? 'Saw along' : 'Cut out';
   if (frees === 'nothing') return 'Saw along';
-  return frees === 'block' ? 'Saw around the lump of' : 'Saw out';
+  return frees === 'block' ? 'Saw around the block of' : 'Saw out';
 }
 
 function keepSentences(
@@ -167,7 +167,7 @@ function keepSentences(
     said.push(`Keep ${joinWords(names.pieces(pass, step))}.${waste ? ' The rest is waste.' : ''}`);
     said.push(...spareSentences(plan, pass, step));
   }
-  if (comesLoose.length > 1) said.push(`${comesLoose.length} lumps come loose${blue}.`);
+  if (comesLoose.length > 1) said.push(`${comesLoose.length} blocks come loose${blue}.`);
   const { lumps, rest } = blocks.step(step);
   const number = lumps.length > 0 ? numberOf(plan, pass, step) : 0;
   for (const lump of lumps) said.push(lumpSentence(plan, names, pass, step, lump, number, blue));
@@ -179,7 +179,7 @@ function keepSentences(
   return said;
 }
 
-/** A lump: what it is called, what holds it, and where it is sawn on. */
+/** A block that comes loose: what it is called, what holds it, and where it is sawn on. */
 function lumpSentence(
   plan: CutPlan,
   names: PlanNames,
@@ -192,7 +192,7 @@ function lumpSentence(
   const owners = joinWords(names.owners(regions));
   const alone = (step.comesLoose ?? []).length === 1;
   const what = alone
-    ? `A lump comes loose${blue}, ${letter} from now on: ${owners}.`
+    ? `A block comes loose${blue}, ${letter} from now on: ${owners}.`
     : `${letter}: ${owners}.`;
   const later = sawnLater(plan, pass, step, regions);
   if (later.length === 0)
@@ -211,7 +211,7 @@ function lumpSentence(
   return `${what} Write ${letter} on a bit of tape on it. ${held} It is sawn on in ${steps}.`;
 }
 
-/** What is left of the block that lumps come apart from, and whether the piece around it still holds it. */
+/** What is left of the block that others come loose from, and whether the piece around it still holds it. */
 function restSentences(
   { relief: { map, bodies } }: CutPlan,
   { blocks }: Pass,

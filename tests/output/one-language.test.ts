@@ -43,4 +43,19 @@ describe.each(JOBS)('all that is written for %s', (path) => {
       expect(svg).not.toMatch(/<text[^>]*>r\d/);
     }
   });
+
+  it('what hangs together is a block, told before it is first met', () => {
+    const isSaid = plan.passes.some(
+      ({ blocks, steps }) =>
+        blocks.length > 1 ||
+        steps.some(({ comesLoose, boardApart }) => comesLoose !== undefined || boardApart !== undefined),
+    );
+    for (const document of [pictures.page, writePlanMarkdown(plan)]) {
+      expect(document).not.toMatch(/\blumps?\b/i);
+      const told = document.indexOf('Block (A, B');
+      expect(told >= 0).toBe(isSaid);
+      const met = document.search(/\b[Bb]locks? comes? loose|Block [A-Z]:/);
+      if (met >= 0) expect(told).toBeLessThan(met);
+    }
+  });
 });

@@ -123,6 +123,12 @@ describe.each(JOBS)('the pictures of %s', (path) => {
     const svg = page.slice(page.lastIndexOf('<figure', caption), caption);
     const numbers = [...svg.matchAll(/>(\d+)<\/text>/g)].map(([, n]) => Number(n));
     expect(numbers.sort((a, b) => a - b)).toEqual(steps.map((_, i) => i + 1));
+    // What goes in as a whole has its number on a joint, and the caption says so.
+    const said = page.slice(caption, page.indexOf('</figcaption>', caption));
+    steps.forEach(({ kind }, i) => {
+      if (kind !== 'assembly') return;
+      expect(said).toMatch(new RegExp(`\\b${i + 1}\\b.* stands on the joint that is glued then`));
+    });
   });
 
   it('show both words of a stack whole', () => {

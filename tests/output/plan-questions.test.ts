@@ -57,8 +57,8 @@ const QUESTIONS: readonly (readonly [string, RegExp])[] = [
   ['What do I keep, and what is waste?', /What comes free is waste\..*Keep p\d+ /s],
   ['What do I write on it, and where?', /write its id on its back at once.*such as p1 s2/],
   [
-    'A whole lump came loose: what now?',
-    /\d lumps come loose \(blue\)\..*Write D on a bit of tape on it\. Leave it where it lies and tape it to A beside it\. It is sawn on in step/,
+    'A whole block came loose: what now?',
+    /\d blocks come loose \(blue\)\..*Write D on a bit of tape on it\. Leave it where it lies and tape it to A beside it\. It is sawn on in step/,
   ],
   ['Why so few sheets here?', /Only these sheets are sawn here\. .*the sheets behind close the recess/],
   ['When is this setting done?', /This setting is done after \d+ steps, .* to /],

@@ -103,7 +103,7 @@ describe('words of steps', () => {
     expect(harbour[102 - 1].keep).toBe('Nothing comes free: go back along the kerf.');
   });
 
-  it('a lump is either taped where it lies or taken out and stuck to scrap, never both', () => {
+  it('a block that comes loose is either taped where it lies or taken out and stuck to scrap, never both', () => {
     for (const { keep } of [...harbour, ...owl]) {
       for (const sentence of keep.split(/(?<=\.) /)) {
         expect(/tape it to/.test(sentence) && /scrap/.test(sentence)).toBe(false);

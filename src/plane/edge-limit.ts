@@ -6,10 +6,15 @@ import type { LineSet } from './line-set.js';
 /** An estimate refuses only where it is this many times over the limit: the lines of a sample may be unlike the rest. */
 const DOUBT = 4;
 
-/** Refuses lines that cross far too often, before they are arranged: that would take minutes, and all memory. */
-export function refuseManyCrossings(lines: LineSet, limit: number): void {
+/**
+ * Refuses lines that cross far too often, before they are arranged: that would take minutes, and all memory. Yields the
+ * share of the work done.
+ */
+export function* refuseManyCrossings(lines: LineSet, limit: number): Generator<number, void> {
   const segments = lines.starts[lines.starts.length - 1] - (lines.starts.length - 1);
-  if ((segments * segments) / 2 < limit || 2 * mostCrossings(lines) <= DOUBT * limit) return;
+  if ((segments * segments) / 2 < limit) return;
+  const most = yield* mostCrossings(lines);
+  if (2 * most <= DOUBT * limit) return;
   // Each crossing cuts two segments once.
   const edges = 2 * estimateCrossings(lines);
   if (edges > DOUBT * limit) refuse(edges, limit);

@@ -35,7 +35,8 @@ export function* linkHalfEdges(
   scratch = scratchFor(edges.nodeX.length),
 ): Generator<number, HalfEdges> {
   const { start, out } = yield* within(sortAround(edges), 0, 0.5);
-  const next = linkNext(edges, start, out);
+  const next = new Int32Array(out.length);
+  yield* inBlocks(edges.nodeX.length, (from, to) => linkNext(start, out, next, from, to), 0.5, 0.6);
   yield 0.6;
   const { part, partTop, used } = yield* within(findParts(edges, start, scratch), 0.6, 0.8);
   // Euler's formula for each part: E − V + 2 cycles.
@@ -71,14 +72,8 @@ function* sortAround(edges: PlanarEdges) {
   const nodes = edges.nodeX.length;
   const count = edgeFrom.length;
   const start = new Int32Array(nodes + 1);
-  for (let e = 0; e < count; e++) {
-    start[edgeFrom[e]]++;
-    start[edgeTo[e]]++;
-  }
-  for (let v = 0, sum = 0; v <= nodes; v++) {
-    sum += start[v];
-    start[v] = sum;
-  }
+  yield* inBlocks(count, (from, to) => countEnds(edgeFrom, edgeTo, start, from, to), 0, 0.15);
+  addUp(start);
   yield 0.2;
   const out = new Int32Array(2 * count);
   // Nodes come by y, then x, so half-edges with even numbers leave into [0, π), the others into [π, 2π).
@@ -86,6 +81,29 @@ function* sortAround(edges: PlanarEdges) {
   yield* inBlocksBackwards(count, (from, to) => hangFrom(edgeFrom, start, out, 0, from, to), 0.3, 0.4);
   yield* inBlocks(nodes, (from, to) => sortNodes(edges, start, out, from, to), 0.4, 1);
   return { start, out };
+}
+
+/** Counts the ends of some edges at their nodes. */
+function countEnds(
+  edgeFrom: Int32Array,
+  edgeTo: Int32Array,
+  counts: Int32Array,
+  from: number,
+  to: number,
+): void {
+  for (let e = from; e < to; e++) {
+    counts[edgeFrom[e]]++;
+    counts[edgeTo[e]]++;
+  }
+}
+
+/** Counts become the places after each of them. */
+function addUp(counts: Int32Array): void {
+  let sum = 0;
+  for (let v = 0; v < counts.length; v++) {
+    sum += counts[v];
+    counts[v] = sum;
+  }
 }
 
 /** Hangs half-edges `2e + side` from their nodes, each node being filled from its end. */
@@ -132,15 +150,14 @@ function sortNodes(
   }
 }
 
-function linkNext({ nodeX, edgeFrom }: PlanarEdges, start: Int32Array, out: Int32Array): Int32Array {
-  const next = new Int32Array(2 * edgeFrom.length);
-  for (let v = 0; v < nodeX.length; v++) {
+/** Links the half-edges that arrive at some nodes. */
+function linkNext(start: Int32Array, out: Int32Array, next: Int32Array, from: number, to: number): void {
+  for (let v = from; v < to; v++) {
     const first = start[v];
     const end = start[v + 1];
     // Arriving by the twin of out[i], the next edge along the left face is the one after it.
     for (let i = first; i < end; i++) next[out[i] ^ 1] = out[i + 1 < end ? i + 1 : first];
   }
-  return next;
 }
 
 function* traceCycles(

@@ -115,9 +115,9 @@ function* arrangeCurves(input: MapInput, { weld, tolerance, edgeLimit }: Require
   const { curves, runs } = lines;
   const ranks = rankCurves(curves);
   const plain = new Map<number, Chords>();
-  let flat = yield* within(flattenRuns(curves, runs, tolerance, NO_RULES, plain), 0.02, 0.05);
+  let flat = yield* within(flattenRuns(curves, runs, tolerance, NO_RULES, plain), 0.02, 0.04);
   checkLineSet(flat.lines);
-  refuseManyCrossings(flat.lines, edgeLimit);
+  yield* within(refuseManyCrossings(flat.lines, edgeLimit), 0.04, 0.05);
   yield 0.05;
   const scratch = scratchFor(flat.lines.coords.length / 2);
   const early = yield* within(earlyRules(curves, flat, weld, tolerance), 0.05, 0.1);

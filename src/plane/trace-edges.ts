@@ -59,9 +59,11 @@ export function* traceEdges(
   // Edges between the same nodes by their length: the way around a node begins where rounding puts it.
   const size = ({ length }: MapEdge): number => Math.round(length / SAME_LENGTH);
   found.sort(({ edge: a }, { edge: b }) => a.from - b.from || a.to - b.to || size(a) - size(b));
+  yield 0.94;
   found.forEach(({ chain }, e) => {
     for (const h of chain) edgeOf[h >> 1] = e;
   });
+  yield 0.97;
   const edges = markKinds(
     found.map(({ edge }) => edge),
     nodes.length,

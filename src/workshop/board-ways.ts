@@ -15,7 +15,7 @@ import { type WasteBorder, wasteBorder } from './waste-border.js';
 import { WasteSheets } from './waste-sheets.js';
 import { isBetween, lengthOf, pointsOn } from './way-lines.js';
 import { findWay, type WaySource } from './way-search.js';
-import { type Cutout, cutoutAt, openField, upToLines } from './way-through-cutout.js';
+import { type Cutout, cutoutAt, leadsIntoCutout, openField, upToLines } from './way-through-cutout.js';
 
 /**
  * Adds to a plan how the blade comes through the waste of the board, and what becomes of that waste.
@@ -292,7 +292,10 @@ class BoardSaw {
         board: border.board,
         ways: this.#ways.map(({ points }) => points),
         sources: this.#sources(held),
-        leadsIn: (towards) => through !== null || this.#waste.leadsIn(node, towards),
+        leadsIn: (towards) =>
+          through === null
+            ? this.#waste.leadsIn(node, towards)
+            : leadsIntoCutout(through, at, towards, this.#shapes),
       },
       at,
     );

@@ -1,6 +1,7 @@
 import { distance, lerp, type Point } from '../geometry/point.js';
 import type { SegmentField } from '../geometry/segment-field.js';
 import { OUTSIDE, type RegionMap } from '../plane/region-map.js';
+import { gatherChords, isInside } from './clearance.js';
 import { type LineGraph, someLineAt } from './line-graph.js';
 import type { LineShapes } from './line-shapes.js';
 import { acrossEdge } from './standing-stock.js';
@@ -48,6 +49,16 @@ export function openField({ lines }: WasteBorder, cutout: Cutout, shapes: LineSh
     [...lines.filter((e) => !own.has(e)), ...cutout.lines.filter((e) => !border.has(e))],
     shapes,
   );
+}
+
+/** The direction from a place inside an outline is looked at this far off it, mm: there are lines at the place itself. */
+const BESIDE = 0.05;
+
+/** The direction from a place to a point goes into the cutout, and not into the picture beside it. */
+export function leadsIntoCutout(cutout: Cutout, at: Point, towards: Point, shapes: LineShapes): boolean {
+  const far = distance(at, towards);
+  if (far === 0) return false;
+  return isInside(gatherChords(shapes, cutout.lines), lerp(at, towards, Math.min(0.5, BESIDE / far)));
 }
 
 /** The part of a way that lies in the waste around: up to the first line of the cutout that it crosses. */

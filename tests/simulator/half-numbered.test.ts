@@ -70,3 +70,17 @@ describe('a body whose parts meet in a point', () => {
     expect(steps.filter(({ start }) => start.kind === 'drill')).toEqual([]);
   });
 });
+
+describe('an opening at the outline, beside halves of the picture without a number', () => {
+  const row = [circles('1'), circles('1'), circles('?')];
+  const rows = [row, [circles('4'), circles('3'), circles('0', ['-1'])], row];
+  const report = planned({ rows, sheets: [6, 3, 4, 3], frame: 'cut' });
+
+  it('has its way in through the board, not through the picture', () => {
+    expect(simulatePlan(report).problems).toEqual([]);
+    const [way] = report.passes.flatMap(({ steps }) => steps.flatMap(({ waysIn = [] }) => waysIn)).slice(1);
+    // From the right edge of the board: its outline is at x = 70.
+    expect(way.from).toBe('edge');
+    expect(way.points[0][0]).toBeGreaterThan(70);
+  });
+});

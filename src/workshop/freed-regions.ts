@@ -80,15 +80,16 @@ export function looseAlready(stock: StandingStock, held: SheetSet, target: Targe
   return target.regions;
 }
 
-/** The standing regions that the lines of a block target go around; none where they hang on what is around them. */
+/** The standing regions that the lines of a block target go around; none where they hang on it, or on the board. */
 function blockInside(stock: StandingStock, held: SheetSet, target: Target): number[] {
   const around = new Set(target.regions);
   const block = new Set<number>();
   const pending = target.border.flatMap((e) =>
-    [stock.map.edges[e].left, stock.map.edges[e].right].filter((r) => !around.has(r)),
+    [stock.map.edges[e].left, stock.map.edges[e].right].filter((r) => r !== OUTSIDE && !around.has(r)),
   );
   for (let r = pending.pop(); r !== undefined; r = pending.pop()) {
-    if (r === OUTSIDE || block.has(r) || holdsAll(stock.gone[r], held)) continue;
+    if (r === OUTSIDE) return [];
+    if (block.has(r) || holdsAll(stock.gone[r], held)) continue;
     if (around.has(r)) return [];
     block.add(r);
     for (const loop of stock.map.regions[r].loops) {

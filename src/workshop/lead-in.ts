@@ -1,4 +1,4 @@
-import type { Access } from './access.js';
+import { type Access, linesAround, type Place, placesBeside } from './access.js';
 import { someLineAt } from './line-graph.js';
 import { NodeQueue } from './node-queue.js';
 import type { Reach } from './reach.js';
@@ -22,34 +22,64 @@ function weightOf({ stock, held }: Access, edge: number): number {
 /**
  * The shortest way for the blade from where it can be to one of the nodes `goals`, along lines that are sawn
  * anyway and at least as deep: the lines to be sawn for it, walked from the reached end; between them the blade
- * goes along kerfs. Null where there is no way.
+ * goes along kerfs, and where no lines lead there, through waste that it can't get to yet. Null where there is no way.
  *
  * Dijkstra 1959, from the goals outwards, so that only what lies near is looked at.
  */
 export function leadIn(access: Access, reach: Reach, goals: Iterable<number>): LineWalk | null {
+  const nodes = [...goals];
+  return search(access, reach, nodes, false) ?? search(access, reach, nodes, true);
+}
+
+/** What the blade goes along from a node towards the goals: a line, or waste; then it is at `next`. */
+interface Leg {
+  /** -1: through waste. */
+  readonly edge: number;
+  readonly next: number;
+}
+
+function search(
+  access: Access,
+  reach: Reach,
+  goals: readonly number[],
+  throughWaste: boolean,
+): LineWalk | null {
   const { map, graph } = access.stock;
   const cost = new Map<number, number>();
-  const towards = new Map<number, number>();
+  const towards = new Map<number, Leg>();
   const done = new Set<number>();
+  const crossed = new Set<Place>();
   const queue = new NodeQueue();
   for (const node of goals) {
     cost.set(node, 0);
     queue.push(0, node);
   }
+  const offer = (node: number, total: number, leg: Leg): void => {
+    if (total >= (cost.get(node) ?? Number.POSITIVE_INFINITY)) return;
+    cost.set(node, total);
+    towards.set(node, leg);
+    queue.push(total, node);
+  };
   for (let node = queue.pop(); node !== null; node = queue.pop()) {
     const at = node;
     if (reach.isReached(at)) return walkFrom(access, at, towards);
     if (done.has(at)) continue;
     done.add(at);
+    const own = cost.get(at)!;
     someLineAt(graph, at, (edge) => {
-      if (!access.along(edge)) return false;
       const { from, to, length } = map.edges[edge];
-      const next = from === at ? to : from;
-      const total = cost.get(at)! + length * weightOf(access, edge);
-      if (total < (cost.get(next) ?? Number.POSITIVE_INFINITY)) {
-        cost.set(next, total);
-        towards.set(next, edge);
-        queue.push(total, next);
+      if (throughWaste) {
+        placesBeside(access, edge, (place) => {
+          if (crossed.has(place)) return;
+          crossed.add(place);
+          for (const line of linesAround(access, place)) {
+            for (const end of [map.edges[line].from, map.edges[line].to])
+              offer(end, own, { edge: -1, next: at });
+          }
+        });
+      }
+      if (access.along(edge)) {
+        offer(from === at ? to : from, own + length * weightOf(access, edge), { edge, next: at });
       }
       return false;
     });
@@ -57,13 +87,14 @@ export function leadIn(access: Access, reach: Reach, goals: Iterable<number>): L
   return null;
 }
 
-function walkFrom({ stock, held }: Access, start: number, towards: ReadonlyMap<number, number>): LineWalk {
+function walkFrom({ stock, held }: Access, start: number, towards: ReadonlyMap<number, Leg>): LineWalk {
   const walk: { edge: number; forward: boolean }[] = [];
   let at = start;
-  for (let edge = towards.get(at); edge !== undefined; edge = towards.get(at)) {
-    const { from, to } = stock.map.edges[edge];
-    if (!isKerf(stock, edge, held)) walk.push({ edge, forward: from === at });
-    at = from === at ? to : from;
+  for (let leg = towards.get(at); leg !== undefined; leg = towards.get(at)) {
+    const { edge, next } = leg;
+    if (edge >= 0 && !isKerf(stock, edge, held))
+      walk.push({ edge, forward: stock.map.edges[edge].from === at });
+    at = next;
   }
   return walk;
 }

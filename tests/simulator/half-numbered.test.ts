@@ -84,3 +84,27 @@ describe('an opening at the outline, beside halves of the picture without a numb
     expect(way.points[0][0]).toBeGreaterThan(70);
   });
 });
+
+describe('an island in a void that only a later line leads to', () => {
+  const row = [circles('1'), circles('1'), circles('1')];
+  const rows = [row, [circles('1'), circles('0', ['4']), circles('1')], [...row.slice(1), circles('4')]];
+  const report = planned({ rows, sheets: [6, 3, 4, 3], frame: 'board-edge' });
+
+  it('is reached along that line and through the void', () => {
+    expect(simulatePlan(report).problems).toEqual([]);
+    const [first] = report.passes[0].steps;
+    // In at the edge of the board, 20 mm along the side of the corner piece.
+    expect([first.start.kind, first.start.at[0]]).toEqual(['line', expect.closeTo(70, 9)]);
+    expect(first.leadIn).toBeCloseTo(20, 6);
+  });
+});
+
+describe('an opening at the outline between two parts of a body', () => {
+  const rows = [[circles('4'), circles('0'), circles('+', ['-1'])]];
+  const report = planned({ rows, sheets: [6, 3, 4, 3], frame: 'cut' });
+
+  it('hangs on the board, and is no block', () => {
+    expect(simulatePlan(report).problems).toEqual([]);
+    expect(report.passes.flatMap(({ steps }) => steps).filter(({ frees }) => frees === 'block')).toEqual([]);
+  });
+});

@@ -98,7 +98,7 @@ function letterPlace(canvas: PlanCanvas, regions: readonly number[], room: Pictu
   return cheapestPlace(room, half, [first.at, ...widest])?.at ?? null;
 }
 
-/** So many regions of a lump are searched for a free place. */
+/** So many regions of a block are searched for a free place. */
 const WIDEST = 3;
 
 const isIn = ([x, y]: Point, { view: [x0, y0, x1, y1] }: PictureRoom): boolean =>

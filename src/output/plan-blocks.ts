@@ -19,7 +19,7 @@ export interface LetteredBlock {
   readonly isNew: boolean;
 }
 
-/** A lump that comes loose with a step. */
+/** A block that comes loose with a step. */
 export interface LetteredLump {
   readonly letter: string;
   readonly regions: readonly number[];
@@ -48,7 +48,7 @@ export interface StepBlocks {
   readonly alone: boolean;
   /** Absent: what is on the table stays there. */
   readonly change?: TableChange;
-  /** The block that lumps and parts come apart from: it keeps its letter. */
+  /** The block that others come loose or apart from: it keeps its letter. */
   readonly rest: string;
   /** As `comesLoose`. */
   readonly lumps: readonly LetteredLump[];
@@ -205,7 +205,7 @@ class Letters {
     return { own, alone, rest: blockLetter(rest), lumps, apart, ...(change === undefined ? {} : { change }) };
   }
 
-  /** Lumps with nothing to be taped to are taken out, until those that are left have something. */
+  /** Blocks with nothing to be taped to are taken out, until those that are left have something. */
   #settle(lumps: readonly { readonly letter: number; readonly lasting: Set<number> }[], table: number): void {
     for (let isDone = false; !isDone; ) {
       isDone = true;
@@ -253,6 +253,8 @@ class Letters {
 /** The blocks of a setting; the board in the parts that tape holds together. */
 function blocksOf({ blocks, boardApart = [] }: Pass): Pick<LetteredBlock, 'regions' | 'taped' | 'board'>[] {
   return blocks.flatMap(({ regions, board }): Pick<LetteredBlock, 'regions' | 'taped' | 'board'>[] => {
+    // What is left of a board may be bare waste: that is no block.
+    if (regions.length === 0) return [];
     if (!board || boardApart.length === 0) return [{ regions, taped: null, board }];
     const parted = new Set(boardApart.flatMap((part) => part.regions));
     const rest = regions.filter((r) => !parted.has(r));
@@ -263,7 +265,7 @@ function blocksOf({ blocks, boardApart = [] }: Pass): Pick<LetteredBlock, 'regio
   });
 }
 
-/** What comes free or loose after a step, before the last one that saws a lump; null: none saws it in this setting. */
+/** What comes free or loose after a step, before the last one that saws a block; null: none saws it in this setting. */
 function endedBefore(
   plan: CutPlan,
   pass: Pass,
@@ -282,7 +284,7 @@ function endedBefore(
   );
 }
 
-/** How many steps on a lump is sawn, in the same setting; empty: not in this setting. */
+/** How many steps on a block is sawn, in the same setting; empty: not in this setting. */
 export function sawnLater(plan: CutPlan, pass: Pass, step: CutStep, regions: readonly number[]): number[] {
   const { edges } = plan.relief.map;
   const at = pass.steps.indexOf(step);

@@ -48,7 +48,7 @@ export interface StepEntry
     | 'boardApart'
   > {
   readonly regions: readonly string[];
-  /** Ids of the regions of each lump that comes loose. */
+  /** Ids of the regions of each block that comes loose. */
   readonly comesLoose?: readonly (readonly string[])[];
   readonly wasteOff?: readonly WasteEntry[];
   readonly boardApart?: readonly LumpEntry[];

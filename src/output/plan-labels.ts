@@ -28,7 +28,7 @@ export type MapLabeller = (
 
 /** What a picture of the whole may take of a printed page, mm. */
 export const MAP_WIDTH = 186;
-export const MAP_HEIGHT = 124;
+export const MAP_HEIGHT = 118;
 
 /** Height of a picture of the whole for a setting with few steps, mm. */
 export const SMALL_MAP_HEIGHT = 84;

@@ -28,7 +28,7 @@ header { border-bottom: 0.3mm solid var(--rule); padding-bottom: 2mm; }
 .beside .map.small { height: 84mm; }
 .steps { clear: both; }
 .steps + p { break-before: avoid; }
-.map { display: block; width: 100%; max-height: 124mm; border: 0.2mm solid var(--rule); }
+.map { display: block; width: calc(100% - 0.3mm); max-height: 118mm; border: 0.2mm solid var(--rule); }
 .map.small { max-height: 84mm; }
 .map.glue { max-height: 112mm; }
 .map.middle { max-height: 100mm; }

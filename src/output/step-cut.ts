@@ -10,6 +10,7 @@ import { PICTURE_DIGITS, type PlanCanvas } from './plan-canvas.js';
 import {
   arrowAt,
   backMark,
+  beginsApart,
   chordsOf,
   directionMark,
   endMark,
@@ -41,10 +42,12 @@ export function stepCut(
   return { step, runs, chords: runs.map(chordsOf), back, isOther };
 }
 
-/** Chords of all that is drawn of a cut: its lines, its ways in, its ways back. */
-export function linesOfCut({ step: { waysIn = [] }, chords, back }: StepCut): (readonly Point[])[] {
+/** Chords of all that is drawn of a cut: its lines, the way from its start to them, its ways in, its ways back. */
+export function linesOfCut({ step, chords, back }: StepCut): (readonly Point[])[] {
+  const { start, waysIn = [] } = step;
   return [
     ...chords,
+    ...(start.begin !== undefined && beginsApart(step) ? [[start.at, start.begin]] : []),
     ...waysIn.map(({ points }) => points),
     ...back.flatMap((way) => (way === null ? [] : [way])),
   ];

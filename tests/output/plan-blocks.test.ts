@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { planBlocks, sawnLater } from '../../src/output/plan-blocks.js';
+import { writePlanText } from '../../src/output/plan-text.js';
 import type { CutPlan, Pass } from '../../src/workshop/cut-plan.js';
 import { planFixture } from '../support/plan-fixture.js';
+import { planOf } from './jobs.js';
 
 const harbour = planFixture('harbour');
 const owl = planFixture('owl');
@@ -22,6 +24,16 @@ function givenBy(plan: CutPlan): string[] {
 }
 
 describe('letters of blocks', () => {
+  it('bare waste that is left of the board is no block', () => {
+    const plan = planOf('fixtures/small/ring');
+    expect(plan.passes.some(({ blocks }) => blocks.some(({ regions }) => regions.length === 0))).toBe(true);
+    const blocks = planBlocks(plan);
+    for (const pass of plan.passes) {
+      for (const { regions } of blocks.setting(pass)) expect(regions.length).toBeGreaterThan(0);
+    }
+    expect(writePlanText(plan)).not.toContain('()');
+  });
+
   it('each letter is given once, in the order of the alphabet, after A for the board', () => {
     expect(givenBy(harbour)).toEqual(['B', 'C', 'D', 'E', 'F', 'G']);
     expect(givenBy(owl)).toEqual(['B', 'C', 'D', 'E', 'F']);

@@ -43,7 +43,7 @@ describe('writePlanText', () => {
 
 /** Room on an A4 page for a picture of a kind, mm: its width, and its height where that is limited. */
 const PRINTED: Readonly<Record<string, readonly [width: number, height: number]>> = {
-  map: [186, 124],
+  map: [186, 118],
   'map middle': [186, 100],
   'map glue': [186, 112],
   'map small': [186, 84],

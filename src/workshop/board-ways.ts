@@ -4,6 +4,8 @@ import type { Relief } from '../relief/relief.js';
 import { isOnBoard } from './board-block.js';
 import { boardLumps, type BoardLump as LumpOfBoard } from './board-lumps.js';
 import type { CutStart, CutStep, LooseWaste, Pass, WayIn, Workshop } from './cut-plan.js';
+import { keptSheets } from './kept-sheets.js';
+import { leadsOut } from './leads-out.js';
 import { keptLevels } from './levels.js';
 import { type LineGraph, lineGraph, someLineAt } from './line-graph.js';
 import type { LineShapes } from './line-shapes.js';
@@ -52,15 +54,6 @@ export function withBoardWays(
     if (pass.phase === 'add-ons') return pass;
     const isWaste = (r: number): boolean => relief.regions[r].depth !== null && levels[r] < pass.number;
     return new BoardSaw(relief, wasteBorder(map, shapes, isWaste), shapes, isWaste, workshop).saw(pass);
-  });
-}
-
-/** The sheets in which a region belongs to a piece, by region. */
-function keptSheets({ regions, bodies, stack }: Relief): SheetSet[] {
-  const ids = stack.sheets.map(({ id }) => id);
-  return regions.map(({ body, down }) => {
-    if (body === null) return 0;
-    return bodies[body].order.slice(down).reduce((set, id) => set | (1 << ids.indexOf(id)), 0);
   });
 }
 
@@ -225,13 +218,16 @@ class BoardSaw {
     const { start } = pass.steps[i];
     const isFirst = run.run === 0;
     const comes = { by: isFirst ? start.by : undefined, way: null };
-    if (isFirst && (start.threaded || (start.by !== 'board' && start.by !== 'waste'))) return comes;
     const { node } = run;
+    const enclosed =
+      onBoard && isFirst && start.by === 'gap' && start.outside === true && !this.#leadsOut(node, held);
+    if (isFirst && (start.threaded || (start.by !== 'board' && start.by !== 'waste' && !enclosed)))
+      return comes;
     if (!onBoard) return isFirst && start.by === 'board' ? { by: 'gap', way: null } : comes;
     const isBorder = this.#nodes.has(node);
     if (!isBorder && !isFirst) return comes;
     if (isBorder && this.#waste.isOff(node, held)) return { by: 'gap', way: null };
-    if (someLineAt(this.#graph, node, (e) => this.#isOpenLine(e, held))) {
+    if (!enclosed && someLineAt(this.#graph, node, (e) => this.#isOpenLine(e, held))) {
       const open = this.#ways.findIndex((way) => way.node === node && holdsAll(way.sheets, held));
       if (open < 0) return { by: 'kerf', way: null };
       const way = isFirst ? this.#wayIn(run.run, this.#chain(open), 'open', 0, held) : null;
@@ -250,6 +246,15 @@ class BoardSaw {
     const { left, right } = this.#relief.map.edges[e];
     const isGone = (r: number): boolean => r !== OUTSIDE && holdsAll(this.#gone[r], held);
     return holdsAll(this.#sawn[e], held) || isGone(left) || isGone(right);
+  }
+
+  /** The gap that the blade comes through is open to the outline: one that was sawn from a hole may not be. */
+  #leadsOut(node: number, held: SheetSet): boolean {
+    return leadsOut(this.#relief.map, this.#graph, node, {
+      isOpenLine: (e) => this.#isOpenLine(e, held),
+      isGone: (r) => holdsAll(this.#gone[r], held),
+      isOutline: (n) => this.#nodes.has(n),
+    });
   }
 
   #beginning({ edge, forward }: RunStart): Point {

@@ -108,3 +108,20 @@ describe('an opening at the outline between two parts of a body', () => {
     expect(report.passes.flatMap(({ steps }) => steps).filter(({ frees }) => frees === 'block')).toEqual([]);
   });
 });
+
+describe('a gap that was sawn from a hole, in waste that still stands', () => {
+  const rows = [
+    [circles('?'), circles('1'), circles('1')],
+    [circles('0', ['-1'], ['2', '3']), circles('2', ['3', '-1']), circles('1')],
+  ];
+  const report = planned({ rows, sheets: [6, 3, 4, 3], frame: 'cut' });
+
+  it('is come to by a way through that waste', () => {
+    expect(simulatePlan(report).problems).toEqual([]);
+    const [hole] = report.passes[0].steps;
+    expect([hole.start.kind, hole.frees]).toEqual(['drill', 'piece']);
+    const pass = report.passes.find(({ phase, number }) => phase === 'pass' && number === 2)!;
+    const next = pass.steps.find(({ start }) => start.kind === 'edge')!;
+    expect(next.waysIn?.map(({ from }) => from)).toEqual(['edge']);
+  });
+});

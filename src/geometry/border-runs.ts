@@ -1,5 +1,3 @@
-import { buildBoxTree, searchBoxes } from './box-tree.js';
-
 /** Segments in a run. */
 const RUN = 8;
 
@@ -234,41 +232,4 @@ function crosses(s: Float64Array, from: number, to: number, x: number, y: number
     if (ay > y !== by > y && x < s[i] + ((y - ay) / (by - ay)) * (s[i + 2] - s[i])) odd = !odd;
   }
   return odd;
-}
-
-/** Winding number of a border around a point. */
-export type WindingAt = (x: number, y: number) => number;
-
-/** Runs above which a ray looks for those that it meets in a tree. */
-const MANY_RUNS = 64;
-
-/** Winding numbers of a border, positive where it turns from +x towards −y (y down). O(log n + runs met) each. */
-export function borderWinding({ segments: s, starts, boxes }: BorderRuns): WindingAt {
-  const runs = starts.length - 1;
-  const tree = runs > MANY_RUNS ? buildBoxTree(boxes) : null;
-  const windingOf = (run: number, x: number, y: number): number => {
-    let winding = 0;
-    for (let i = 4 * starts[run]; i < 4 * starts[run + 1]; i += 4) {
-      const ay = s[i + 1];
-      const by = s[i + 3];
-      if (ay > y !== by > y && x < s[i] + ((y - ay) / (by - ay)) * (s[i + 2] - s[i]))
-        winding += by < ay ? 1 : -1;
-    }
-    return winding;
-  };
-  return (x, y) => {
-    let winding = 0;
-    if (tree === null) {
-      for (let run = 0; run < runs; run++) {
-        if (y >= boxes[4 * run + 1] && y < boxes[4 * run + 3] && x <= boxes[4 * run + 2])
-          winding += windingOf(run, x, y);
-      }
-      return winding;
-    }
-    searchBoxes(tree, x, y, Number.POSITIVE_INFINITY, y, (run) => {
-      winding += windingOf(run, x, y);
-      return false;
-    });
-    return winding;
-  };
 }

@@ -1,8 +1,7 @@
 import type { Drawing, Shape } from '../drawing/drawing.js';
-import { borderRuns, borderWinding, type WindingAt } from '../geometry/border-runs.js';
-import { buildBoxTree, searchBoxes } from '../geometry/box-tree.js';
+import { type BoxTree, buildBoxTree, searchBoxes } from '../geometry/box-tree.js';
 import type { Curve } from '../geometry/curve.js';
-import { runBounds } from '../geometry/curve-bounds.js';
+import { curveBounds } from '../geometry/curve-bounds.js';
 import { flattenParameters, flattenPoints } from '../geometry/flatten.js';
 import { type Bounds, joinBounds, type Point } from '../geometry/point.js';
 import { mapInTurns } from './steps.js';
@@ -33,11 +32,12 @@ function coverOf(shape: Shape, index: number, tolerance: number): ShapeCover | n
     ({ closed, curves }) => curves.length > 0 && (closed || shape.fill !== null),
   );
   if (outline.length === 0) return null;
-  const bounds = outline.map(({ curves }) => runBounds(curves)).reduce(joinBounds);
+  const curves = outline.flatMap((subpath) => closedCurves(subpath.curves));
+  const boxes = curves.map((curve) => curveBounds(curve));
+  const bounds = boxes.reduce(joinBounds);
   const [x0, y0, x1, y1] = bounds;
   const evenOdd = shape.fill?.rule === 'evenodd';
-  // Most shapes are never asked: their outlines are cut into chords when they are.
-  let windingAt: WindingAt | null = null;
+  const windingAt = windingOf(curves, boxes, tolerance);
   return {
     shape: index,
     filled: shape.fill !== null,
@@ -45,23 +45,74 @@ function coverOf(shape: Shape, index: number, tolerance: number): ShapeCover | n
     boxArea: (x1 - x0) * (y1 - y0),
     holds: ([x, y]) => {
       if (x < x0 || x > x1 || y < y0 || y > y1) return false;
-      windingAt ??= borderWinding(borderRuns(outline.map(({ curves }) => ringOf(curves, tolerance))));
       const winding = windingAt(x, y);
       return evenOdd ? (winding & 1) === 1 : winding !== 0;
     },
   };
 }
 
-/** The chords of a closed run of curves, closed by a straight line where it is open. */
-function ringOf(curves: readonly Curve[], tolerance: number): Float64Array {
-  const points = curves.map((curve) => flattenPoints(curve, flattenParameters(curve, tolerance), tolerance));
-  const ring = new Float64Array(points.reduce((sum, xy) => sum + xy.length - 2, 2));
-  let at = 0;
-  for (const xy of points) {
-    ring.set(xy, at);
-    at += xy.length - 2;
+/** The curves of a run, closed by a straight line where it is open. */
+function closedCurves(curves: readonly Curve[]): readonly Curve[] {
+  const { to: from } = curves[curves.length - 1];
+  const { from: to } = curves[0];
+  return from[0] === to[0] && from[1] === to[1] ? curves : [...curves, { kind: 'line', from, to }];
+}
+
+/** Curves above which a ray looks for those that it meets in a tree. */
+const MANY_CURVES = 64;
+
+/**
+ * Winding numbers of closed curves, positive where they turn from +x towards −y (y down): what crosses the ray towards
+ * +x. Of a curve right of a point the ends tell that; only one about the point is cut into chords.
+ */
+function windingOf(
+  curves: readonly Curve[],
+  boxes: readonly Bounds[],
+  tolerance: number,
+): (x: number, y: number) => number {
+  const chords: (Float64Array | undefined)[] = [];
+  const windingBy = (c: number, x: number, y: number): number => {
+    const [x0, y0, x1, y1] = boxes[c];
+    if (x > x1 || y < y0 || y > y1) return 0;
+    const { from, to } = curves[c];
+    if (x < x0) return crossing(from[1], to[1], y);
+    chords[c] ??= chordsOf(curves[c], tolerance);
+    return crossingsOf(chords[c]!, x, y);
+  };
+  let tree: BoxTree | null = null;
+  return (x, y) => {
+    let winding = 0;
+    if (curves.length <= MANY_CURVES) {
+      for (let c = 0; c < curves.length; c++) winding += windingBy(c, x, y);
+      return winding;
+    }
+    tree ??= buildBoxTree(Float64Array.from(boxes.flat()));
+    searchBoxes(tree, x, y, Number.POSITIVE_INFINITY, y, (c) => {
+      winding += windingBy(c, x, y);
+      return false;
+    });
+    return winding;
+  };
+}
+
+/** Whether a line between two heights crosses that of y: 1 upwards, -1 downwards, else 0. */
+function crossing(a: number, b: number, y: number): number {
+  return a > y === b > y ? 0 : b < a ? 1 : -1;
+}
+
+function crossingsOf(xy: Float64Array, x: number, y: number): number {
+  let winding = 0;
+  for (let i = 0; i + 2 < xy.length; i += 2) {
+    const ay = xy[i + 1];
+    const by = xy[i + 3];
+    if (ay > y !== by > y && x < xy[i] + ((y - ay) / (by - ay)) * (xy[i + 2] - xy[i]))
+      winding += by < ay ? 1 : -1;
   }
-  return ring;
+  return winding;
+}
+
+function chordsOf(curve: Curve, tolerance: number): Float64Array {
+  return flattenPoints(curve, flattenParameters(curve, tolerance), tolerance);
 }
 
 /** Which of the covers hold a point, in their order. */

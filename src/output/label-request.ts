@@ -35,8 +35,8 @@ export interface LabelObstacles {
   readonly taken: readonly Bounds[];
   /** Where labels may stand. */
   readonly area: Bounds;
-  /** What a label beside its region pays for each line under it, and for each label or leader that hides another. */
-  readonly prices?: { readonly line: number; readonly hidden: number };
+  /** What a label beside its region pays for each line under it, for what hides another or is hidden, for short words. */
+  readonly prices?: { readonly line: number; readonly hidden: number; readonly short: number };
 }
 
 /** Type sizes for one picture, mm. */

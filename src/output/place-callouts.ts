@@ -26,7 +26,7 @@ const WAYS_OUT = Array.from({ length: TURNS }, (_, turn): Point => {
 
 /**
  * What a callout pays for each thing that it covers or that its leader crosses; one is the price of standing
- * its own size further away. A picture may have prices of its own for `line` and `hidden`.
+ * its own size further away. A picture may have prices of its own for `line`, `hidden` and `short`.
  */
 const PRICE = {
   /** A line of the drawing under the label. */
@@ -73,7 +73,7 @@ interface Surroundings {
   readonly plates: BoxGrid<PlacedLabel>;
   /** A place must cost less than this. */
   readonly most: number;
-  readonly prices: { readonly line: number; readonly hidden: number };
+  readonly prices: NonNullable<LabelObstacles['prices']>;
 }
 
 /**
@@ -205,7 +205,7 @@ function bestPlace(
 /** All places for a callout within reach, for each wording from near to far, as long as the distance is worth its price. */
 function eachPlace(
   request: LabelRequest,
-  { obstacles: { area } }: Surroundings,
+  { obstacles: { area }, prices }: Surroundings,
   sizes: LabelSizes,
   isWorth: (price: number) => boolean,
   visit: (label: PlacedLabel, price: number) => void,
@@ -221,7 +221,7 @@ function eachPlace(
     const [w, h] = [width / 2 + apart, height / 2 + apart];
     for (let step = 0; step < STEPS; step++) {
       const reach = size * (nearest + step * STEP) + request.room;
-      const price = reach / size + shorter * PRICE.short;
+      const price = reach / size + shorter * prices.short;
       if (!isWorth(price)) break;
       for (const [cos, sin] of WAYS_OUT) {
         const x = request.at[0] + cos * (reach + (width - size) / 2);

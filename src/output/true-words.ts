@@ -47,8 +47,8 @@ const SIZES: LabelSizes = {
   aside: 'beside',
 };
 
-/** A word on a line hides where to saw: it stands anywhere within reach instead. */
-const PRICES = { line: 60, hidden: 12 };
+/** A word on a line hides where to saw: it stands anywhere within reach instead. Long words spare looking up. */
+const PRICES = { line: 60, hidden: 12, short: 5 };
 
 /** How closely straight pieces follow the curves that words keep off, mm. */
 const FLATNESS = 0.1;

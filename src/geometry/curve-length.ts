@@ -1,5 +1,5 @@
 import { bernsteinRoots, combineBernstein, multiplyBernstein } from './bernstein.js';
-import { type Curve, derivativeAt } from './curve.js';
+import { type ArcCurve, type Curve, derivativeAt } from './curve.js';
 import type { Point } from './point.js';
 
 /** Relative error at which halving a stretch stops. */
@@ -139,18 +139,29 @@ function gaussLegendre(measure: LengthMeasure, t0: number, t1: number): number {
       return cubicRule(measure.differences, t0, t1);
     case 'quadratic':
       return quadraticRule(measure.differences, t0, t1);
-    default:
-      return generalRule(measure.curve, t0, t1);
+    case 'arc':
+      return ellipseRule(measure.curve, t0, t1);
+    case 'line':
+      return measure.even * (t1 - t0);
   }
 }
 
-function generalRule(c: Curve, t0: number, t1: number): number {
+/** The rule for an ellipse: its speed is that of the ellipse that lies along the axes. */
+function ellipseRule({ rx, ry, start, sweep }: ArcCurve, t0: number, t1: number): number {
   const half = (t1 - t0) / 2;
   const middle = (t0 + t1) / 2;
   let sum = 0;
-  for (let i = 0; i < NODES.length; i++)
-    sum += WEIGHTS[i] * (speedAt(c, middle - half * NODES[i]) + speedAt(c, middle + half * NODES[i]));
-  return sum * half;
+  for (let i = 0; i < NODES.length; i++) {
+    let both = 0;
+    for (let t = middle - half * NODES[i], side = 0; side < 2; t = middle + half * NODES[i], side++) {
+      const angle = start + t * sweep;
+      const x = rx * Math.sin(angle);
+      const y = ry * Math.cos(angle);
+      both += Math.sqrt(x * x + y * y);
+    }
+    sum += WEIGHTS[i] * both;
+  }
+  return sum * half * Math.abs(sweep);
 }
 
 /** How fast a curve runs at a parameter, mm: |B′|. */

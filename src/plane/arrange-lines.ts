@@ -16,6 +16,7 @@ import { demandOptions, demandTypes } from '../arguments.js';
 import type { Arrangement } from './arrangement.js';
 import { findFaces } from './faces.js';
 import { linkHalfEdges } from './half-edges.js';
+import { placeLines, provenanceAsGiven } from './line-order.js';
 import { checkLineSet, type LineSet } from './line-set.js';
 import { faceAdjacency, faceAreas } from './measure-faces.js';
 import { nodeEdges } from './noded-edges.js';
@@ -54,10 +55,13 @@ export async function arrangeLinesAsync(
 }
 
 /** The steps of `arrangeLines`; yields the share of the work done, 0 to 1. */
-export function* arrangeSteps(lines: LineSet, options: ArrangeOptions = {}): Generator<number, Arrangement> {
-  checkLineSet(lines);
+export function* arrangeSteps(given: LineSet, options: ArrangeOptions = {}): Generator<number, Arrangement> {
+  checkLineSet(given);
   demandOptions(options, 'arrangeLines', null);
   demandTypes(options, ARRANGE_DEFAULTS, 'arrangeLines');
+  const placed = placeLines(given);
+  const lines = placed?.lines ?? given;
+  yield 0;
   const scratch = scratchFor(lines.coords.length / 2);
   const grid = yield* within(weldLines(lines, options.weld ?? ARRANGE_DEFAULTS.weld, scratch), 0, 0.3);
   scratch.brief.reset();
@@ -81,6 +85,13 @@ export function* arrangeSteps(lines: LineSet, options: ArrangeOptions = {}): Gen
     0.95,
     1,
   );
+  yield 1;
+  const provenance = {
+    pieceEdge: edges.pieceEdge,
+    pieceSegment: edges.pieceSegment,
+    segmentVertex: grid.source,
+    segmentT: grid.t,
+  };
   return {
     nodeX: edges.nodeX,
     nodeY: edges.nodeY,
@@ -102,12 +113,7 @@ export function* arrangeSteps(lines: LineSet, options: ArrangeOptions = {}): Gen
     componentCount: half.parts,
     componentFace: faces.partFace,
     componentFirst: half.partOuter.map((cycle) => half.cycleFirst[cycle]),
-    provenance: {
-      pieceEdge: edges.pieceEdge,
-      pieceSegment: edges.pieceSegment,
-      segmentVertex: grid.source,
-      segmentT: grid.t,
-    },
+    provenance: placed === null ? provenance : provenanceAsGiven(provenance, grid, given, placed),
     counts: { welded: grid.welded },
   };
 }

@@ -38,7 +38,9 @@ export function* canonicalLines(
     0,
     0.4,
   );
-  list.sort((a, b) => compareRuns(a.curves, b.curves) || a.run[0] - b.run[0]);
+  // By rows, as nodes will be: what is near in the list is near in memory.
+  const rowOf = ({ curves }: Turned): number => curves[0].from[1];
+  list.sort((a, b) => rowOf(a) - rowOf(b) || compareRuns(a.curves, b.curves) || a.run[0] - b.run[0]);
   const curves: MapCurve[] = [];
   const runs: CurveRun[] = [];
   /** By drawn curve: `2 · curve`, plus 1 where it was turned; -1 for one in no run. */

@@ -1,9 +1,12 @@
-import { boxTreeSteps, searchBoxes } from '../geometry/box-tree.js';
+import { type BoxTree, boxTreeSteps, searchBoxes } from '../geometry/box-tree.js';
 import type { FlatLines, MapCurve } from './flat-lines.js';
-import { inBlocks, isTurnEnd, within } from './steps.js';
+import { inBlocks, within } from './steps.js';
 
 /** Chords of one curve that share a box, at most. */
 const BLOCK = 8;
+
+/** Blocks looked at between two chances to pause. */
+const AT_ONCE = 256;
 
 /** Up to so many blocks a sweep across the page is faster than a tree. */
 const SWEPT = 2048;
@@ -41,9 +44,24 @@ export function* visitNearChords(
   blocks.forEach(({ x0, y0, x1, y1 }, i) => {
     boxes.set([x0, y0, x1, y1], 4 * i);
   });
-  const tree = yield* within(boxTreeSteps(boxes), 0, 0);
-  for (const [i, one] of blocks.entries()) {
-    if (isTurnEnd(i)) yield i / blocks.length;
+  const tree = yield* within(boxTreeSteps(boxes), 0, 0.2);
+  for (let from = 0; from < blocks.length; from += AT_ONCE) {
+    searchPairs(blocks, tree, margin, meet, from, Math.min(blocks.length, from + AT_ONCE));
+    yield 0.2 + (0.8 * from) / blocks.length;
+  }
+}
+
+/** Visits the pairs that some blocks make with later ones whose boxes are near. */
+function searchPairs(
+  blocks: readonly ChordBlock[],
+  tree: BoxTree,
+  margin: number,
+  meet: (p: ChordBlock, q: ChordBlock) => void,
+  from: number,
+  to: number,
+): void {
+  for (let i = from; i < to; i++) {
+    const one = blocks[i];
     searchBoxes(tree, one.x0 - margin, one.y0 - margin, one.x1 + margin, one.y1 + margin, (j) => {
       if (j > i) meet(one, blocks[j]);
       return false;

@@ -112,8 +112,11 @@ function turn(drawn: readonly MapCurve[], run: CurveRun): Turned {
   return { curves: back, run, turned: true };
 }
 
-/** Angles are kept on this grid, so that an arc turned round and back is the same to the last bit. */
-const ANGLE_STEPS = 2 ** 42;
+/**
+ * Angles are kept on this grid, so that an arc turned round and back is the same to the last bit: coarse enough that the
+ * last bits hardly ever decide where one goes, and of circles of 16 m still less than a thousandth of a grid step.
+ */
+const ANGLE_STEPS = 2 ** 36;
 
 function settled(curve: Curve): Curve {
   return curve.kind === 'arc' ? settledArc(curve) : curve;

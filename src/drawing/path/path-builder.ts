@@ -1,6 +1,8 @@
 import { type Affine, applyToCurve } from '../../geometry/affine.js';
 import { arcFromEndpoints } from '../../geometry/arc.js';
+import { arcCubics } from '../../geometry/arc-cubics.js';
 import type { ArcCurve, Curve } from '../../geometry/curve.js';
+import { curveBounds } from '../../geometry/curve-bounds.js';
 import { type Bounds, distance, type Point } from '../../geometry/point.js';
 import type { Subpath } from '../drawing.js';
 
@@ -9,6 +11,9 @@ import type { Subpath } from '../drawing.js';
  * of relative coordinates miss by rounding.
  */
 const CLOSING_NOISE = 1e-6;
+
+/** Arcs of a larger radius, mm, are kept as cubics, which keep their digits. */
+const WIDEST_ARC = 16_384;
 
 /** What a builder may take. */
 export interface BuilderBounds {
@@ -144,12 +149,31 @@ export class PathBuilder {
   #pushMapped(c: Curve): void {
     if (c.kind === 'arc') {
       const reach = Math.max(c.rx, c.ry);
+      if (reach > WIDEST_ARC) {
+        this.#pushWide(c);
+        return;
+      }
       this.#minX = Math.min(this.#minX, c.centre[0] - reach);
       this.#minY = Math.min(this.#minY, c.centre[1] - reach);
       this.#maxX = Math.max(this.#maxX, c.centre[0] + reach);
       this.#maxY = Math.max(this.#maxY, c.centre[1] + reach);
     }
     this.#push(c);
+  }
+
+  /** An arc of which only a part may lie in reach: that part tells, not its ellipse. */
+  #pushWide(c: ArcCurve): void {
+    const [x0, y0, x1, y1] = curveBounds(c);
+    this.#minX = Math.min(this.#minX, x0);
+    this.#minY = Math.min(this.#minY, y0);
+    this.#maxX = Math.max(this.#maxX, x1);
+    this.#maxY = Math.max(this.#maxY, y1);
+    const { coordinate } = this.#bounds;
+    if (!(x0 >= -coordinate && y0 >= -coordinate && x1 <= coordinate && y1 <= coordinate)) {
+      this.#outOfRange = true;
+      return;
+    }
+    for (const cubic of arcCubics(c)) this.#push(cubic);
   }
 
   #moved(at: Point, x: number, y: number): void {

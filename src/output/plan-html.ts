@@ -141,18 +141,20 @@ function blockHtml(canvas: PlanCanvas, block: Exclude<Block, { kind: 'step' | 's
 /** A list of more items is set in two columns. */
 const LONG_LIST = 10;
 
-/** The tints of the heights that pieces have. */
-function heightKey({ relief, pieces }: CutPlan): string {
-  const heights = new Map<number, number>();
-  for (const { region } of pieces) {
-    const { depth, height } = relief.regions[region];
-    if (depth !== null && height !== null) heights.set(depth, height);
+/** The tints, and the heights that pieces and floors of cutouts have by them: sheets need not be of one thickness. */
+function heightKey({ relief }: CutPlan): string {
+  const heights = new Map<number, Set<number>>();
+  for (const { body, depth, height } of relief.regions) {
+    if (body === null || depth === null || height === null || depth === 0) continue;
+    const known = heights.get(depth) ?? new Set();
+    heights.set(depth, known.add(height));
   }
   return [...heights]
     .sort((a, b) => b[0] - a[0])
-    .map(([depth, height]) => {
+    .map(([depth, own]) => {
       const tint = depthTint(depth, relief.stack.sheets.length);
-      return `<i class="key-height" style="background:${tint}"></i>${millimetres(height)}`;
+      const words = [...own].sort((a, b) => b - a).map((height) => millimetres(height));
+      return `<i class="key-height" style="background:${tint}"></i>${words.join(' or ')}`;
     })
     .join('');
 }

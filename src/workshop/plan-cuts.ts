@@ -77,7 +77,8 @@ export function planAgain(
     refuseArgument('planCuts', 'widthFor must be a function or null');
   }
   const workshop = completeWorkshop(given);
-  const model: NeededWidth = widthFor ?? ((bridge) => neededWidth(bridge, given.bridges));
+  const model: NeededWidth =
+    widthFor === null ? (bridge) => neededWidth(bridge, given.bridges) : widthsOf(widthFor);
   const search = bridgeSearch(relief, workshop, widthFor, model, before);
   const scenes = finishedScenes(relief);
   const finished = scenes.flatMap(({ whole, fronts }) => [whole, ...fronts]).map(search.find);
@@ -205,4 +206,14 @@ function unused(relief: Relief, passes: readonly Pass[]): Finding[] {
       fix: 'Leave it out of the stack: the lower it is, the easier it saws.',
     },
   ];
+}
+
+/** The caller's own widths, if they are some. */
+function widthsOf(widthFor: NeededWidth): NeededWidth {
+  return (bridge) => {
+    const width: unknown = widthFor(bridge);
+    if (typeof width !== 'number' || !(width >= 0 && width < Number.POSITIVE_INFINITY))
+      return refuseArgument('planCuts', `widthFor must give a width in mm, from 0; it gave ${String(width)}`);
+    return width;
+  };
 }

@@ -12,6 +12,29 @@ import { planFixture } from '../support/plan-fixture.js';
 const harbour = planFixture('harbour');
 const steps = harbour.passes.flatMap((pass) => pass.steps);
 
+describe('the picture of the pieces by their height', () => {
+  it('has the heights of floors in its key, where sheets are of unequal thickness', () => {
+    // A cutout one sheet down leaves 2 + 2 mm, where a piece of two sheets has 5 + 2 mm.
+    const relief = cellRelief({
+      rows: [
+        [
+          { depth: '3', inside: [{ shape: 'square', depth: '-1' }] },
+          { depth: '2', inside: [] },
+        ],
+      ],
+      sheets: [5, 2, 2],
+    });
+    const page = writePlanHtml(planCuts(relief), { title: 'Heights' });
+    const key = /by their height, not their wood:(.*?)<\/figcaption>/.exec(page)![1];
+    expect(
+      key
+        .replace(/<[^>]*>/g, '|')
+        .split('|')
+        .filter((word) => word !== ''),
+    ).toEqual(['9 mm', '7 mm or 4 mm']);
+  });
+});
+
 describe('writePlanText', () => {
   const text = writePlanText(harbour, { title: 'Harbour' });
 

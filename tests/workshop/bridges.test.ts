@@ -59,6 +59,13 @@ describe('bridges of a plan', () => {
     expect(bars.some((bridge) => Math.abs(bridge.width - 6) < 1e-6)).toBe(true);
   });
 
+  it.each([Number.NaN, -1, Number.POSITIVE_INFINITY, '3'])('are not asked to be %s wide', (width) => {
+    const relief = cellRelief({ rows: [[cell('2', '-1')]], sheets: [3, 3] });
+    expect(() => planCuts(relief, {}, () => width as number)).toThrow(
+      /planCuts: widthFor must give a width in mm, from 0; it gave/,
+    );
+  });
+
   it('name each place once', () => {
     const { bridges } = planCuts(cellRelief({ rows: [[cell('2', '0'), cell('1', '0')]], sheets: [6, 6] }));
     const places = bridges.map(({ from, to }) => [...from, ...to].map((v) => v.toFixed(2)).join(' '));

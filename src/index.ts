@@ -116,6 +116,7 @@ export { formatSidecar, type Sidecar, type SidecarSettings, staleSidecar } from 
 export type * from './relief/stack.js';
 export { VERSION } from './version.js';
 export type { BridgeMemo } from './workshop/bridge-memo.js';
+export type { SceneBridge } from './workshop/bridges.js';
 export { completeWorkshop } from './workshop/complete-workshop.js';
 export { type CopiesRow, type CopiesTable, copiesAtOnce, type TradeSet } from './workshop/copies-at-once.js';
 export type * from './workshop/cut-plan.js';

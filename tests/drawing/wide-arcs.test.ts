@@ -28,6 +28,8 @@ describe('arcs of a very large radius', () => {
     const rules = (path: string): string[] => readDrawing(svg(path)).findings.map(({ rule }) => rule);
     expect(rules('<path d="M10 50 A 1e9 1e9 0 0 1 90 50"/>')).not.toContain('out-of-range');
     expect(rules('<path d="M10 50 A 1e9 1e9 0 1 1 90 50"/>')).toContain('out-of-range');
+    // Ends and radius in range, and yet the arc reaches 20 m to the left.
+    expect(rules('<path d="M10 50 A 10000 10000 0 1 0 10 51"/>')).toContain('out-of-range');
     expect(rules('<path d="M20 80 A 1e-12 5 30 0 1 60 80"/>')).toContain('out-of-range');
   });
 

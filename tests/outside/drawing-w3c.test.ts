@@ -75,11 +75,13 @@ describe('arcs by the implementation notes of SVG 2', () => {
         fc.tuple(coordinate, coordinate),
         ([x1, y1, rx, ry, turn], large, sweep, [x2, y2]) => {
           fc.pre(x1 !== x2 || y1 !== y2);
+          const phi = (turn * Math.PI) / 180;
+          const notes = centreOf(x1, y1, rx, ry, phi, large, sweep, x2, y2);
+          // Radii that were scaled up so far that the arc may run out of range (16 m) are kept in another form.
+          fc.pre(Math.max(notes.rx, notes.ry) < 14_000);
           const arc = readArc(
             `M${x1} ${y1}A${rx} ${ry} ${turn} ${large ? 1 : 0} ${sweep ? 1 : 0} ${x2} ${y2}`,
           );
-          const phi = (turn * Math.PI) / 180;
-          const notes = centreOf(x1, y1, rx, ry, phi, large, sweep, x2, y2);
           // Where the radii only just reach, the centre moves by the root of a rounding error.
           fc.pre(Math.abs(notes.lambda - 1) > 1e-6);
           expect(arc.centre[0]).toBeCloseTo(notes.cx, 6);

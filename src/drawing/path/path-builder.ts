@@ -147,22 +147,26 @@ export class PathBuilder {
 
   /** For curves whose controls did not go through `#map`. */
   #pushMapped(c: Curve): void {
-    if (c.kind === 'arc') {
-      const reach = Math.max(c.rx, c.ry);
-      if (reach > WIDEST_ARC) {
-        this.#pushWide(c);
-        return;
-      }
-      this.#minX = Math.min(this.#minX, c.centre[0] - reach);
-      this.#minY = Math.min(this.#minY, c.centre[1] - reach);
-      this.#maxX = Math.max(this.#maxX, c.centre[0] + reach);
-      this.#maxY = Math.max(this.#maxY, c.centre[1] + reach);
+    if (c.kind !== 'arc') {
+      this.#push(c);
+      return;
     }
+    const reach = Math.max(c.rx, c.ry);
+    const [x, y] = c.centre;
+    const { coordinate } = this.#bounds;
+    if (reach > WIDEST_ARC || Math.max(Math.abs(x), Math.abs(y)) + reach > coordinate) {
+      this.#pushWide(c, reach > WIDEST_ARC);
+      return;
+    }
+    this.#minX = Math.min(this.#minX, x - reach);
+    this.#minY = Math.min(this.#minY, y - reach);
+    this.#maxX = Math.max(this.#maxX, x + reach);
+    this.#maxY = Math.max(this.#maxY, y + reach);
     this.#push(c);
   }
 
   /** An arc of which only a part may lie in reach: that part tells, not its ellipse. */
-  #pushWide(c: ArcCurve): void {
+  #pushWide(c: ArcCurve, asCubics: boolean): void {
     const [x0, y0, x1, y1] = curveBounds(c);
     this.#minX = Math.min(this.#minX, x0);
     this.#minY = Math.min(this.#minY, y0);
@@ -173,7 +177,8 @@ export class PathBuilder {
       this.#outOfRange = true;
       return;
     }
-    for (const cubic of arcCubics(c)) this.#push(cubic);
+    if (!asCubics) this.#push(c);
+    else for (const cubic of arcCubics(c)) this.#push(cubic);
   }
 
   #moved(at: Point, x: number, y: number): void {

@@ -2,6 +2,7 @@ import { addSigns, type JunctionSigns, plainJunctions } from './early-junctions.
 import { addTouch, type KnownTouches } from './find-touches.js';
 import { type ChordRules, type CurveStop, type FlatLines, type MapCurve, NO_RULES } from './flat-lines.js';
 import { visitNearChords } from './near-chords.js';
+import { pairKey } from './pair-key.js';
 import { within } from './steps.js';
 import { touchRules } from './touch-rules.js';
 
@@ -11,10 +12,6 @@ export interface EarlyRules {
   /** By `pairKey`. */
   readonly shared: ReadonlyMap<number, number>;
 }
-
-/** One number for two of `count` curves, whichever comes first. */
-export const pairKey = (a: number, b: number, count: number): number =>
-  a < b ? a * count + b : b * count + a;
 
 /**
  * Vertices that curves are to have where they touch (touch-rules.ts) and at plain junctions (early-junctions.ts).

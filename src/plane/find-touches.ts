@@ -2,6 +2,7 @@ import { type Curve, derivativeAt } from '../geometry/curve.js';
 import { findTangency, type Tangency } from '../geometry/curve-tangency.js';
 import { distance } from '../geometry/point.js';
 import type { FlatLines, MapCurve } from './flat-lines.js';
+import { pairKey } from './pair-key.js';
 
 /** Two curves that touch between their ends. */
 export interface Touch {
@@ -16,7 +17,7 @@ const STEEP = 0.8;
 /** Places of one pair of curves that lie nearer than this, mm, are one: found from two chords. */
 const SAME_PLACE = 1e-3;
 
-/** The places where each pair of curves touches, by `a * curves + b`. */
+/** The places where each pair of curves touches, by `pairKey`. */
 export type KnownTouches = Map<number, Touch[]>;
 
 /**
@@ -34,7 +35,7 @@ export function addTouch(
   const place = tangencyBetween(curves, flat, v, w);
   if (place === null) return;
   const [a, b] = [flat.curve[v], flat.curve[w]];
-  const pair = a * curves.length + b;
+  const pair = pairKey(a, b, curves.length);
   const places = known.get(pair);
   if (places === undefined) known.set(pair, [{ a, b, place }]);
   else if (!places.some((other) => distance(other.place.pa, place.pa) < SAME_PLACE))

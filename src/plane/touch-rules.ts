@@ -16,6 +16,7 @@ import { GRID_STEP } from '../geometry/grid.js';
 import { lerp, type Point } from '../geometry/point.js';
 import type { Touch } from './find-touches.js';
 import { type BareStretch, type ChordRules, type CurveStop, type MapCurve, NO_RULES } from './flat-lines.js';
+import { pairKey } from './pair-key.js';
 import { mapInTurns } from './steps.js';
 
 /** How far apart, mm, curves are where their first vertices beside a touch stand: rounding keeps their order. */
@@ -43,11 +44,11 @@ export function* touchRules(
   const settling = mapInTurns(touches, (touch) => settle(curves, touch, weld, tolerance));
   const settled = (yield* settling).filter((one) => one !== null);
   const pairs = new Map<number, Settled[]>();
-  for (const one of settled) listOf(pairs, one.touch.a * curves.length + one.touch.b).push(one);
+  for (const one of settled) listOf(pairs, pairKey(one.touch.a, one.touch.b, curves.length)).push(one);
   const stops = new Map<number, CurveStop[]>();
   const bare = new Map<number, BareStretch[]>();
   for (const one of settled) {
-    const pair = listOf(pairs, one.touch.a * curves.length + one.touch.b);
+    const pair = listOf(pairs, pairKey(one.touch.a, one.touch.b, curves.length));
     if (pair.some((other) => other !== one && areClose(one, other))) continue;
     [one.touch.a, one.touch.b].forEach((c, side) => {
       listOf(stops, c).push(...one.stops[side]);

@@ -140,9 +140,19 @@ function hilbertPositions(boxes: Float64Array, n: number): Uint32Array {
   return position;
 }
 
-/** Items by their positions: O(n), by two passes of a radix sort. */
+/** Up to so many items are sorted by comparing: fewer steps than the digits have values. */
+const FEW = 512;
+
+/** Items by their positions, equal ones as they come: O(n), by two passes of a radix sort, for many. */
 function sortedBy(position: Uint32Array): Uint32Array {
   const order = new Uint32Array(position.length);
+  if (order.length <= FEW) {
+    const keys = new Float64Array(position.length);
+    for (let i = 0; i < keys.length; i++) keys[i] = position[i] * FEW + i;
+    keys.sort();
+    for (let i = 0; i < keys.length; i++) order[i] = keys[i] % FEW;
+    return order;
+  }
   for (let i = 0; i < order.length; i++) order[i] = i;
   const counts = new Uint32Array(1 << DIGIT_BITS);
   const byLower = new Uint32Array(order.length);

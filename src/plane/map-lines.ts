@@ -18,6 +18,7 @@ import { fromGrid } from '../geometry/grid.js';
 import type { Point } from '../geometry/point.js';
 import { addConnectors } from './add-connectors.js';
 import { canonicalLines, drawnNet, drawnRanks } from './canonical-lines.js';
+import { clearEdges } from './clear-edges.js';
 import { detailEdges, type UnsawnDetail } from './detail-edges.js';
 import { earlyRules } from './early-rules.js';
 import { refuseManyCrossings, refuseManyEdges } from './edge-limit.js';
@@ -167,11 +168,23 @@ function* dropHidden(net: Net, noded: NodedEdges, input: MapInput, { hiddenLines
   const { curves, hides, evenOdd } = input;
   const hiding = hiddenLines === 'drop' && hides.includes(true);
   if (!hiding && curves.every(({ cuts }) => cuts)) return { net, hidden: 0 };
-  const faced = yield* within(sideNet(net, noded), 0, 0.4);
   const shown = hiding ? hides : hides.map(() => false);
-  const top = yield* within(hidingShapes(faced, curves, shown, evenOdd), 0.4, 0.8);
+  const { clear, count } = clearEdges(net, curves, shown);
+  // What is clear of all fills is left aside where that spares more than half of the work.
+  const isPart = 2 * count > clear.length;
+  const part = isPart ? yield* within(withoutEdges(net, clear), 0, 0.2) : net;
+  const faced = yield* within(sideNet(part, isPart ? part : noded), 0.2, 0.5);
+  const top = yield* within(hidingShapes(faced, curves, shown, evenOdd), 0.5, 0.8);
   const { drop, hidden } = yield* within(hiddenEdges(faced, curves, top, input.fillOnly), 0.8, 0.9);
-  return { net: hidden === 0 ? net : yield* within(withoutEdges(net, drop), 0.9, 1), hidden };
+  if (hidden === 0) return { net, hidden };
+  return { net: yield* within(withoutEdges(net, isPart ? ofWhole(drop, clear) : drop), 0.9, 1), hidden };
+}
+
+/** Marks of the edges of a whole net, from those of its part without the edges that `left` marks. */
+function ofWhole(part: Uint8Array, left: Uint8Array): Uint8Array {
+  const whole = new Uint8Array(left.length);
+  for (let e = 0, at = 0; e < left.length; e++) if (left[e] === 0) whole[e] = part[at++];
+  return whole;
 }
 
 /** Leaves out what detail lines, and the connectors at their ends, would close off. */

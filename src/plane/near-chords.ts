@@ -27,119 +27,131 @@ export function* visitNearChords(
   margin: number,
   visitChords: VisitChords,
 ): Generator<number, void> {
-  const visit = (one: ChordBlock, other: ChordBlock): void =>
-    pairChords(flat.lines.coords, one, other, margin, visitChords);
   const blocks = yield* blocksOf(curves, flat);
-  if (blocks.every(({ isLine }) => isLine)) return;
-  const meet = (p: ChordBlock, q: ChordBlock): void => {
-    if (p.curve === q.curve || (p.isLine && q.isLine)) return;
-    if (q.isLine || (!p.isLine && p.curve < q.curve)) visit(p, q);
-    else visit(q, p);
+  const { curve, isLine } = blocks;
+  if (isLine.every((is) => is === 1)) return;
+  const { coords } = flat.lines;
+  const meet = (p: number, q: number): void => {
+    if (curve[p] === curve[q] || (isLine[p] === 1 && isLine[q] === 1)) return;
+    const isOrdered = isLine[q] === 1 || (isLine[p] === 0 && curve[p] < curve[q]);
+    if (isOrdered) pairChords(coords, blocks, p, q, margin, visitChords);
+    else pairChords(coords, blocks, q, p, margin, visitChords);
   };
-  if (blocks.length <= SWEPT) {
-    sweepPairs(blocks, margin, meet);
+  const count = curve.length;
+  if (count <= SWEPT) {
+    sweepPairs(blocks.boxes, margin, meet);
     return;
   }
-  const boxes = new Float64Array(4 * blocks.length);
-  blocks.forEach(({ x0, y0, x1, y1 }, i) => {
-    boxes.set([x0, y0, x1, y1], 4 * i);
-  });
-  const tree = yield* within(boxTreeSteps(boxes), 0, 0.2);
-  for (let from = 0; from < blocks.length; from += AT_ONCE) {
-    searchPairs(blocks, tree, margin, meet, from, Math.min(blocks.length, from + AT_ONCE));
-    yield 0.2 + (0.8 * from) / blocks.length;
+  const tree = yield* within(boxTreeSteps(blocks.boxes), 0, 0.2);
+  for (let from = 0; from < count; from += AT_ONCE) {
+    searchPairs(blocks.boxes, tree, margin, meet, from, Math.min(count, from + AT_ONCE));
+    yield 0.2 + (0.8 * from) / count;
   }
 }
 
-/** Visits the pairs that some blocks make with later ones whose boxes are near. */
+/** Visits the pairs that some boxes make with later ones that are near. */
 function searchPairs(
-  blocks: readonly ChordBlock[],
+  boxes: Float64Array,
   tree: BoxTree,
   margin: number,
-  meet: (p: ChordBlock, q: ChordBlock) => void,
+  meet: (p: number, q: number) => void,
   from: number,
   to: number,
 ): void {
   for (let i = from; i < to; i++) {
-    const one = blocks[i];
-    searchBoxes(tree, one.x0 - margin, one.y0 - margin, one.x1 + margin, one.y1 + margin, (j) => {
-      if (j > i) meet(one, blocks[j]);
+    const k = 4 * i;
+    const [x0, y0] = [boxes[k] - margin, boxes[k + 1] - margin];
+    searchBoxes(tree, x0, y0, boxes[k + 2] + margin, boxes[k + 3] + margin, (j) => {
+      if (j > i) meet(i, j);
       return false;
     });
   }
 }
 
-/** Visits all pairs of blocks whose boxes are near, by a sweep along x. */
-function sweepPairs(
-  blocks: readonly ChordBlock[],
-  margin: number,
-  meet: (p: ChordBlock, q: ChordBlock) => void,
-): void {
-  const order = [...blocks].sort((p, q) => p.x0 - q.x0);
-  for (let i = 0; i < order.length; i++) {
-    const one = order[i];
-    const most = one.x1 + margin;
-    for (let j = i + 1; j < order.length && order[j].x0 <= most; j++) {
-      const other = order[j];
-      if (other.y0 <= one.y1 + margin && one.y0 <= other.y1 + margin) meet(one, other);
-    }
+/** Visits all pairs of boxes that are near, by a sweep along x. */
+function sweepPairs(boxes: Float64Array, margin: number, meet: (p: number, q: number) => void): void {
+  const order = Array.from({ length: boxes.length / 4 }, (_, i) => i);
+  order.sort((p, q) => boxes[4 * p] - boxes[4 * q]);
+  // The boxes in that order, side by side in memory.
+  const sorted = new Float64Array(boxes.length);
+  for (let i = 0; i < order.length; i++)
+    for (let side = 0; side < 4; side++) sorted[4 * i + side] = boxes[4 * order[i] + side];
+  for (let k = 0; k < sorted.length; k += 4) {
+    const least = sorted[k + 1] - margin;
+    const most = sorted[k + 3] + margin;
+    const end = sorted[k + 2] + margin;
+    for (let m = k + 4; m < sorted.length && sorted[m] <= end; m += 4)
+      if (sorted[m + 1] <= most && least <= sorted[m + 3]) meet(order[k / 4], order[m / 4]);
   }
 }
 
-/** Segments `first … end - 1` of the flat lines, all of one curve. */
-interface ChordBlock {
-  readonly curve: number;
-  readonly first: number;
-  readonly end: number;
-  readonly isLine: boolean;
-  readonly x0: number;
-  readonly y0: number;
-  readonly x1: number;
-  readonly y1: number;
-  /** Direction from the first point to the last, 0 to π, one for both ways; how far the curve's tangents may turn from it. */
-  readonly angle: number;
-  readonly spread: number;
+/** Runs of segments of the flat lines. Segments `first[b] … end[b] - 1` are those of block b, all of one curve. */
+interface ChordBlocks {
+  readonly curve: Int32Array;
+  readonly first: Int32Array;
+  readonly end: Int32Array;
+  /** 1 where the curve is a line. */
+  readonly isLine: Uint8Array;
+  /** minX, minY, maxX, maxY, stride 4. */
+  readonly boxes: Float64Array;
+  /** Direction from the first point to the last, 0 to π, one for both ways. */
+  readonly angle: Float64Array;
+  /** How far the curve's tangents may turn from it. */
+  readonly spread: Float64Array;
 }
 
-function* blocksOf(curves: readonly MapCurve[], flat: FlatLines): Generator<number, ChordBlock[]> {
+function* blocksOf(curves: readonly MapCurve[], flat: FlatLines): Generator<number, ChordBlocks> {
   const { curve } = flat;
-  const blocks: ChordBlock[] = [];
-  let first = 0;
+  const starts = new Int32Array(curve.length);
+  let vertex = 0;
+  let count = 0;
   const cut = (_: number, to: number): void => {
-    first = cutBlocks(curves, flat, first, to, blocks);
+    for (; vertex < to; vertex = blockEnd(curve, vertex)) if (curve[vertex] >= 0) starts[count++] = vertex;
   };
   yield* inBlocks(curve.length, cut, 0, 0);
+  const blocks: ChordBlocks = {
+    curve: new Int32Array(count),
+    first: starts.slice(0, count),
+    end: new Int32Array(count),
+    isLine: new Uint8Array(count),
+    boxes: new Float64Array(4 * count),
+    angle: new Float64Array(count),
+    spread: new Float64Array(count),
+  };
+  yield* inBlocks(count, (from, to) => measureBlocks(curves, flat, blocks, from, to), 0, 0);
   return blocks;
 }
 
-/** Adds the blocks from vertex `from` on that begin before `to`; returns where the next one begins. */
-function cutBlocks(
+/** Where the block that begins at a vertex ends. */
+function blockEnd(curve: Int32Array, first: number): number {
+  let end = first + 1;
+  while (end < curve.length && end - first < BLOCK && curve[end] === curve[first]) end++;
+  return end;
+}
+
+function measureBlocks(
   curves: readonly MapCurve[],
   flat: FlatLines,
+  blocks: ChordBlocks,
   from: number,
   to: number,
-  blocks: ChordBlock[],
-): number {
-  const { curve } = flat;
-  let first = from;
-  while (first < to) {
-    let end = first + 1;
-    while (end < curve.length && end - first < BLOCK && curve[end] === curve[first]) end++;
-    if (curve[first] >= 0) blocks.push(blockOf(flat, first, end, curves[curve[first]].curve.kind === 'line'));
-    first = end;
+): void {
+  for (let b = from; b < to; b++) {
+    const curve = flat.curve[blocks.first[b]];
+    blocks.curve[b] = curve;
+    blocks.end[b] = blockEnd(flat.curve, blocks.first[b]);
+    blocks.isLine[b] = curves[curve].curve.kind === 'line' ? 1 : 0;
+    measureBlock(flat.lines.coords, blocks, b);
   }
-  return first;
 }
 
 /** Sine of a turn from the block's direction above which the spread is not worth knowing. */
 const WIDE = 0.6;
 
-function blockOf(
-  { curve, lines: { coords: c } }: FlatLines,
-  first: number,
-  end: number,
-  isLine: boolean,
-): ChordBlock {
+/** Puts the box of a block, its direction and spread. */
+function measureBlock(c: Float64Array, blocks: ChordBlocks, b: number): void {
+  const first = blocks.first[b];
+  const end = blocks.end[b];
   const dx = c[2 * end] - c[2 * first];
   const dy = c[2 * end + 1] - c[2 * first + 1];
   const square = dx * dx + dy * dy;
@@ -161,45 +173,50 @@ function blockOf(
     const part = ex * dx + ey * dy > 0 ? (cross * cross) / ((ex * ex + ey * ey) * square) : 1;
     if (!(part <= most)) most = part;
   }
-  const angle = dy > 0 ? Math.atan2(dy, dx) : Math.atan2(-dy, -dx);
+  blocks.boxes[4 * b] = x0;
+  blocks.boxes[4 * b + 1] = y0;
+  blocks.boxes[4 * b + 2] = x1;
+  blocks.boxes[4 * b + 3] = y1;
+  blocks.angle[b] = dy > 0 ? Math.atan2(dy, dx) : Math.atan2(-dy, -dx);
   // Of two chords the tangents at the ends turn twice as far; a single one tells nothing of them.
-  const isKnown = isLine || (end - first > 1 && most < WIDE * WIDE);
-  const spread = isKnown ? 2.2 * Math.asin(Math.sqrt(most)) : Math.PI;
-  return { curve: curve[first], first, end, isLine, x0, y0, x1, y1, angle, spread };
+  const isKnown = blocks.isLine[b] === 1 || (end - first > 1 && most < WIDE * WIDE);
+  blocks.spread[b] = isKnown ? 2.2 * Math.asin(Math.sqrt(most)) : Math.PI;
 }
 
 /** Visits the chords of two blocks that are near each other. */
 function pairChords(
   c: Float64Array,
-  one: ChordBlock,
-  other: ChordBlock,
+  blocks: ChordBlocks,
+  one: number,
+  other: number,
   margin: number,
   visit: VisitChords,
 ): void {
-  const across = areAcross(one, other);
-  for (let v = one.first; v < one.end; v++) {
-    if (!nears(c, v, other, margin)) continue;
-    for (let w = other.first; w < other.end; w++) if (areNear(c, v, w, margin)) visit(v, w, across);
+  const { first, end, boxes } = blocks;
+  const across = areAcross(blocks, one, other);
+  for (let v = first[one]; v < end[one]; v++) {
+    if (!nears(c, v, boxes, other, margin)) continue;
+    for (let w = first[other]; w < end[other]; w++) if (areNear(c, v, w, margin)) visit(v, w, across);
   }
 }
 
 /** Whether two blocks run in directions too different for parallel tangents. */
-function areAcross(one: ChordBlock, other: ChordBlock): boolean {
-  const turn = Math.abs(one.angle - other.angle);
-  return Math.min(turn, Math.PI - turn) > one.spread + other.spread;
+function areAcross({ angle, spread }: ChordBlocks, one: number, other: number): boolean {
+  const turn = Math.abs(angle[one] - angle[other]);
+  return Math.min(turn, Math.PI - turn) > spread[one] + spread[other];
 }
 
-/** Whether the box of chord v is within reach of a block's. */
-function nears(c: Float64Array, v: number, block: ChordBlock, reach: number): boolean {
+/** Whether the box of chord v is within reach of box b. */
+function nears(c: Float64Array, v: number, boxes: Float64Array, b: number, reach: number): boolean {
   const ax = c[2 * v];
   const ay = c[2 * v + 1];
   const bx = c[2 * v + 2];
   const by = c[2 * v + 3];
   return (
-    (ax > bx ? ax : bx) + reach >= block.x0 &&
-    (ax < bx ? ax : bx) - reach <= block.x1 &&
-    (ay > by ? ay : by) + reach >= block.y0 &&
-    (ay < by ? ay : by) - reach <= block.y1
+    (ax > bx ? ax : bx) + reach >= boxes[4 * b] &&
+    (ax < bx ? ax : bx) - reach <= boxes[4 * b + 2] &&
+    (ay > by ? ay : by) + reach >= boxes[4 * b + 1] &&
+    (ay < by ? ay : by) - reach <= boxes[4 * b + 3]
   );
 }
 

@@ -178,7 +178,12 @@ function putKept(
   to: number,
 ): number {
   let n = first;
-  for (let e = from; e < to; e++) if (drop[e] === 0) putEdge(rest, n++, number, net, e);
+  for (let e = from; e < to; e++) {
+    const kept = e;
+    while (e < to && drop[e] === 0) e++;
+    putEdges(rest, n, number, net, kept, e);
+    n += e - kept;
+  }
   return n;
 }
 
@@ -200,18 +205,27 @@ function usedNodes(net: Net, used: Uint8Array) {
 /** What edges are, wherever they are kept. */
 export type EdgeArrays = Pick<Net, 'edgeFrom' | 'edgeTo' | 'start' | 'curve' | 't0' | 't1'>;
 
-/** Puts an edge with its sources, its nodes renumbered, at place n of a net that holds n edges. */
-export function putEdge(net: Net, n: number, number: Int32Array, from: EdgeArrays, e: number): void {
-  net.edgeFrom[n] = number[from.edgeFrom[e]];
-  net.edgeTo[n] = number[from.edgeTo[e]];
-  net.pieceEdge[n] = 2 * n;
-  let at = net.start[n];
-  for (let i = from.start[e]; i < from.start[e + 1]; i++, at++) {
-    net.curve[at] = from.curve[i];
-    net.t0[at] = from.t0[i];
-    net.t1[at] = from.t1[i];
+/** Puts edges `first … end - 1` with their sources, nodes renumbered, at place n of a net that holds n edges. */
+export function putEdges(
+  net: Net,
+  n: number,
+  number: Int32Array,
+  from: EdgeArrays,
+  first: number,
+  end: number,
+): void {
+  const shift = net.start[n] - from.start[first];
+  for (let e = first, to = n; e < end; e++, to++) {
+    net.edgeFrom[to] = number[from.edgeFrom[e]];
+    net.edgeTo[to] = number[from.edgeTo[e]];
+    net.pieceEdge[to] = 2 * to;
+    net.start[to + 1] = from.start[e + 1] + shift;
   }
-  net.start[n + 1] = at;
+  for (let i = from.start[first]; i < from.start[end]; i++) {
+    net.curve[i + shift] = from.curve[i];
+    net.t0[i + shift] = from.t0[i];
+    net.t1[i + shift] = from.t1[i];
+  }
 }
 
 /** Links half-edges and finds the faces of a net; yields the share of the work done. `known`: a tree over its edges. */

@@ -1,4 +1,4 @@
-import { type Net, putEdge } from './net.js';
+import { type Net, putEdges } from './net.js';
 import { inBlocks } from './steps.js';
 
 /** Edges that take the place of some edges of a net; ends as grid points, sources as in `Net`. */
@@ -69,17 +69,28 @@ interface Splicing {
 /** Puts some edges of the old net that stay, with the fresh ones that come before them. */
 function mergeEdges(work: Splicing, from: number, to: number): void {
   const { net, isOut, fresh, nodes, joined, ofNet, ofFresh } = work;
-  for (let e = from; e < to; e++) {
-    if (isOut[e] === 1) continue;
-    while (work.f < ofFresh.length && comesFirst(nodes, fresh, work.f, net, e)) putFresh(work);
-    ofNet[e] = work.n;
-    putEdge(joined, work.n++, nodes.ofNet, net, e);
+  const isNext = (e: number): boolean => work.f < ofFresh.length && comesFirst(nodes, fresh, work.f, net, e);
+  let e = from;
+  while (e < to) {
+    if (isOut[e] === 1) {
+      e++;
+      continue;
+    }
+    while (isNext(e)) putFresh(work);
+    const first = e;
+    do {
+      ofNet[e] = work.n + e - first;
+      e++;
+    } while (e < to && isOut[e] === 0 && !isNext(e));
+    putEdges(joined, work.n, nodes.ofNet, net, first, e);
+    work.n += e - first;
   }
 }
 
 function putFresh(work: Splicing): void {
   work.ofFresh[work.f] = work.n;
-  putEdge(work.joined, work.n++, work.nodes.ofFresh, work.fresh, work.f++);
+  putEdges(work.joined, work.n++, work.nodes.ofFresh, work.fresh, work.f, work.f + 1);
+  work.f++;
 }
 
 /** The nodes of both, sorted by y, then x, equal ones once; and the number there of each node. */

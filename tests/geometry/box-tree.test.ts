@@ -28,6 +28,21 @@ describe('box tree', () => {
     );
   });
 
+  it('has the same order however many items there are, equal ones as they come', () => {
+    // A lattice of 30 × 30 with each place twice, whole and as its first 512 boxes.
+    const many = Float64Array.from({ length: 4 * 1800 }, (_, k) => {
+      const place = Math.floor(k / 8);
+      return (k & 1) === 0 ? place % 30 : Math.floor(place / 30);
+    });
+    for (const count of [512, 513, 1800]) {
+      const { items } = buildBoxTree(many.subarray(0, 4 * count));
+      expect([...items].sort((a, b) => a - b)).toEqual(Array.from({ length: count }, (_, i) => i));
+      // Twins lie side by side, the first of them first.
+      const twins = [...items].filter((item, i) => (item & 1) === 0 && items[i + 1] === item + 1);
+      expect(twins).toHaveLength(Math.floor(count / 2));
+    }
+  });
+
   it('finds the nearest item', () => {
     fc.assert(
       fc.property(boxes, coordinate, coordinate, (all, x, y) => {

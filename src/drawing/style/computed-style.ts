@@ -132,8 +132,10 @@ const PROPERTIES: ReadonlyMap<string, Property> = new Map<string, Property>([
   ['writing-mode', { field: ['vertical'], read: (v, out) => set(out, 'vertical', /^(tb|vertical)/.test(v)) }],
 ]);
 
+const NAMES: readonly string[] = [...PROPERTIES.keys()];
+
 /** Names of the properties read here. */
-export const STYLE_PROPERTIES: ReadonlySet<string> = new Set(PROPERTIES.keys());
+export const STYLE_PROPERTIES: ReadonlySet<string> = new Set(NAMES);
 
 /** The style of an element: its declarations over what it inherits. `invalid` hears of each value that is none. */
 export function computeStyle(
@@ -143,10 +145,11 @@ export function computeStyle(
   invalid: (property: string, value: string) => void,
 ): Style {
   let changes: Changes | null = null;
-  if (declared.size === 0) return parent;
-  for (const [name, property] of PROPERTIES) {
+  if (!declaresStyle(declared)) return parent;
+  for (const name of NAMES) {
     const value = declared.get(name);
     if (value === undefined) continue;
+    const property = PROPERTIES.get(name)!;
     changes ??= {};
     const keyword = value.toLowerCase();
     if (keyword === 'inherit' || keyword === 'unset' || keyword === 'revert') {
@@ -157,6 +160,12 @@ export function computeStyle(
     } else if (!property.read(value, changes, parent, lengths)) invalid(name, value);
   }
   return changes === null ? parent : { ...parent, ...changes };
+}
+
+/** Most elements declare where they are and no more. */
+function declaresStyle(declared: Declared): boolean {
+  for (const name of declared.keys()) if (PROPERTIES.has(name)) return true;
+  return false;
 }
 
 /** Keywords for the size of text in px (CSS Fonts, absolute sizes at a medium of 16 px). */

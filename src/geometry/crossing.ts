@@ -48,23 +48,21 @@ export interface GridPoint {
 }
 
 /**
- * Rounds the crossing of a–b and c–d, which cross properly, to the grid (halves go up) into `into`. `o1` and
- * `o2` are the orientations of c and d on a–b, good to `doubt`.
+ * Rounds the crossing of a–b and c–d, which cross properly, to the grid (halves go up) into `into`. `ends` holds
+ * ax, ay, bx, by, cx, cy, dx, dy: eight numbers as arguments of a call each would be an object of its own.
  */
-export function roundCrossing(
-  ax: number,
-  ay: number,
-  bx: number,
-  by: number,
-  cx: number,
-  cy: number,
-  dx: number,
-  dy: number,
-  o1: number,
-  o2: number,
-  doubt: number,
-  into: GridPoint,
-): void {
+export function roundCrossing(ends: Float64Array, into: GridPoint): void {
+  const ax = ends[0];
+  const ay = ends[1];
+  const bx = ends[2];
+  const by = ends[3];
+  const cx = ends[4];
+  const cy = ends[5];
+  const dx = ends[6];
+  const dy = ends[7];
+  const o1 = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax);
+  const o2 = (bx - ax) * (dy - ay) - (by - ay) * (dx - ax);
+  const doubt = (Math.abs(bx - ax) + Math.abs(by - ay)) * DOUBT;
   const den = o1 - o2;
   const share = o1 / den;
   // Doubt of the share: of its two orientations, and its own rounding.
@@ -77,10 +75,22 @@ export function roundCrossing(
   const blurY = Math.abs(dy - cy) * blur + 2 ** -26;
   const clear = x - wholeX > blurX && wholeX + 1 - x > blurX && y - wholeY > blurY && wholeY + 1 - y > blurY;
   if (clear) {
-    into.x = wholeX;
-    into.y = wholeY;
-    return;
-  }
+    into.x = wholeX | 0;
+    into.y = wholeY | 0;
+  } else roundExactly(ax, ay, bx, by, cx, cy, dx, dy, into);
+}
+
+function roundExactly(
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+  cx: number,
+  cy: number,
+  dx: number,
+  dy: number,
+  into: GridPoint,
+): void {
   const first = exactOrientation(ax, ay, bx, by, cx, cy);
   const whole = first - exactOrientation(ax, ay, bx, by, dx, dy);
   into.x = roundAlong(cx, dx, first, whole);
@@ -101,12 +111,16 @@ function roundAlong(c: number, d: number, num: bigint, den: bigint): number {
 }
 
 /**
- * Whether the segment a–b meets the half-open pixel [−½, ½)² about the grid point c. Exact. Touches of the rim
- * are decided as if all segments were shifted by (ε, ε²) with an infinitely small ε, which is the same as the
- * half-open pixel for points, and leaves no special case for segments.
+ * Whether the segment from point k to point k + 1 of a line (`x`, `y`) meets the half-open pixel [−½, ½)² about the
+ * grid point c. Exact. Touches of the rim are decided as if all segments were shifted by (ε, ε²) with an infinitely
+ * small ε, which is the same as the half-open pixel for points, and leaves no special case for segments.
  */
-export function meetsPixel(ax: number, ay: number, bx: number, by: number, cx: number, cy: number): boolean {
+export function meetsPixel(x: Float64Array, y: Float64Array, k: number, cx: number, cy: number): boolean {
+  const ax = x[k];
+  const bx = x[k + 1];
   if (ax < bx ? bx < cx - 0.5 || ax >= cx + 0.5 : ax < cx - 0.5 || bx >= cx + 0.5) return false;
+  const ay = y[k];
+  const by = y[k + 1];
   if (ay < by ? by < cy - 0.5 || ay >= cy + 0.5 : ay < cy - 0.5 || by >= cy + 0.5) return false;
   const dx = bx - ax;
   const dy = by - ay;

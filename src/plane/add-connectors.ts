@@ -3,6 +3,7 @@ import { fromGrid } from '../geometry/grid.js';
 import { nearestOnCurve } from '../geometry/nearest-on-curve.js';
 import { edgeBoxes } from './edge-tree.js';
 import type { MapCurve } from './flat-lines.js';
+import type { GridLines } from './grid-lines.js';
 import type { Connector } from './heal-gaps.js';
 import type { Net } from './net.js';
 import { type NodedEdges, nodeEdges } from './noded-edges.js';
@@ -10,7 +11,6 @@ import { scratchFor } from './scratch.js';
 import { snapRound } from './snap-round.js';
 import { type NewEdges, spliceNet } from './splice-net.js';
 import { within } from './steps.js';
-import type { GridLines } from './weld.js';
 
 /** Edges further than this, in grid steps, from what changes stay as they are: a line bends by less than a step. */
 const NEAR = 2;

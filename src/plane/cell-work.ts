@@ -1,9 +1,9 @@
 import { DOUBT, exactSide, type GridPoint, meetsPixel, roundCrossing } from '../geometry/crossing.js';
+import type { GridLines } from './grid-lines.js';
 import { Int32List } from './growing.js';
 import type { Scratch } from './scratch.js';
 import { quadrantOf } from './segment-chains.js';
 import type { SegmentGrid } from './segment-grid.js';
-import type { GridLines } from './weld.js';
 
 /** Segments at most whose pairs are all tested. */
 export const PIXEL_CROWD = 256;
@@ -27,8 +27,10 @@ export class CellWork {
   private right = 0;
   private bottom = 0;
   private readonly crossing: GridPoint = { x: 0, y: 0 };
-  private hotX: Float64Array;
-  private hotY: Float64Array;
+  /** The ends of two segments that cross. */
+  private readonly ends = new Float64Array(8);
+  private hotX: Int32Array;
+  private hotY: Int32Array;
   private hots = 0;
   private readonly slots: Int32Array;
   private readonly slotStamp: Int32Array;
@@ -47,8 +49,8 @@ export class CellWork {
     this.ay = brief.float64(PIXEL_CROWD);
     this.bx = brief.float64(PIXEL_CROWD);
     this.by = brief.float64(PIXEL_CROWD);
-    this.hotX = brief.float64(64);
-    this.hotY = brief.float64(64);
+    this.hotX = brief.int32(64);
+    this.hotY = brief.int32(64);
     this.slots = brief.int32(1024);
     this.slotStamp = brief.int32(1024);
   }
@@ -191,37 +193,53 @@ export class CellWork {
           (o3 > doubtM || o3 < -doubtM) &&
           (o4 > doubtM || o4 < -doubtM);
         if (clear ? o1 > 0 !== o2 > 0 && o3 > 0 !== o4 > 0 : crossesExactly(aX, aY, bX, bY, cX, cY, dX, dY)) {
-          const { crossing } = this;
-          roundCrossing(aX, aY, bX, bY, cX, cY, dX, dY, o1, o2, doubt, crossing);
-          if (this.isIn(crossing.x, crossing.y)) this.addHot(crossing.x, crossing.y);
+          this.findCrossing(k, m);
+          if (this.isIn(this.crossing.x, this.crossing.y)) this.addHot(this.crossing.x, this.crossing.y);
         }
       }
-      // Most pairs that come near share an end; calls with so many doubles cost more than these comparisons.
-      if (o1 <= reach && o1 >= -reach && !cJoins) this.snapEnd(k, aX, aY, bX, bY, cX, cY);
-      if (o2 <= reach && o2 >= -reach && !dJoins) this.snapEnd(k, aX, aY, bX, bY, dX, dY);
+      // Most pairs that come near share an end.
+      if (o1 <= reach && o1 >= -reach && !cJoins) this.snapEnd(k, m);
+      if (o2 <= reach && o2 >= -reach && !dJoins) this.snapEnd(k, m + 1);
       if (o3 <= reachM && o3 >= -reachM && !((aX === cX && aY === cY) || (aX === dX && aY === dY)))
-        this.snapEnd(m, cX, cY, dX, dY, aX, aY);
+        this.snapEnd(m, k);
       if (o4 <= reachM && o4 >= -reachM && !((bX === cX && bY === cY) || (bX === dX && bY === dY)))
-        this.snapEnd(m, cX, cY, dX, dY, bX, bY);
+        this.snapEnd(m, k + 1);
     }
+  }
+
+  /** Rounds the place where segments k and m cross. */
+  private findCrossing(k: number, m: number): void {
+    const { ends } = this;
+    const { x, y } = this.lines;
+    ends[0] = x[k];
+    ends[1] = y[k];
+    ends[2] = x[k + 1];
+    ends[3] = y[k + 1];
+    ends[4] = x[m];
+    ends[5] = y[m];
+    ends[6] = x[m + 1];
+    ends[7] = y[m + 1];
+    roundCrossing(ends, this.crossing);
   }
 
   private isIn(hx: number, hy: number): boolean {
     return hx >= this.left && hx < this.right && hy >= this.top && hy < this.bottom;
   }
 
-  /** Snaps segment k to the pixel of the end (ex, ey) of another one, none of its own, if that lies in the cell. */
-  private snapEnd(k: number, ax: number, ay: number, bx: number, by: number, ex: number, ey: number): void {
-    const hx = Math.floor(ex + 0.5);
-    const hy = Math.floor(ey + 0.5);
-    if (this.isIn(hx, hy)) this.snapTo(k, ax, ay, bx, by, hx, hy);
+  /** Snaps segment k to the pixel of vertex v of another one, no end of its own, if that lies in the cell. */
+  private snapEnd(k: number, v: number): void {
+    const { x, y } = this.lines;
+    const hx = Math.floor(x[v] + 0.5) | 0;
+    const hy = Math.floor(y[v] + 0.5) | 0;
+    if (this.isIn(hx, hy)) this.snapTo(k, hx, hy);
   }
 
   /** Snaps segment k to a hot pixel, if it meets that away from its own ends. */
-  snapTo(k: number, ax: number, ay: number, bx: number, by: number, hx: number, hy: number): void {
-    if (!meetsPixel(ax, ay, bx, by, hx, hy)) return;
-    if (Math.floor(ax + 0.5) === hx && Math.floor(ay + 0.5) === hy) return;
-    if (Math.floor(bx + 0.5) === hx && Math.floor(by + 0.5) === hy) return;
+  snapTo(k: number, hx: number, hy: number): void {
+    const { x, y } = this.lines;
+    if (!meetsPixel(x, y, k, hx, hy)) return;
+    if (Math.floor(x[k] + 0.5) === hx && Math.floor(y[k] + 0.5) === hy) return;
+    if (Math.floor(x[k + 1] + 0.5) === hx && Math.floor(y[k + 1] + 0.5) === hy) return;
     this.emit(k, hx, hy);
   }
 
@@ -233,11 +251,10 @@ export class CellWork {
 
   private snapToHot(hx: number, hy: number, count: number): void {
     const { first, end, ax, ay, bx, by } = this;
-    const { x, y } = this.lines;
     for (let i = 0; i < count; i++) {
       if (ax[i] < bx[i] ? hx < ax[i] - 1 || hx > bx[i] + 1 : hx < bx[i] - 1 || hx > ax[i] + 1) continue;
       if (ay[i] < by[i] ? hy < ay[i] - 1 || hy > by[i] + 1 : hy < by[i] - 1 || hy > ay[i] + 1) continue;
-      for (let k = first[i]; k < end[i]; k++) this.snapTo(k, x[k], y[k], x[k + 1], y[k + 1], hx, hy);
+      for (let k = first[i]; k < end[i]; k++) this.snapTo(k, hx, hy);
     }
   }
 
@@ -268,8 +285,8 @@ export class CellWork {
   }
 
   private widen(): void {
-    const x = new Float64Array(this.hotX.length * 2);
-    const y = new Float64Array(this.hotX.length * 2);
+    const x = new Int32Array(this.hotX.length * 2);
+    const y = new Int32Array(this.hotX.length * 2);
     x.set(this.hotX);
     y.set(this.hotY);
     this.hotX = x;
@@ -284,10 +301,7 @@ export class CellWork {
     if ((ax === cx && ay === cy) || (ax === dx && ay === dy)) return false;
     if ((bx === cx && by === cy) || (bx === dx && by === dy)) return false;
     if (!crossesExactly(ax, ay, bx, by, cx, cy, dx, dy)) return false;
-    const o1 = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax);
-    const o2 = (bx - ax) * (dy - ay) - (by - ay) * (dx - ax);
-    const doubt = (Math.abs(bx - ax) + Math.abs(by - ay)) * DOUBT;
-    roundCrossing(ax, ay, bx, by, cx, cy, dx, dy, o1, o2, doubt, this.crossing);
+    this.findCrossing(k, m);
     return this.crossing.x === hx && this.crossing.y === hy;
   }
 }

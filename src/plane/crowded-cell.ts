@@ -1,6 +1,6 @@
 import { meetsPixel, STEP_PARTS } from '../geometry/crossing.js';
 import { type CellWork, PIXEL_CROWD } from './cell-work.js';
-import type { GridLines } from './weld.js';
+import type { GridLines } from './grid-lines.js';
 
 /** Segments in a cell above which it is split: below, testing all pairs costs less than splitting. */
 export const CROWD = 56;
@@ -87,13 +87,13 @@ function testPixel(work: CellWork, list: Int32Array, hx: number, hy: number): vo
     work.testAll(list, 0, list.length, hx, hy, hx + 1, hy + 1);
     return;
   }
-  const meets = list.filter((k) => meetsPixel(x[k], y[k], x[k + 1], y[k + 1], hx, hy));
+  const meets = list.filter((k) => meetsPixel(x, y, k, hx, hy));
   if (meets.length <= PIXEL_CROWD) {
     work.testAll(meets, 0, meets.length, hx, hy, hx + 1, hy + 1);
     return;
   }
   if (!isHotForCrowd(work, meets, hx, hy)) return;
-  for (const k of meets) work.snapTo(k, x[k], y[k], x[k + 1], y[k + 1], hx, hy);
+  for (const k of meets) work.snapTo(k, hx, hy);
 }
 
 /**

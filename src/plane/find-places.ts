@@ -1,10 +1,10 @@
 import { pointAt } from '../geometry/curve.js';
 import { hypotenuse } from '../geometry/point.js';
 import type { FlatLines, MapCurve } from './flat-lines.js';
+import type { GridLines } from './grid-lines.js';
 import { parameterOn } from './net.js';
 import type { Meetings } from './snap-round.js';
 import { inBlocks, isTurnEnd } from './steps.js';
-import type { GridLines } from './weld.js';
 
 /** A curve at a place: its parameter there, and whether the place lies inside one of its chords. */
 export interface Incidence {

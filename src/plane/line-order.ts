@@ -1,6 +1,6 @@
 import type { Provenance } from './arrangement.js';
+import type { GridLines } from './grid-lines.js';
 import type { LineSet } from './line-set.js';
-import type { GridLines } from './weld.js';
 
 /** Fewer vertices than this fit into fast memory with all that is known of them, in any order. */
 const MANY = 1 << 18;
@@ -79,14 +79,6 @@ function boxOfStarts(coords: Float64Array, starts: Uint32Array) {
   return { x0, y0, x1, y1 };
 }
 
-/** Welded segments and pieces of one line: the first of them, and how many there are. */
-interface Stretch {
-  readonly segment: number;
-  readonly segments: number;
-  readonly piece: number;
-  readonly pieces: number;
-}
-
 /** What placed lines drew, told of the lines as they were given, in their order. */
 export function provenanceAsGiven(
   placed: Provenance,
@@ -94,53 +86,79 @@ export function provenanceAsGiven(
   given: LineSet,
   { lines, order }: PlacedLines,
 ): Provenance {
-  const stretches = stretchesByLine(placed, grid, lines.starts, order);
-  const { pieceEdge, pieceSegment, segmentVertex, segmentT } = placed;
+  const stretches = stretchesByLine(placed, grid, lines.starts);
   const told = {
-    pieceEdge: new Int32Array(pieceEdge.length),
-    pieceSegment: new Int32Array(pieceSegment.length),
-    segmentVertex: new Int32Array(segmentVertex.length),
-    segmentT: segmentT === null ? null : new Float64Array(segmentT.length),
+    pieceEdge: new Int32Array(placed.pieceEdge.length),
+    pieceSegment: new Int32Array(placed.pieceSegment.length),
+    segmentVertex: new Int32Array(placed.segmentVertex.length),
+    segmentT: placed.segmentT === null ? null : new Float64Array(placed.segmentT.length),
   };
   const placeOf = new Uint32Array(order.length);
   for (let i = 0; i < order.length; i++) placeOf[order[i]] = i;
   let segment = 0;
   let piece = 0;
   for (let i = 0; i < order.length; i++) {
-    const own = stretches[i];
-    if (own === undefined) continue;
-    const vertices = given.starts[i] - lines.starts[placeOf[i]];
-    for (let k = 0; k < own.segments; k++)
-      told.segmentVertex[segment + k] = segmentVertex[own.segment + k] + vertices;
-    if (segmentT !== null)
-      told.segmentT?.set(segmentT.subarray(own.segment, own.segment + own.segments), segment);
-    told.pieceEdge.set(pieceEdge.subarray(own.piece, own.piece + own.pieces), piece);
-    for (let k = 0; k < own.pieces; k++)
-      told.pieceSegment[piece + k] = pieceSegment[own.piece + k] + segment - own.segment;
-    segment += own.segments;
-    piece += own.pieces;
+    const line = placeOf[i];
+    const { segments, pieces } = stretches;
+    tellLine(placed, told, segments[line], segments[line + 1], segment, given.starts[i] - lines.starts[line]);
+    tellPieces(placed, told, pieces[line], pieces[line + 1], piece, segment - segments[line]);
+    segment += segments[line + 1] - segments[line];
+    piece += pieces[line + 1] - pieces[line];
   }
   return told;
 }
 
-/** By given line, what it drew; undefined for lines of no length. */
+/** Copies the welded segments `from … to - 1`. */
+function tellLine(
+  { segmentVertex, segmentT }: Provenance,
+  told: Provenance,
+  from: number,
+  to: number,
+  at: number,
+  vertices: number,
+): void {
+  const { segmentVertex: vertexTold, segmentT: tTold } = told;
+  const shift = at - from;
+  for (let k = from; k < to; k++) vertexTold[k + shift] = segmentVertex[k] + vertices;
+  if (segmentT === null || tTold === null) return;
+  for (let k = from; k < to; k++) tTold[k + shift] = segmentT[k];
+}
+
+/** Copies the pieces `from … to - 1`. */
+function tellPieces(
+  { pieceEdge, pieceSegment }: Provenance,
+  told: Provenance,
+  from: number,
+  to: number,
+  at: number,
+  segments: number,
+): void {
+  const { pieceEdge: edgeTold, pieceSegment: segmentTold } = told;
+  const shift = at - from;
+  for (let k = from; k < to; k++) {
+    edgeTold[k + shift] = pieceEdge[k];
+    segmentTold[k + shift] = pieceSegment[k] + segments;
+  }
+}
+
+/** By placed line, its first welded segment and its first piece, and how many there are of all: lines of no length have none. */
 function stretchesByLine(
   { pieceSegment, segmentVertex }: Provenance,
   { last }: GridLines,
   starts: Uint32Array,
-  order: Uint32Array,
-): (Stretch | undefined)[] {
-  const stretches = new Array<Stretch | undefined>(order.length);
+): { readonly segments: Uint32Array; readonly pieces: Uint32Array } {
+  const segments = new Uint32Array(starts.length);
+  const pieces = new Uint32Array(starts.length);
+  let segment = 0;
   let piece = 0;
-  let line = 0;
-  for (let segment = 0; segment < segmentVertex.length; ) {
-    let end = segment + 1;
-    while (last[end - 1] === 0) end++;
-    while (starts[line + 1] <= segmentVertex[segment]) line++;
-    const first = piece;
-    while (piece < pieceSegment.length && pieceSegment[piece] < end) piece++;
-    stretches[order[line]] = { segment, segments: end - segment, piece: first, pieces: piece - first };
-    segment = end;
+  for (let line = 0; line < starts.length; line++) {
+    segments[line] = segment;
+    pieces[line] = piece;
+    if (line + 1 === starts.length || segment === segmentVertex.length) continue;
+    if (segmentVertex[segment] >= starts[line + 1]) continue;
+    while (last[segment] === 0) segment++;
+    segment++;
+    while (piece < pieceSegment.length && pieceSegment[piece] < segment) piece++;
   }
-  return stretches;
+  return { segments, pieces };
 }

@@ -33,37 +33,58 @@ export function* faceAdjacency(
   count: number,
   scratch: Scratch,
 ): Generator<number, Adjacency> {
-  const { edgeFrom } = edges;
-  const outsideLength = new Float64Array(count);
+  const edgeCount = edges.edgeFrom.length;
   const sides = scratch.int32(count + 1);
-  const lengths = scratch.float64(edgeFrom.length);
-  const borders: Borders = { left, right, lengths, sides, outsideLength };
-  yield* inBlocks(edgeFrom.length, (from, to) => measureBorders(edges, borders, from, to), 0, 0.4);
+  yield* inBlocks(edgeCount, (from, to) => countBorders(left, right, sides, from, to), 0, 0.2);
   for (let f = 0; f < count; f++) sides[f + 1] += sides[f];
   const cursor = scratch.int32(count + 1);
   cursor.set(sides);
-  const list = scratch.int32(sides[count]);
-  yield* inBlocks(edgeFrom.length, (from, to) => listBorders(borders, cursor, list, from, to), 0.4, 0.6);
-  return {
-    outsideLength,
-    ...(yield* within(gather(sides, list, lengths, left, right, count, scratch), 0.6, 1)),
+  const borders: Borders = {
+    left,
+    right,
+    cursor,
+    beyond: new Uint32Array(sides[count]),
+    lengths: scratch.float64(sides[count]),
+    outsideLength: new Float64Array(count),
   };
+  yield* inBlocks(edgeCount, (from, to) => listBorders(edges, borders, from, to), 0.2, 0.6);
+  const { start, face, length } = yield* within(gather(sides, borders, count, scratch), 0.6, 1);
+  return { outsideLength: borders.outsideLength, start, face, length };
 }
 
-/** What is known of the edges as borders. */
+/** Edges with a face on each side, listed for both of the faces. */
 interface Borders {
   readonly left: Int32Array;
   readonly right: Int32Array;
-  /** mm, by edge; 0 where both sides are the same. */
+  /** Where the next border of each face is listed. */
+  readonly cursor: Int32Array;
+  /** By listed border: the face beyond it, and its length, mm. */
+  readonly beyond: Uint32Array;
   readonly lengths: Float64Array;
-  /** How many borders with other faces each face has, one place on. */
-  readonly sides: Int32Array;
   readonly outsideLength: Float64Array;
 }
 
-function measureBorders(
+/** Counts the borders that each face has with other faces, one place on. */
+function countBorders(
+  left: Int32Array,
+  right: Int32Array,
+  sides: Int32Array,
+  from: number,
+  to: number,
+): void {
+  for (let e = from; e < to; e++) {
+    const f = left[e];
+    const g = right[e];
+    if (f === g || f < 0 || g < 0) continue;
+    sides[f + 1]++;
+    sides[g + 1]++;
+  }
+}
+
+/** Measures some edges, and lists them by face: faces are gathered in the order of memory then. */
+function listBorders(
   { nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges,
-  { left, right, lengths, sides, outsideLength }: Borders,
+  { left, right, cursor, beyond, lengths, outsideLength }: Borders,
   from: number,
   to: number,
 ): void {
@@ -74,64 +95,39 @@ function measureBorders(
     const dx = nodeX[edgeTo[e]] - nodeX[edgeFrom[e]];
     const dy = nodeY[edgeTo[e]] - nodeY[edgeFrom[e]];
     const length = Math.sqrt(dx * dx + dy * dy) * GRID_STEP;
-    lengths[e] = length;
     if (f < 0) outsideLength[g] += length;
     else if (g < 0) outsideLength[f] += length;
     else {
-      sides[f + 1]++;
-      sides[g + 1]++;
+      const i = cursor[f]++;
+      const j = cursor[g]++;
+      beyond[i] = g;
+      beyond[j] = f;
+      lengths[i] = lengths[j] = length;
     }
   }
 }
 
-/** Lists the borders with other faces by face. */
-function listBorders(
-  { left, right }: Borders,
-  cursor: Int32Array,
-  list: Int32Array,
-  from: number,
-  to: number,
-): void {
-  for (let e = from; e < to; e++) {
-    const f = left[e];
-    const g = right[e];
-    if (f === g || f < 0 || g < 0) continue;
-    list[cursor[f]++] = e;
-    list[cursor[g]++] = e;
-  }
-}
-
-function* gather(
-  sides: Int32Array,
-  list: Int32Array,
-  lengths: Float64Array,
-  left: Int32Array,
-  right: Int32Array,
-  count: number,
-  scratch: Scratch,
-) {
+/** Sums the borders that each face has with each other one; what is gathered takes the place of the lists. */
+function* gather(sides: Int32Array, { beyond, lengths }: Borders, count: number, scratch: Scratch) {
   const start = new Uint32Array(count + 1);
-  const face = new Uint32Array(list.length);
-  const length = new Float64Array(list.length);
   const sum = scratch.float64(count);
   let n = 0;
   for (let f = 0; f < count; f++) {
     if (f % FACES_AT_ONCE === FACES_AT_ONCE - 1) yield f / count;
     const first = n;
     for (let i = sides[f]; i < sides[f + 1]; i++) {
-      const e = list[i];
-      const g = left[e] === f ? right[e] : left[e];
-      if (sum[g] === 0) face[n++] = g;
-      sum[g] += lengths[e];
+      const g = beyond[i];
+      if (sum[g] === 0) beyond[n++] = g;
+      sum[g] += lengths[i];
     }
-    sortFaces(face, first, n);
+    sortFaces(beyond, first, n);
     for (let i = first; i < n; i++) {
-      length[i] = sum[face[i]];
-      sum[face[i]] = 0;
+      lengths[i] = sum[beyond[i]];
+      sum[beyond[i]] = 0;
     }
     start[f + 1] = n;
   }
-  return { start, face: face.slice(0, n), length: length.slice(0, n) };
+  return { start, face: beyond.slice(0, n), length: lengths.slice(0, n) };
 }
 
 /** Faces whose neighbours are gathered between two chances to pause. */

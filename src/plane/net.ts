@@ -4,10 +4,10 @@ import { nearestOnCurve } from '../geometry/nearest-on-curve.js';
 import { edgeTree } from './edge-tree.js';
 import { findFaces } from './faces.js';
 import type { FlatLines, MapCurve } from './flat-lines.js';
+import type { GridLines } from './grid-lines.js';
 import { type HalfEdges, linkHalfEdges } from './half-edges.js';
 import type { NodedEdges, PlanarEdges } from './noded-edges.js';
 import { inBlocks, within } from './steps.js';
-import type { GridLines } from './weld.js';
 
 /**
  * Planar edges with the curves that drew them. Source `i` of edge e (`start[e] ≤ i < start[e + 1]`) is curve

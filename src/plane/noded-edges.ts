@@ -1,9 +1,9 @@
+import type { GridLines } from './grid-lines.js';
 import type { Scratch } from './scratch.js';
 import type { SegmentGrid } from './segment-grid.js';
 import type { Meetings } from './snap-round.js';
-import { sortPoints } from './sort-points.js';
+import { type NumberedPoints, numberPoints } from './sort-points.js';
 import { BLOCK, inBlocks, inBlocksBackwards, within } from './steps.js';
-import type { GridLines } from './weld.js';
 
 /** Distinct nodes and edges that meet at nodes only. */
 export interface PlanarEdges {
@@ -42,60 +42,60 @@ export function* nodeEdges(
   const vertices = lines.x.length;
   const x = brief.int32(vertices + meetings.x.length);
   const y = brief.int32(vertices + meetings.x.length);
-  for (let v = 0; v < vertices; v++) {
+  yield* inBlocks(vertices, (from, to) => roundPoints(lines, x, y, from, to), 0, 0.05);
+  x.set(meetings.x, vertices);
+  y.set(meetings.y, vertices);
+  const nodes = yield* within(numberPoints(x, y, scratch), 0.05, 0.4);
+  const route = yield* within(sortMeetings(lines, meetings, brief), 0.4, 0.6);
+  const pieces = layPieces(lines, meetings, route, nodes, scratch);
+  yield 0.7;
+  const kept = dropUnused(pieces, nodes, vertices);
+  yield 0.75;
+  const merged = yield* within(mergePieces(pieces, kept.uppers, brief), 0.75, 1);
+  return {
+    nodeX: kept.nodeX,
+    nodeY: kept.nodeY,
+    edgeFrom: merged.edgeFrom,
+    edgeTo: merged.edgeTo,
+    pieceEdge: merged.pieceEdge,
+    vertexNode: nodes.number.subarray(0, vertices),
+    pieceSegment: pieces.segment,
+    pieceStart: pieces.start,
+    grid: meetings.grid,
+  };
+}
+
+/** Rounds some vertices to the grid. */
+function roundPoints(lines: GridLines, x: Int32Array, y: Int32Array, from: number, to: number): void {
+  for (let v = from; v < to; v++) {
     x[v] = Math.floor(lines.x[v] + 0.5);
     y[v] = Math.floor(lines.y[v] + 0.5);
   }
-  x.set(meetings.x, vertices);
-  y.set(meetings.y, vertices);
-  yield 0.05;
-  const order = yield* within(sortPoints(x, y, brief), 0.05, 0.35);
-  const { node, nodeX, nodeY } = rankPoints(x, y, order, scratch);
-  yield 0.4;
-  const route = yield* within(sortMeetings(lines, meetings, brief), 0.4, 0.6);
-  const pieces = layPieces(lines, meetings, route, node, scratch);
-  yield 0.7;
-  const { number, ...used } = dropUnused(pieces, nodeX, nodeY, brief);
-  const vertexNode = node.subarray(0, vertices);
-  if (number !== null) for (let v = 0; v < vertices; v++) vertexNode[v] = number[vertexNode[v]];
-  yield 0.75;
-  const merged = yield* within(mergePieces(pieces, used.nodeX.length, brief), 0.75, 1);
-  return { ...used, vertexNode, ...merged, pieceStart: pieces.start, grid: meetings.grid };
 }
 
-/** Drops nodes without an edge (lines of no length); renumbers the ends of the pieces in place. */
-function dropUnused({ from, to }: Pieces, nodeX: Int32Array, nodeY: Int32Array, scratch: Scratch) {
-  const number = scratch.int32(nodeX.length);
-  for (let i = 0; i < from.length; i++) number[from[i]] = number[to[i]] = 1;
+/** Nodes with an edge, and how many pieces hang from each. */
+interface KeptNodes {
+  readonly nodeX: Int32Array;
+  readonly nodeY: Int32Array;
+  readonly uppers: Int32Array;
+}
+
+/**
+ * Drops nodes without an edge (lines of no length); renumbers the ends of the pieces and the nodes of the first
+ * `vertices` points in place: -1 for those dropped.
+ */
+function dropUnused({ from, to, uppers, used }: Pieces, nodes: NumberedPoints, vertices: number): KeptNodes {
+  if (used.indexOf(0) < 0) return { nodeX: nodes.x, nodeY: nodes.y, uppers };
+  const number = new Int32Array(used.length);
   let n = 0;
-  for (let v = 0; v < number.length; v++) number[v] = number[v] === 1 ? n++ : -1;
-  if (n === nodeX.length) return { nodeX, nodeY, number: null };
+  for (let v = 0; v < number.length; v++) number[v] = used[v] === 1 ? n++ : -1;
   const keep = (values: Int32Array): Int32Array => values.filter((_, v) => number[v] >= 0);
   for (let i = 0; i < from.length; i++) {
     from[i] = number[from[i]];
     to[i] = number[to[i]];
   }
-  return { nodeX: keep(nodeX), nodeY: keep(nodeY), number };
-}
-
-/** Node of each point: equal points share one; nodes are numbered by y, then x. */
-function rankPoints(x: Int32Array, y: Int32Array, order: Int32Array, scratch: Scratch) {
-  const node = scratch.int32(order.length);
-  const nodeX = scratch.brief.int32(order.length);
-  const nodeY = scratch.brief.int32(order.length);
-  let n = -1;
-  let lastX = 0;
-  let lastY = 0;
-  for (let i = 0; i < order.length; i++) {
-    const k = order[i];
-    if (n < 0 || x[k] !== lastX || y[k] !== lastY) {
-      n++;
-      nodeX[n] = lastX = x[k];
-      nodeY[n] = lastY = y[k];
-    }
-    node[k] = n;
-  }
-  return { node, nodeX: nodeX.slice(0, n + 1), nodeY: nodeY.slice(0, n + 1) };
+  for (let v = 0; v < vertices; v++) nodes.number[v] = number[nodes.number[v]];
+  return { nodeX: keep(nodes.x), nodeY: keep(nodes.y), uppers: keep(uppers) };
 }
 
 /** Meetings by segment, in the order along it: `list[start[k] … start[k + 1] - 1]`. */
@@ -183,13 +183,17 @@ interface Pieces {
   readonly segment: Int32Array;
   /** The first piece of each segment. */
   readonly start: Int32Array;
+  /** How many pieces hang from each node: those whose other end comes after it. */
+  readonly uppers: Int32Array;
+  /** 1 for nodes that are the end of a piece. */
+  readonly used: Uint8Array;
 }
 
 function layPieces(
   lines: GridLines,
   meetings: Meetings,
   route: Route,
-  node: Int32Array,
+  nodes: NumberedPoints,
   scratch: Scratch,
 ): Pieces {
   const { last } = lines;
@@ -205,6 +209,9 @@ function layPieces(
   const to = brief.int32(most);
   const segment = brief.int32(most);
   const start = scratch.int32(vertices + 1);
+  const uppers = brief.int32(nodes.x.length);
+  const used = brief.uint8(nodes.x.length);
+  const node = nodes.number;
   let n = 0;
   for (let k = 0; k + 1 < vertices; k++) {
     start[k] = n;
@@ -214,22 +221,26 @@ function layPieces(
     const first = route.start[model];
     const end = route.start[model + 1];
     const backwards = model !== k && node[model] !== u;
-    for (let i = first; i < end; i++) {
-      const m = route.list[backwards ? first + end - 1 - i : i];
-      const v = node[vertices + m];
+    for (let i = first; i <= end; i++) {
+      const v = i === end ? node[k + 1] : node[vertices + route.list[backwards ? first + end - 1 - i : i]];
+      if (u === v) continue;
       from[n] = u;
       to[n] = v;
-      segment[n] = k;
-      if (u !== v) n++;
+      segment[n++] = k;
+      uppers[u < v ? u : v]++;
+      used[u] = used[v] = 1;
       u = v;
     }
-    from[n] = u;
-    to[n] = node[k + 1];
-    segment[n] = k;
-    if (u !== to[n]) n++;
   }
   start.fill(n, Math.max(0, vertices - 1));
-  return { from: from.subarray(0, n), to: to.subarray(0, n), segment: segment.slice(0, n), start };
+  return {
+    from: from.subarray(0, n),
+    to: to.subarray(0, n),
+    segment: segment.slice(0, n),
+    start,
+    uppers,
+    used,
+  };
 }
 
 /** Edges made of pieces. */
@@ -239,16 +250,16 @@ interface Merged {
   readonly pieceEdge: Int32Array;
 }
 
-/** Merges pieces with the same ends into one edge. */
-function* mergePieces(pieces: Pieces, nodes: number, scratch: Scratch) {
-  const { segment } = pieces;
-  const n = segment.length;
-  const start = scratch.int32(nodes + 1);
-  yield* inBlocks(n, (first, beyond) => countUpper(pieces, start, first, beyond), 0, 0.2);
-  for (let v = 0, sum = 0; v <= nodes; v++) {
+/** Merges pieces with the same ends into one edge; `uppers` becomes where the pieces of each node start. */
+function* mergePieces(pieces: Pieces, uppers: Int32Array, scratch: Scratch): Generator<number, Merged> {
+  const n = pieces.segment.length;
+  const nodes = uppers.length;
+  const start = uppers;
+  for (let v = 0, sum = 0; v < nodes; v++) {
     sum += start[v];
     start[v] = sum;
   }
+  yield 0.2;
   // By upper node: the pieces, and their lower nodes beside them.
   const list = scratch.int32(n);
   const lower = scratch.int32(n);
@@ -268,13 +279,7 @@ function* mergePieces(pieces: Pieces, nodes: number, scratch: Scratch) {
     edgeFrom: merged.edgeFrom.slice(0, edges),
     edgeTo: merged.edgeTo.slice(0, edges),
     pieceEdge: merged.pieceEdge,
-    pieceSegment: segment,
   };
-}
-
-/** Counts some pieces at their upper nodes. */
-function countUpper({ from, to }: Pieces, counts: Int32Array, first: number, beyond: number): void {
-  for (let i = first; i < beyond; i++) counts[from[i] < to[i] ? from[i] : to[i]]++;
 }
 
 /** Hangs some pieces from their upper nodes, each node being filled from its end. */
@@ -309,7 +314,7 @@ function mergeBelow(
   let e = count - 1;
   for (let u = firstNode; u < beyond; u++) {
     const first = start[u];
-    const end = start[u + 1];
+    const end = u + 1 < start.length ? start[u + 1] : list.length;
     if (end - first > 1) sortPair(lower, list, first, end);
     for (let i = first; i < end; i++) {
       const v = lower[i];

@@ -6,10 +6,10 @@ import { findOverlays } from './coincident-curves.js';
 import { meetingOf, SAME_STOP } from './curve-stops.js';
 import { findPlaces, type Incidence, type Place, WINDOW } from './find-places.js';
 import type { ChordRules, CurveStop, FlatLines, MapCurve } from './flat-lines.js';
+import type { GridLines } from './grid-lines.js';
 import { pairKey } from './pair-key.js';
 import type { Meetings } from './snap-round.js';
 import { isTurnEnd, within } from './steps.js';
-import type { GridLines } from './weld.js';
 
 /** A node on chords of curves that lies off the curves themselves, and how far, mm. */
 export interface Stray {

@@ -1,6 +1,6 @@
+import type { GridLines } from './grid-lines.js';
 import type { Scratch } from './scratch.js';
 import { inBlocks } from './steps.js';
-import type { GridLines } from './weld.js';
 
 /**
  * Chains: segments that run on one after the other in the same quadrant. The search for crossings takes a chain as

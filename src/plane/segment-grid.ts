@@ -1,8 +1,8 @@
+import type { GridLines } from './grid-lines.js';
 import { Int32List } from './growing.js';
 import type { Scratch } from './scratch.js';
 import { findChains, type SegmentChains } from './segment-chains.js';
 import { inBlocks, inBlocksBackwards, within } from './steps.js';
-import type { GridLines } from './weld.js';
 
 /** Chains of segments binned in a uniform grid of square cells of `2^shift` grid steps. */
 export interface SegmentGrid extends SegmentChains {
@@ -50,7 +50,8 @@ export function* registerSegments(lines: GridLines, scratch: Scratch): Generator
   const chains = scratch.int32(sum);
   // Each cell is filled from its end, so the entries come backwards.
   yield* inBlocksBackwards(sum, (from, to) => fillCells(entries, cellStart, chains, from, to), 0.8, 1);
-  return { ...frame, ...found, cellStart, chains, fullest };
+  const { x0, y0, shift, columns, rows } = frame;
+  return { x0, y0, shift, columns, rows, first: found.first, end: found.end, cellStart, chains, fullest };
 }
 
 /** That a chain is in a cell, in the order of the chains. */

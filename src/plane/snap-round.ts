@@ -19,10 +19,10 @@
  */
 import { CellWork } from './cell-work.js';
 import { CROWD, splitCell, withoutCopies } from './crowded-cell.js';
+import type { GridLines } from './grid-lines.js';
 import type { Scratch } from './scratch.js';
 import { registerSegments, type SegmentGrid } from './segment-grid.js';
 import { within } from './steps.js';
-import type { GridLines } from './weld.js';
 
 /** Hot points met by segments: `segment[i]` meets the pixel of (`x[i]`, `y[i]`), which is none of its ends. */
 export interface Meetings {

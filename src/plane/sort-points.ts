@@ -1,42 +1,124 @@
 import type { Scratch } from './scratch.js';
-import { BLOCK, inBlocksBackwards } from './steps.js';
+import { BLOCK, inBlocks, inBlocksBackwards } from './steps.js';
+
+/** Points by their numbers: in the order of y, then x; equal points share a number. */
+export interface NumberedPoints {
+  /** Number of each point. */
+  readonly number: Int32Array;
+  /** By number. */
+  readonly x: Int32Array;
+  readonly y: Int32Array;
+}
 
 /**
- * Sorts points by y, then x; returns the order: the indices of the points, sorted, equal points in index order.
+ * Numbers points by y, then x.
  *
- * Points are dropped into as many bands of y as there are points, each band is sorted by itself: O(n) expected
- * where y is spread evenly. Crowded bands (many points of a few heights, as on a grid) go through a radix sort.
+ * Points are dropped into as many bands of y as there are points; each band is sorted by itself and its points are
+ * numbered while they are at hand: O(n) expected where y is spread evenly. Crowded bands (many points of a few
+ * heights, as on a grid) go through a radix sort.
  */
-export function* sortPoints(x: Int32Array, y: Int32Array, scratch: Scratch): Generator<number, Int32Array> {
+export function* numberPoints(
+  x: Int32Array,
+  y: Int32Array,
+  scratch: Scratch,
+): Generator<number, NumberedPoints> {
   const n = x.length;
-  const order = scratch.int32(n);
-  if (n === 0) return order;
+  const numbered: Numbering = {
+    number: scratch.int32(n),
+    x: scratch.brief.int32(n),
+    y: scratch.brief.int32(n),
+    count: 0,
+  };
+  if (n > 0) yield* numberAll(x, y, numbered, scratch.brief);
+  const { count } = numbered;
+  return { number: numbered.number, x: numbered.x.slice(0, count), y: numbered.y.slice(0, count) };
+}
+
+/** What is numbered so far. */
+interface Numbering {
+  readonly number: Int32Array;
+  readonly x: Int32Array;
+  readonly y: Int32Array;
+  count: number;
+}
+
+function* numberAll(
+  x: Int32Array,
+  y: Int32Array,
+  into: Numbering,
+  scratch: Scratch,
+): Generator<number, void> {
+  const n = x.length;
   const { low, range } = extent(y);
   let shift = 0;
   while (range >> shift > n) shift++;
   const bands = (range >> shift) + 1;
   const start = scratch.int32(bands + 1);
-  for (let i = 0; i < n; i++) start[(y[i] - low) >> shift]++;
-  let sum = 0;
-  for (let b = 0; b < bands; b++) {
-    sum += start[b];
-    start[b] = sum;
+  yield* inBlocks(n, (from, to) => countInBands(y, low, shift, start, from, to), 0, 0.2);
+  if (addUp(start) > n >> 3) {
+    const order = yield* radixSort(x, y, scratch);
+    yield* inBlocks(n, (from, to) => numberSorted(order, x, y, from, to, into), 0.5, 1);
+    return;
   }
-  start[bands] = n;
+  const order = scratch.int32(n);
   const drop = (from: number, to: number): void => dropIntoBands(y, low, shift, start, order, from, to);
   yield* inBlocksBackwards(n, drop, 0.2, 0.4);
-  let crowded = 0;
   for (let first = 0; first < bands; first += BLOCK) {
-    crowded += sortBands(order, start, first, Math.min(bands, first + BLOCK), x, y);
+    const beyond = Math.min(bands, first + BLOCK);
+    sortBands(order, start, first, beyond, x, y);
+    numberSorted(order, x, y, start[first], start[beyond], into);
     yield 0.4 + (0.6 * first) / bands;
   }
-  if (crowded > n >> 3) return yield* radixSort(x, y, scratch);
-  if (crowded === 0) return order;
-  for (let b = 0; b < bands; b++) {
-    if (start[b + 1] - start[b] <= CROWD) continue;
-    order.subarray(start[b], start[b + 1]).sort((a, c) => y[a] - y[c] || x[a] - x[c] || a - c);
+}
+
+/** Counts some points in their bands. */
+function countInBands(
+  y: Int32Array,
+  low: number,
+  shift: number,
+  counts: Int32Array,
+  from: number,
+  to: number,
+): void {
+  for (let i = from; i < to; i++) counts[(y[i] - low) >> shift]++;
+}
+
+/** Counts become the places after each of them; returns the number of points in crowded bands. */
+function addUp(counts: Int32Array): number {
+  let sum = 0;
+  let crowded = 0;
+  for (let b = 0; b < counts.length; b++) {
+    const count = counts[b];
+    if (count > CROWD) crowded += count;
+    sum += count;
+    counts[b] = sum;
   }
-  return order;
+  return crowded;
+}
+
+/** Numbers points that stand sorted in `order[from … to - 1]`, after those before them. */
+function numberSorted(
+  order: Int32Array,
+  x: Int32Array,
+  y: Int32Array,
+  from: number,
+  to: number,
+  into: Numbering,
+): void {
+  const { number, x: distinctX, y: distinctY } = into;
+  let n = into.count - 1;
+  let lastX = n < 0 ? 0 : distinctX[n];
+  let lastY = n < 0 ? 0 : distinctY[n];
+  for (let i = from; i < to; i++) {
+    const k = order[i];
+    if (n < 0 || x[k] !== lastX || y[k] !== lastY) {
+      n++;
+      distinctX[n] = lastX = x[k];
+      distinctY[n] = lastY = y[k];
+    }
+    number[k] = n;
+  }
+  into.count = n + 1;
 }
 
 /** Drops some points into their bands, each band being filled from its end. */
@@ -52,7 +134,7 @@ function dropIntoBands(
   for (let i = to - 1; i >= from; i--) order[--start[(y[i] - low) >> shift]] = i;
 }
 
-/** Sorts the bands that are not crowded; returns the number of points in those that are. */
+/** Sorts the points of some bands. */
 function sortBands(
   order: Int32Array,
   start: Int32Array,
@@ -60,15 +142,13 @@ function sortBands(
   beyond: number,
   x: Int32Array,
   y: Int32Array,
-): number {
-  let crowded = 0;
+): void {
   for (let b = first; b < beyond; b++) {
     const from = start[b];
     const to = start[b + 1];
-    if (to - from > CROWD) crowded += to - from;
+    if (to - from > CROWD) order.subarray(from, to).sort((a, c) => y[a] - y[c] || x[a] - x[c] || a - c);
     else if (to - from > 1) insertionSort(order, from, to, x, y);
   }
-  return crowded;
 }
 
 /** Points in a band above which insertion costs more than another sort. */

@@ -1,8 +1,8 @@
 import { fromGrid, GRID_STEP } from '../geometry/grid.js';
 import type { Point } from '../geometry/point.js';
 import type { CurveStop, FlatLines } from './flat-lines.js';
+import type { GridLines } from './grid-lines.js';
 import type { NodedEdges } from './noded-edges.js';
-import type { GridLines } from './weld.js';
 
 /** The unrounded points of grid points that were nodes, to be asked for by the grid point. */
 export interface TruePoints {

@@ -153,7 +153,7 @@ function testChain(search: Search, v: number, end: number, p: number): void {
     const by = coords[2 * k + 3] * STEPS_PER_MM;
     if (px === ax && py === ay) points.ofVertex[k] = p;
     else if (px === bx && py === by) points.ofVertex[k + 1] = p;
-    else if (isInBox(px, py, ax, ay, bx, by, reach)) tryHit(search, k, p, ax, ay, bx, by);
+    else if (isInBox(px, py, ax, ay, bx, by, reach)) tryHit(search, k, p);
     ax = bx;
     ay = by;
   }
@@ -228,15 +228,20 @@ function visitCells(search: Search, v: number): void {
       // A vertex at a point goes where the point goes, corner or not.
       if (px === ax && py === ay) points.ofVertex[v] = p;
       else if (px === bx && py === by) points.ofVertex[v + 1] = p;
-      else tryHit(search, v, p, ax, ay, bx, by);
+      else tryHit(search, v, p);
     }
   }
 }
 
-function tryHit(search: Search, v: number, p: number, ax: number, ay: number, bx: number, by: number): void {
-  const { points, hits } = search;
+/** Tests a point against a segment. */
+function tryHit(search: Search, v: number, p: number): void {
+  const { coords, points, hits } = search;
   const px = points.x[p];
   const py = points.y[p];
+  const ax = coords[2 * v] * STEPS_PER_MM;
+  const ay = coords[2 * v + 1] * STEPS_PER_MM;
+  const bx = coords[2 * v + 2] * STEPS_PER_MM;
+  const by = coords[2 * v + 3] * STEPS_PER_MM;
   // From the smaller end, so that both directions of a line give the same foot to the last bit.
   const swapped = isBefore(bx, by, ax, ay);
   const fromX = swapped ? bx : ax;
@@ -284,22 +289,8 @@ export const isBefore = (ax: number, ay: number, bx: number, by: number): boolea
   ax < bx || (ax === bx && ay < by);
 
 /** Whether segment v is reached from point p along a line that stays within reach. */
-function isOwn({ coords, last, points, reach }: Search, v: number, p: number): boolean {
-  const { vertexStart, vertices } = points;
-  const px = points.x[p];
-  const py = points.y[p];
-  const far = reach * reach * (1 + EQUALLY_NEAR);
-  const isNearAlong = (start: number, target: number): boolean => {
-    const step = start <= target ? 1 : -1;
-    for (let k = start; k !== target; ) {
-      if (last[step > 0 ? k : k - 1] === 1) return false;
-      k += step;
-      const dx = coords[2 * k] * STEPS_PER_MM - px;
-      const dy = coords[2 * k + 1] * STEPS_PER_MM - py;
-      if (dx * dx + dy * dy > far) return false;
-    }
-    return true;
-  };
+function isOwn(search: Search, v: number, p: number): boolean {
+  const { vertexStart, vertices } = search.points;
   // The point's vertices are in order: only the nearest one before and the nearest one after can lead here.
   let low = vertexStart[p];
   let high = vertexStart[p + 1];
@@ -308,7 +299,27 @@ function isOwn({ coords, last, points, reach }: Search, v: number, p: number): b
     if (vertices[middle] <= v) low = middle + 1;
     else high = middle;
   }
-  if (low > vertexStart[p] && isNearAlong(vertices[low - 1], v)) return true;
-  if (low < vertexStart[p + 1] && isNearAlong(vertices[low], v + 1)) return true;
-  return false;
+  if (low > vertexStart[p] && isNearAlong(search, p, vertices[low - 1], v)) return true;
+  return low < vertexStart[p + 1] && isNearAlong(search, p, vertices[low], v + 1);
+}
+
+/** Whether a line stays within reach of point p on the way from vertex `start` to vertex `target`. */
+function isNearAlong(
+  { coords, last, points, reach }: Search,
+  p: number,
+  start: number,
+  target: number,
+): boolean {
+  const px = points.x[p];
+  const py = points.y[p];
+  const far = reach * reach * (1 + EQUALLY_NEAR);
+  const step = start <= target ? 1 : -1;
+  for (let k = start; k !== target; ) {
+    if (last[step > 0 ? k : k - 1] === 1) return false;
+    k += step;
+    const dx = coords[2 * k] * STEPS_PER_MM - px;
+    const dy = coords[2 * k + 1] * STEPS_PER_MM - py;
+    if (dx * dx + dy * dy > far) return false;
+  }
+  return true;
 }

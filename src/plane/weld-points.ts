@@ -133,10 +133,13 @@ export function* collectWeldPoints(
   points.cellStart[cells] = merged;
   points.vertexStart[merged] = count;
   return {
-    ...points,
     x: points.x.subarray(0, merged),
     y: points.y.subarray(0, merged),
+    ofVertex: points.ofVertex,
     vertexStart: points.vertexStart.subarray(0, merged + 1),
+    vertices: points.vertices,
+    cellStart: points.cellStart,
+    cell,
   };
 }
 

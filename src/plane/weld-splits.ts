@@ -1,9 +1,10 @@
 import { quantize } from '../geometry/crossing.js';
 import { STEPS_PER_MM } from '../geometry/grid.js';
+import { type GridLines, gridLines } from './grid-lines.js';
+import { Int32List } from './growing.js';
 import type { LineSet } from './line-set.js';
 import type { Scratch } from './scratch.js';
 import { BLOCK, inBlocks, isBlockEnd } from './steps.js';
-import type { GridLines } from './weld.js';
 import { AT_VERTEX, type Hits, isBefore, SHARED } from './weld-hits.js';
 import type { WeldPoints } from './weld-points.js';
 
@@ -21,7 +22,12 @@ export function* placePoints(
   scratch: Scratch,
 ): Generator<number, PlacedPoints> {
   const n = points.x.length;
-  const places: Places = { x: scratch.float64(n), y: scratch.float64(n), state: scratch.uint8(n) };
+  const places: Places = {
+    x: scratch.float64(n),
+    y: scratch.float64(n),
+    state: scratch.uint8(n),
+    trail: new Int32List(scratch.int32(64)),
+  };
   let welded = 0;
   for (let from = 0; from < n; from += BLOCK) {
     const to = Math.min(n, from + BLOCK);
@@ -41,6 +47,8 @@ interface Places {
   readonly x: Float64Array;
   readonly y: Float64Array;
   readonly state: Uint8Array;
+  /** Points on the way to where one goes. */
+  readonly trail: Int32List;
 }
 
 const ON_THE_WAY = 1;
@@ -54,8 +62,8 @@ function settle({ x, y, state }: Places, p: number, px: number, py: number): voi
 
 /** Follows a welded point from point to point, to a foot, a point that stays, or two that point at each other. */
 function follow(points: WeldPoints, hits: Hits, places: Places, first: number): void {
-  const { state } = places;
-  const trail: number[] = [];
+  const { state, trail } = places;
+  trail.length = 0;
   let p = first;
   while (state[p] === 0) {
     state[p] = ON_THE_WAY;
@@ -80,7 +88,10 @@ function follow(points: WeldPoints, hits: Hits, places: Places, first: number): 
     }
     p = link;
   }
-  for (const q of trail) if (state[q] !== SETTLED) settle(places, q, places.x[p], places.y[p]);
+  for (let i = 0; i < trail.length; i++) {
+    const q = trail.data[i];
+    if (state[q] !== SETTLED) settle(places, q, places.x[p], places.y[p]);
+  }
 }
 
 /**
@@ -182,15 +193,11 @@ export function* insertSplits(
   scratch: Scratch,
 ): Generator<number, GridLines> {
   const n = given.x.length + splits.share.length;
-  const lines = {
-    ...given,
-    x: scratch.float64(n),
-    y: scratch.float64(n),
-    last: scratch.uint8(n),
-    source: new Int32Array(n),
-    t: new Float64Array(n),
-  };
-  yield* inBlocks(given.x.length, (from, to) => copySplit(given, splits, from, to, lines));
+  const source = new Int32Array(n);
+  const t = new Float64Array(n);
+  const places = { x: scratch.float64(n), y: scratch.float64(n), last: scratch.uint8(n) };
+  const lines = gridLines(places, source, t, given.welded);
+  yield* inBlocks(given.x.length, (from, to) => copySplit(given, splits, from, to, lines, t));
   return lines;
 }
 
@@ -200,7 +207,8 @@ function copySplit(
   { start, rising, share, x: splitX, y: splitY }: Splits,
   from: number,
   to: number,
-  { x, y, last, source, t }: Required<GridLines> & { readonly t: Float64Array },
+  { x, y, last, source }: GridLines,
+  t: Float64Array,
 ): void {
   let at = from + start[from];
   for (let v = from; v < to; v++) {

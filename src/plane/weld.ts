@@ -19,26 +19,13 @@
 import { quantize } from '../geometry/crossing.js';
 import { STEPS_PER_MM } from '../geometry/grid.js';
 import { dropRepeats } from './drop-repeats.js';
+import { type GridLines, gridLines } from './grid-lines.js';
 import type { LineSet } from './line-set.js';
 import { Scratch } from './scratch.js';
 import { inBlocks, within } from './steps.js';
 import { findHits } from './weld-hits.js';
 import { collectWeldPoints, markCandidates } from './weld-points.js';
 import { findSplits, insertSplits, type PlacedPoints, placePoints } from './weld-splits.js';
-
-/** Polylines in grid steps, unrounded (`quantize`), in the order of the input lines, with split points put in. */
-export interface GridLines {
-  readonly x: Float64Array;
-  readonly y: Float64Array;
-  /** 1 for the last vertex of a line: no segment runs on from there. */
-  readonly last: Uint8Array;
-  /** Input vertex that starts the input segment which runs on from this vertex. */
-  readonly source: Int32Array;
-  /** Place on that input segment, 0 to 1: above 0 only for split points. null where nothing was split. */
-  readonly t: Float64Array | null;
-  /** Points that were put on another line, or moved to another point. */
-  readonly welded: number;
-}
 
 /** Welds; `weld` in mm, 0 takes the lines as they are. See the file header. Yields the share of the work done. */
 export function* weldLines(
@@ -49,7 +36,13 @@ export function* weldLines(
   const { lines, origin } = dropRepeats(given);
   yield 0.05;
   const grid = weld > 0 ? yield* weldDistinct(lines, weld, scratch) : yield* toSteps(lines, scratch);
-  return origin === null ? grid : { ...grid, source: grid.source.map((v) => origin[v]) };
+  if (origin === null) return grid;
+  return gridLines(
+    grid,
+    grid.source.map((v) => origin[v]),
+    grid.t,
+    grid.welded,
+  );
 }
 
 function* weldDistinct(lines: LineSet, weld: number, scratch: Scratch): Generator<number, GridLines> {
@@ -64,7 +57,7 @@ function* weldDistinct(lines: LineSet, weld: number, scratch: Scratch): Generato
   const splits = yield* within(findSplits(lines, hits, place, brief), 0.8, 0.9);
   const { ofVertex } = points;
   yield* inBlocks(ofVertex.length, (from, to) => moveToPlaces(given, ofVertex, place, from, to), 0.9, 0.95);
-  const welded = { ...given, welded: place.welded };
+  const welded = gridLines(given, given.source, null, place.welded);
   if (splits.share.length === 0) return welded;
   return yield* within(insertSplits(welded, splits, scratch), 0.95, 1);
 }
@@ -93,7 +86,7 @@ function* toSteps({ coords, starts }: LineSet, scratch: Scratch): Generator<numb
   const last = scratch.uint8(n);
   yield* inBlocks(n, (from, to) => stepsOf(coords, from, to, x, y, source));
   for (let i = 0; i + 1 < starts.length; i++) if (starts[i + 1] > starts[i]) last[starts[i + 1] - 1] = 1;
-  return { x, y, last, source, t: null, welded: 0 };
+  return gridLines({ x, y, last }, source, null, 0);
 }
 
 /** The coordinates of some vertices in grid steps. */

@@ -18,7 +18,7 @@ import { findFaces } from './faces.js';
 import { linkHalfEdges } from './half-edges.js';
 import { placeLines, provenanceAsGiven } from './line-order.js';
 import { checkLineSet, type LineSet } from './line-set.js';
-import { faceAdjacency, faceAreas } from './measure-faces.js';
+import { measureFaces } from './measure-faces.js';
 import { nodeEdges } from './noded-edges.js';
 import { scratchFor } from './scratch.js';
 import { snapRound } from './snap-round.js';
@@ -79,10 +79,9 @@ export function* arrangeSteps(given: LineSet, options: ArrangeOptions = {}): Gen
     setFaces(half.cycle, faces.ofCycle, from, to, edgeLeft, edgeRight);
   };
   yield* inBlocks(count, setSides, 0.9, 0.92);
-  const faceArea = faceAreas(half, faces);
-  const adjacency = yield* within(
-    faceAdjacency(edges, edgeLeft, edgeRight, faces.count, scratch.brief),
-    0.95,
+  const measures = yield* within(
+    measureFaces(edges, half, faces, edgeLeft, edgeRight, scratch.brief),
+    0.92,
     1,
   );
   yield 1;
@@ -104,12 +103,12 @@ export function* arrangeSteps(given: LineSet, options: ArrangeOptions = {}): Gen
     next: half.next,
     faceCount: faces.count,
     faceFirst: faces.outline.map((cycle) => half.cycleFirst[cycle]),
-    faceArea,
+    faceArea: measures.area,
     faceInside: faces.inside,
-    faceOutsideLength: adjacency.outsideLength,
-    adjacencyStart: adjacency.start,
-    adjacencyFace: adjacency.face,
-    adjacencyLength: adjacency.length,
+    faceOutsideLength: measures.outsideLength,
+    adjacencyStart: measures.start,
+    adjacencyFace: measures.face,
+    adjacencyLength: measures.length,
     componentCount: half.parts,
     componentFace: faces.partFace,
     componentFirst: half.partOuter.map((cycle) => half.cycleFirst[cycle]),

@@ -16,8 +16,6 @@ export interface HalfEdges {
   /** Cycle of each half-edge; cycles are numbered by their first half-edge in `out`. */
   readonly cycle: Int32Array;
   readonly cycles: number;
-  /** Twice the area to the left of each cycle, square grid steps: negative for a walk around a part. */
-  readonly cycleArea: Float64Array;
   /** One half-edge of each cycle. */
   readonly cycleFirst: Int32Array;
   /** Connected part of each node; parts are numbered by their first (topmost, then leftmost) node. */
@@ -41,11 +39,7 @@ export function* linkHalfEdges(
   const { part, partTop, used } = yield* within(findParts(edges, start, scratch), 0.6, 0.8);
   // Euler's formula for each part: E − V + 2 cycles.
   const cycles = edges.edgeFrom.length - used + 2 * partTop.length;
-  const { cycle, cycleFirst, cycleArea } = yield* within(
-    traceCycles(edges, out, next, cycles, scratch),
-    0.8,
-    1,
-  );
+  const { cycle, cycleFirst } = yield* within(traceCycles(out, next, cycles, scratch), 0.8, 1);
   const partOuter = new Int32Array(partTop.length);
   // At a part's topmost node all edges leave into [0, π): the first one has the outside on its left.
   for (let p = 0; p < partTop.length; p++) partOuter[p] = cycle[out[start[partTop[p]]]];
@@ -56,7 +50,6 @@ export function* linkHalfEdges(
     cycle,
     cycles,
     cycleFirst,
-    cycleArea,
     part,
     parts: partTop.length,
     partTop,
@@ -160,63 +153,34 @@ function linkNext(start: Int32Array, out: Int32Array, next: Int32Array, from: nu
   }
 }
 
-function* traceCycles(
-  edges: PlanarEdges,
-  out: Int32Array,
-  next: Int32Array,
-  cycles: number,
-  scratch: Scratch,
-) {
+function* traceCycles(out: Int32Array, next: Int32Array, cycles: number, scratch: Scratch) {
   const cycle = scratch.int32(next.length).fill(-1);
   const cycleFirst = scratch.int32(cycles);
-  const cycleArea = scratch.float64(cycles);
-  const traced = { cycle, cycleFirst, cycleArea };
   let n = 0;
   yield* inBlocks(out.length, (from, to) => {
-    n = traceBlock(edges, out, next, from, to, traced, n);
+    n = traceBlock(out, next, from, to, cycle, cycleFirst, n);
   });
-  return traced;
+  return { cycle, cycleFirst };
 }
 
 /** Traces the cycles of some half-edges; `count` are known already. Returns how many are known then. */
 function traceBlock(
-  edges: PlanarEdges,
   out: Int32Array,
   next: Int32Array,
   from: number,
   to: number,
-  { cycle, cycleFirst, cycleArea }: Pick<HalfEdges, 'cycle' | 'cycleFirst' | 'cycleArea'>,
+  cycle: Int32Array,
+  cycleFirst: Int32Array,
   count: number,
 ): number {
   let n = count;
   for (let i = from; i < to; i++) {
     if (cycle[out[i]] >= 0) continue;
-    cycleArea[n] = traceFrom(edges, out[i], next, cycle, n);
-    cycleFirst[n++] = out[i];
+    cycleFirst[n] = out[i];
+    for (let h = out[i]; cycle[h] < 0; h = next[h]) cycle[h] = n;
+    n++;
   }
   return n;
-}
-
-/** Traces the cycle of one half-edge; returns twice its area. */
-function traceFrom(
-  { nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges,
-  start: number,
-  next: Int32Array,
-  cycle: Int32Array,
-  n: number,
-): number {
-  const origin = (start & 1) === 0 ? edgeFrom[start >> 1] : edgeTo[start >> 1];
-  const x0 = nodeX[origin];
-  const y0 = nodeY[origin];
-  let sum = 0;
-  for (let h = start; cycle[h] < 0; h = next[h]) {
-    cycle[h] = n;
-    const from = edgeFrom[h >> 1];
-    const to = edgeTo[h >> 1];
-    const cross = (nodeX[to] - x0) * (nodeY[from] - y0) - (nodeX[from] - x0) * (nodeY[to] - y0);
-    sum += (h & 1) === 0 ? cross : -cross;
-  }
-  return sum;
 }
 
 /**

@@ -5,57 +5,70 @@ import type { PlanarEdges } from './noded-edges.js';
 import type { Scratch } from './scratch.js';
 import { inBlocks, within } from './steps.js';
 
-/** Areas of the faces of the noded line work, mm², holes taken off. */
-export function faceAreas({ cycleArea, parts, partOuter }: HalfEdges, faces: Faces): Float64Array {
-  const scale = (GRID_STEP * GRID_STEP) / 2;
-  const area = new Float64Array(faces.count);
-  for (let f = 0; f < faces.count; f++) area[f] = cycleArea[faces.outline[f]] * scale;
-  for (let p = 0; p < parts; p++) {
-    // The walk around a part has the hole on its left: its area counts negative.
-    if (faces.partFace[p] >= 0) area[faces.partFace[p]] += cycleArea[partOuter[p]] * scale;
-  }
-  return area;
-}
-
-/** Who borders on whom, and how long. See `Arrangement`. */
-export interface Adjacency {
+/** Areas of the faces; who borders on whom, and how long. See `Arrangement`. */
+export interface FaceMeasures {
+  readonly area: Float64Array;
   readonly outsideLength: Float64Array;
   readonly start: Uint32Array;
   readonly face: Uint32Array;
   readonly length: Float64Array;
 }
 
-/** Sums the lengths of the borders between faces. O(E) and sorting each face's neighbours. */
-export function* faceAdjacency(
+/** Measures the faces of the noded line work, holes taken off. O(E) and sorting each face's neighbours. */
+export function* measureFaces(
   edges: PlanarEdges,
+  half: HalfEdges,
+  faces: Faces,
   left: Int32Array,
   right: Int32Array,
-  count: number,
   scratch: Scratch,
-): Generator<number, Adjacency> {
+): Generator<number, FaceMeasures> {
   const edgeCount = edges.edgeFrom.length;
+  const { count } = faces;
   const sides = scratch.int32(count + 1);
   yield* inBlocks(edgeCount, (from, to) => countBorders(left, right, sides, from, to), 0, 0.2);
   for (let f = 0; f < count; f++) sides[f + 1] += sides[f];
   const cursor = scratch.int32(count + 1);
   cursor.set(sides);
+  const area = new Float64Array(count);
   const borders: Borders = {
     left,
     right,
+    origin: originsOf(edges, half, faces, scratch),
+    area,
     cursor,
     beyond: new Uint32Array(sides[count]),
     lengths: scratch.float64(sides[count]),
     outsideLength: new Float64Array(count),
   };
-  yield* inBlocks(edgeCount, (from, to) => listBorders(edges, borders, from, to), 0.2, 0.6);
+  yield* inBlocks(edgeCount, (from, to) => measureBorders(edges, borders, from, to), 0.2, 0.6);
+  for (let f = 0; f < count; f++) area[f] *= (GRID_STEP * GRID_STEP) / 2;
   const { start, face, length } = yield* within(gather(sides, borders, count, scratch), 0.6, 1);
-  return { outsideLength: borders.outsideLength, start, face, length };
+  return { area, outsideLength: borders.outsideLength, start, face, length };
 }
 
-/** Edges with a face on each side, listed for both of the faces. */
+/** A node of each face, to measure from: near by, areas come out without rounding. */
+function originsOf(
+  { edgeFrom, edgeTo }: PlanarEdges,
+  { cycleFirst }: HalfEdges,
+  { count, outline }: Faces,
+  scratch: Scratch,
+): Int32Array {
+  const origin = scratch.int32(count);
+  for (let f = 0; f < count; f++) {
+    const h = cycleFirst[outline[f]];
+    origin[f] = (h & 1) === 0 ? edgeFrom[h >> 1] : edgeTo[h >> 1];
+  }
+  return origin;
+}
+
+/** What is known of the edges as borders. */
 interface Borders {
   readonly left: Int32Array;
   readonly right: Int32Array;
+  readonly origin: Int32Array;
+  /** By face: twice the area, square grid steps. */
+  readonly area: Float64Array;
   /** Where the next border of each face is listed. */
   readonly cursor: Int32Array;
   /** By listed border: the face beyond it, and its length, mm. */
@@ -82,9 +95,9 @@ function countBorders(
 }
 
 /** Measures some edges, and lists them by face: faces are gathered in the order of memory then. */
-function listBorders(
+function measureBorders(
   { nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges,
-  { left, right, cursor, beyond, lengths, outsideLength }: Borders,
+  { left, right, origin, area, cursor, beyond, lengths, outsideLength }: Borders,
   from: number,
   to: number,
 ): void {
@@ -92,9 +105,13 @@ function listBorders(
     const f = left[e];
     const g = right[e];
     if (f === g) continue;
-    const dx = nodeX[edgeTo[e]] - nodeX[edgeFrom[e]];
-    const dy = nodeY[edgeTo[e]] - nodeY[edgeFrom[e]];
+    const x = nodeX[edgeFrom[e]];
+    const y = nodeY[edgeFrom[e]];
+    const dx = nodeX[edgeTo[e]] - x;
+    const dy = nodeY[edgeTo[e]] - y;
     const length = Math.sqrt(dx * dx + dy * dy) * GRID_STEP;
+    if (f >= 0) area[f] += dx * (y - nodeY[origin[f]]) - dy * (x - nodeX[origin[f]]);
+    if (g >= 0) area[g] -= dx * (y - nodeY[origin[g]]) - dy * (x - nodeX[origin[g]]);
     if (f < 0) outsideLength[g] += length;
     else if (g < 0) outsideLength[f] += length;
     else {

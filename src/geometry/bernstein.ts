@@ -13,16 +13,25 @@ const NARROWEST = 2 ** -30;
 
 /** The product of two polynomials. */
 export function multiplyBernstein(a: Bernstein, b: Bernstein): number[] {
-  const [m, n] = [a.length - 1, b.length - 1];
-  const [rowA, rowB, row] = [binomials(m), binomials(n), binomials(m + n)];
   const product: number[] = [];
-  for (let k = 0; k <= m + n; k++) {
-    let sum = 0;
-    const last = k < m ? k : m;
-    for (let i = k > n ? k - n : 0; i <= last; i++) sum += rowA[i] * rowB[k - i] * a[i] * b[k - i];
-    product.push(sum / row[k]);
-  }
+  for (let k = a.length + b.length - 2; k >= 0; k--) product.push(0);
+  addProduct(a, b, product);
   return product;
+}
+
+/** Adds the product of two polynomials to a third, which has the degree of that product. */
+export function addProduct(a: Bernstein, b: Bernstein, sum: number[]): void {
+  const m = a.length - 1;
+  const n = b.length - 1;
+  const rowA = binomials(m);
+  const rowB = binomials(n);
+  const row = binomials(m + n);
+  for (let k = 0; k <= m + n; k++) {
+    let part = 0;
+    const last = k < m ? k : m;
+    for (let i = k > n ? k - n : 0; i <= last; i++) part += rowA[i] * rowB[k - i] * a[i] * b[k - i];
+    sum[k] += part / row[k];
+  }
 }
 
 /** `x a + y b`, for polynomials with the same number of coefficients. */

@@ -1,19 +1,33 @@
 import { bernsteinRoots, combineBernstein, multiplyBernstein } from './bernstein.js';
 import { type CubicCurve, type Curve, derivativeAt } from './curve.js';
-import { hypotenuse, type Point } from './point.js';
+import { hypotenuse, type Point, type PointRoom } from './point.js';
 
 /** The second derivative of a curve with respect to `t`. */
 export function secondDerivativeAt(c: Curve, t: number): Point {
+  const second: PointRoom = [0, 0];
+  putSecondDerivativeAt(c, t, second);
+  return second;
+}
+
+/** The same into `room`. */
+export function putSecondDerivativeAt(c: Curve, t: number, room: PointRoom): void {
   switch (c.kind) {
     case 'line':
-      return [0, 0];
+      room[0] = 0;
+      room[1] = 0;
+      return;
     case 'quadratic':
-      return [2 * (c.from[0] - 2 * c.control[0] + c.to[0]), 2 * (c.from[1] - 2 * c.control[1] + c.to[1])];
+      room[0] = 2 * (c.from[0] - 2 * c.control[0] + c.to[0]);
+      room[1] = 2 * (c.from[1] - 2 * c.control[1] + c.to[1]);
+      return;
     case 'cubic': {
-      const at = (k: 0 | 1): number =>
-        6 * (1 - t) * (c.from[k] - 2 * c.control1[k] + c.control2[k]) +
-        6 * t * (c.control1[k] - 2 * c.control2[k] + c.to[k]);
-      return [at(0), at(1)];
+      const { from, control1, control2, to } = c;
+      const u = 1 - t;
+      room[0] =
+        6 * u * (from[0] - 2 * control1[0] + control2[0]) + 6 * t * (control1[0] - 2 * control2[0] + to[0]);
+      room[1] =
+        6 * u * (from[1] - 2 * control1[1] + control2[1]) + 6 * t * (control1[1] - 2 * control2[1] + to[1]);
+      return;
     }
     case 'arc': {
       const angle = c.start + t * c.sweep;
@@ -21,7 +35,8 @@ export function secondDerivativeAt(c: Curve, t: number): Point {
       const y = -c.ry * Math.sin(angle) * c.sweep * c.sweep;
       const cos = Math.cos(c.rotation);
       const sin = Math.sin(c.rotation);
-      return [x * cos - y * sin, x * sin + y * cos];
+      room[0] = x * cos - y * sin;
+      room[1] = x * sin + y * cos;
     }
   }
 }

@@ -1,6 +1,6 @@
-import { secondDerivativeAt } from './curvature.js';
-import { type Curve, derivativeAt, pointAt } from './curve.js';
-import { hypotenuse, type Point } from './point.js';
+import { putSecondDerivativeAt } from './curvature.js';
+import { type Curve, putDerivativeAt, putPointAt } from './curve.js';
+import { hypotenuse, type Point, type PointRoom } from './point.js';
 import { tangencyStep } from './tangency-step.js';
 
 /** A place where two curves meet or come nearest. */
@@ -57,92 +57,135 @@ export function refineMeeting(
   tb: number,
   reach = MEETING_REACH,
 ): Meeting | null {
-  const startA = pointAt(a, ta);
-  const startB = pointAt(b, tb);
-  let best = measure(a, b, ta, tb);
+  const room = makeRoom();
+  const { start, move } = room;
+  let { best, next } = room;
+  measure(a, b, ta, tb, start);
+  measure(a, b, ta, tb, best);
   if (!Number.isFinite(best.square)) return null;
   let damping = 0;
   for (let step = 0; step < MAX_STEPS; step++) {
     const size = Math.max(Math.abs(best.pa[0]), Math.abs(best.pa[1]), 1);
     if (Math.sqrt(best.square) <= ROUNDING * size) break;
-    const move = newtonStep(a, b, best, damping);
-    const next = measure(a, b, clamp(best.ta + move[0]), clamp(best.tb + move[1]));
+    newtonStep(a, b, best, damping, room);
+    measure(a, b, clamp(best.ta + move[0]), clamp(best.tb + move[1]), next);
     if (next.ta === best.ta && next.tb === best.tb) break;
     if (next.square < best.square) {
-      best = next;
+      [best, next] = [next, best];
       damping = damping <= FIRST_DAMPING ? 0 : damping / 16;
     } else {
       damping = damping === 0 ? FIRST_DAMPING : damping * 8;
       if (damping > MOST_DAMPING) break;
     }
   }
-  best = polishTangency(a, b, best);
+  const { ta: endA, tb: endB, pa, pb, square } = polishTangency(a, b, best, next, room);
   const drift = Math.max(
-    hypotenuse(best.pa[0] - startA[0], best.pa[1] - startA[1]),
-    hypotenuse(best.pb[0] - startB[0], best.pb[1] - startB[1]),
+    hypotenuse(pa[0] - start.pa[0], pa[1] - start.pa[1]),
+    hypotenuse(pb[0] - start.pb[0], pb[1] - start.pb[1]),
   );
   if (!(drift <= reach)) return null;
   return {
-    ta: best.ta,
-    tb: best.tb,
-    point: [(best.pa[0] + best.pb[0]) / 2, (best.pa[1] + best.pb[1]) / 2],
-    gap: Math.sqrt(best.square),
+    ta: endA,
+    tb: endB,
+    point: [(pa[0] + pb[0]) / 2, (pa[1] + pb[1]) / 2],
+    gap: Math.sqrt(square),
   };
 }
 
+/** Parameters of two curves and the points there. */
 interface Approach {
-  readonly ta: number;
-  readonly tb: number;
-  readonly pa: Point;
-  readonly pb: Point;
-  readonly square: number;
+  ta: number;
+  tb: number;
+  readonly pa: PointRoom;
+  readonly pb: PointRoom;
+  square: number;
 }
 
-function measure(a: Curve, b: Curve, ta: number, tb: number): Approach {
-  const pa = pointAt(a, ta);
-  const pb = pointAt(b, tb);
-  return { ta, tb, pa, pb, square: (pa[0] - pb[0]) ** 2 + (pa[1] - pb[1]) ** 2 };
+/** Room for one search, so that its steps make no objects. */
+interface Room {
+  readonly start: Approach;
+  readonly best: Approach;
+  readonly next: Approach;
+  /** First and second derivatives of both curves. */
+  readonly a: PointRoom;
+  readonly b: PointRoom;
+  readonly aa: PointRoom;
+  readonly bb: PointRoom;
+  /** A step of both parameters. */
+  readonly move: PointRoom;
+}
+
+function makeRoom(): Room {
+  const approach = (): Approach => ({ ta: 0, tb: 0, pa: [0, 0], pb: [0, 0], square: 0 });
+  return {
+    start: approach(),
+    best: approach(),
+    next: approach(),
+    a: [0, 0],
+    b: [0, 0],
+    aa: [0, 0],
+    bb: [0, 0],
+    move: [0, 0],
+  };
+}
+
+function measure(a: Curve, b: Curve, ta: number, tb: number, into: Approach): void {
+  const { pa, pb } = into;
+  putPointAt(a, ta, pa);
+  putPointAt(b, tb, pb);
+  into.ta = ta;
+  into.tb = tb;
+  into.square = (pa[0] - pb[0]) ** 2 + (pa[1] - pb[1]) ** 2;
 }
 
 const clamp = (t: number): number => Math.min(1, Math.max(0, t));
 
 /**
- * The step of both parameters: Newton's on A = B while the curves cross at an angle and nothing is damped, else
- * Newton's on the squared distance with its diagonal damped.
+ * Puts the step of both parameters into `room.move`: Newton's on A = B while the curves cross at an angle and nothing is
+ * damped, else Newton's on the squared distance with its diagonal damped.
  */
-function newtonStep(a: Curve, b: Curve, at: Approach, damping: number): Point {
-  const [ax, ay] = derivativeAt(a, at.ta);
-  const [bx, by] = derivativeAt(b, at.tb);
-  const [dx, dy] = [at.pa[0] - at.pb[0], at.pa[1] - at.pb[1]];
+function newtonStep(a: Curve, b: Curve, at: Approach, damping: number, room: Room): void {
+  putDerivativeAt(a, at.ta, room.a);
+  putDerivativeAt(b, at.tb, room.b);
+  const { move } = room;
+  const [ax, ay] = room.a;
+  const [bx, by] = room.b;
+  const dx = at.pa[0] - at.pb[0];
+  const dy = at.pa[1] - at.pb[1];
   const aa = ax * ax + ay * ay;
   const bb = bx * bx + by * by;
   const sine = ax * by - ay * bx;
   if (damping === 0 && sine * sine > PARALLEL * PARALLEL * aa * bb) {
-    return [(dy * bx - dx * by) / sine, (dy * ax - dx * ay) / sine];
+    move[0] = (dy * bx - dx * by) / sine;
+    move[1] = (dy * ax - dx * ay) / sine;
+    return;
   }
-  const [aax, aay] = secondDerivativeAt(a, at.ta);
-  const [bbx, bby] = secondDerivativeAt(b, at.tb);
+  putSecondDerivativeAt(a, at.ta, room.aa);
+  putSecondDerivativeAt(b, at.tb, room.bb);
   const ga = dx * ax + dy * ay;
   const gb = -(dx * bx + dy * by);
   const ridge = 1 + Math.max(damping, LEAST_DAMPING);
-  const haa = ridge * aa + dx * aax + dy * aay;
-  const hbb = ridge * bb - (dx * bbx + dy * bby);
+  const haa = ridge * aa + dx * room.aa[0] + dy * room.aa[1];
+  const hbb = ridge * bb - (dx * room.bb[0] + dy * room.bb[1]);
   const hab = -(ax * bx + ay * by);
   const determinant = haa * hbb - hab * hab;
   // Where the Hessian is no valley, go straight downhill by the length that its diagonal suggests.
-  if (!(determinant > 0) || haa <= 0) return [aa > 0 ? -ga / aa / 2 : 0, bb > 0 ? -gb / bb / 2 : 0];
-  return [(hab * gb - hbb * ga) / determinant, (hab * ga - haa * gb) / determinant];
+  const isValley = determinant > 0 && !(haa <= 0);
+  move[0] = isValley ? (hab * gb - hbb * ga) / determinant : aa > 0 ? -ga / aa / 2 : 0;
+  move[1] = isValley ? (hab * ga - haa * gb) / determinant : bb > 0 ? -gb / bb / 2 : 0;
 }
 
 /**
  * At a touching place the distance has no quadratic minimum, and the steps above only creep up to it. Newton's steps
  * on "parallel tangents, joined by their common normal" get there; kept if they lead no farther apart.
  */
-function polishTangency(a: Curve, b: Curve, start: Approach): Approach {
+function polishTangency(a: Curve, b: Curve, start: Approach, into: Approach, room: Room): Approach {
   let at = start;
   for (let step = 0; step < 8; step++) {
-    const [ax, ay] = derivativeAt(a, at.ta);
-    const [bx, by] = derivativeAt(b, at.tb);
+    putDerivativeAt(a, at.ta, room.a);
+    putDerivativeAt(b, at.tb, room.b);
+    const [ax, ay] = room.a;
+    const [bx, by] = room.b;
     const sine = ax * by - ay * bx;
     if (sine * sine > NEAR_PARALLEL * NEAR_PARALLEL * (ax * ax + ay * ay) * (bx * bx + by * by)) break;
     const { stepA, stepB, determinant, size } = tangencyStep(a, at.ta, at.pa, b, at.tb, at.pb);
@@ -150,7 +193,8 @@ function polishTangency(a: Curve, b: Curve, start: Approach): Approach {
     const ta = clamp(at.ta + stepA);
     const tb = clamp(at.tb + stepB);
     if (ta === at.ta && tb === at.tb) break;
-    at = measure(a, b, ta, tb);
+    measure(a, b, ta, tb, into);
+    at = into;
   }
   const slack = ROUNDING * Math.max(Math.abs(start.pa[0]), Math.abs(start.pa[1]), 1);
   return Math.sqrt(at.square) <= Math.sqrt(start.square) + slack ? at : start;

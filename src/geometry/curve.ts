@@ -1,4 +1,4 @@
-import type { Point } from './point.js';
+import type { Point, PointRoom } from './point.js';
 
 /** A straight segment. */
 export interface LineCurve {
@@ -49,50 +49,74 @@ export type Curve = LineCurve | QuadraticCurve | CubicCurve | ArcCurve;
 export function pointAt(c: Curve, t: number): Point {
   if (t === 0) return c.from;
   if (t === 1) return c.to;
+  const point: PointRoom = [0, 0];
+  putPointAt(c, t, point);
+  return point;
+}
+
+/** The same into `room`, for loops that need many. */
+export function putPointAt(c: Curve, t: number, room: PointRoom): void {
+  if (t === 0 || t === 1) {
+    const end = t === 0 ? c.from : c.to;
+    room[0] = end[0];
+    room[1] = end[1];
+    return;
+  }
   const u = 1 - t;
   switch (c.kind) {
     case 'line':
-      return [c.from[0] * u + c.to[0] * t, c.from[1] * u + c.to[1] * t];
+      room[0] = c.from[0] * u + c.to[0] * t;
+      room[1] = c.from[1] * u + c.to[1] * t;
+      return;
     case 'quadratic': {
       const a = u * u;
       const b = 2 * u * t;
       const d = t * t;
-      return [a * c.from[0] + b * c.control[0] + d * c.to[0], a * c.from[1] + b * c.control[1] + d * c.to[1]];
+      room[0] = a * c.from[0] + b * c.control[0] + d * c.to[0];
+      room[1] = a * c.from[1] + b * c.control[1] + d * c.to[1];
+      return;
     }
     case 'cubic': {
       const a = u * u * u;
       const b = 3 * u * u * t;
       const d = 3 * u * t * t;
       const e = t * t * t;
-      return [
-        a * c.from[0] + b * c.control1[0] + d * c.control2[0] + e * c.to[0],
-        a * c.from[1] + b * c.control1[1] + d * c.control2[1] + e * c.to[1],
-      ];
+      room[0] = a * c.from[0] + b * c.control1[0] + d * c.control2[0] + e * c.to[0];
+      room[1] = a * c.from[1] + b * c.control1[1] + d * c.control2[1] + e * c.to[1];
+      return;
     }
     case 'arc':
-      return arcPoint(c, c.start + t * c.sweep);
+      putArcPoint(c, c.start + t * c.sweep, room);
   }
 }
 
 /** The derivative of a curve with respect to `t`. */
 export function derivativeAt(c: Curve, t: number): Point {
+  const derivative: PointRoom = [0, 0];
+  putDerivativeAt(c, t, derivative);
+  return derivative;
+}
+
+/** The same into `room`. */
+export function putDerivativeAt(c: Curve, t: number, room: PointRoom): void {
   const u = 1 - t;
   switch (c.kind) {
     case 'line':
-      return [c.to[0] - c.from[0], c.to[1] - c.from[1]];
+      room[0] = c.to[0] - c.from[0];
+      room[1] = c.to[1] - c.from[1];
+      return;
     case 'quadratic':
-      return [
-        2 * (u * (c.control[0] - c.from[0]) + t * (c.to[0] - c.control[0])),
-        2 * (u * (c.control[1] - c.from[1]) + t * (c.to[1] - c.control[1])),
-      ];
+      room[0] = 2 * (u * (c.control[0] - c.from[0]) + t * (c.to[0] - c.control[0]));
+      room[1] = 2 * (u * (c.control[1] - c.from[1]) + t * (c.to[1] - c.control[1]));
+      return;
     case 'cubic': {
       const a = 3 * u * u;
       const b = 6 * u * t;
       const d = 3 * t * t;
-      return [
-        a * (c.control1[0] - c.from[0]) + b * (c.control2[0] - c.control1[0]) + d * (c.to[0] - c.control2[0]),
-        a * (c.control1[1] - c.from[1]) + b * (c.control2[1] - c.control1[1]) + d * (c.to[1] - c.control2[1]),
-      ];
+      const { from, control1, control2, to } = c;
+      room[0] = a * (control1[0] - from[0]) + b * (control2[0] - control1[0]) + d * (to[0] - control2[0]);
+      room[1] = a * (control1[1] - from[1]) + b * (control2[1] - control1[1]) + d * (to[1] - control2[1]);
+      return;
     }
     case 'arc': {
       const angle = c.start + t * c.sweep;
@@ -100,18 +124,26 @@ export function derivativeAt(c: Curve, t: number): Point {
       const y = c.ry * Math.cos(angle) * c.sweep;
       const cos = Math.cos(c.rotation);
       const sin = Math.sin(c.rotation);
-      return [x * cos - y * sin, x * sin + y * cos];
+      room[0] = x * cos - y * sin;
+      room[1] = x * sin + y * cos;
     }
   }
 }
 
 /** The point of the full ellipse of an arc at the ellipse angle `angle` (radians). */
 export function arcPoint(c: ArcCurve, angle: number): Point {
+  const point: PointRoom = [0, 0];
+  putArcPoint(c, angle, point);
+  return point;
+}
+
+function putArcPoint(c: ArcCurve, angle: number, room: PointRoom): void {
   const x = c.rx * Math.cos(angle);
   const y = c.ry * Math.sin(angle);
   const cos = Math.cos(c.rotation);
   const sin = Math.sin(c.rotation);
-  return [c.centre[0] + x * cos - y * sin, c.centre[1] + x * sin + y * cos];
+  room[0] = c.centre[0] + x * cos - y * sin;
+  room[1] = c.centre[1] + x * sin + y * cos;
 }
 
 /** The same curve drawn the other way round. */

@@ -34,13 +34,35 @@ type Bezier = Exclude<Curve, { kind: 'line' | 'arc' }>;
  *   loops need no care. Where an eighth turns by less than a right angle, only the part of B″ across it counts. A curve
  *   whose control points lie within the tolerance of its chord is one chord.
  * - At most `MAX_CHORDS` chords. A curve without extent gives `[0, 1]`.
+ *
+ * `room` may be used again for other curves.
  */
-export function flattenParameters(c: Curve, tolerance: number): Float64Array {
-  if (c.kind === 'line') return Float64Array.of(0, 1);
+export function flattenParameters(c: Curve, tolerance: number, room = flattenRoom()): Float64Array {
+  if (c.kind === 'line') return endsOnly();
   if (c.kind === 'arc') return arcParameters(c, tolerance);
-  if (direction(c) <= 0) return bezierParameters(c, tolerance);
-  const parameters = bezierParameters(reverseCurve(c) as Bezier, tolerance).reverse();
+  if (direction(c) <= 0) return bezierParameters(c, tolerance, room);
+  const parameters = bezierParameters(reverseCurve(c) as Bezier, tolerance, room).reverse();
   for (let i = 0; i < parameters.length; i++) parameters[i] = 1 - parameters[i];
+  return parameters;
+}
+
+/** Room for cutting curves one by one. */
+export interface FlattenRoom {
+  /** By eighths of a Bézier: how much it bends, then how far a chord may reach. */
+  readonly parts: Float64Array;
+  /** Parameters of its first and its last half. */
+  readonly first: number[];
+  readonly last: number[];
+}
+
+export function flattenRoom(): FlattenRoom {
+  return { parts: new Float64Array(PARTS), first: [], last: [] };
+}
+
+/** Parameters of a single chord. */
+function endsOnly(): Float64Array {
+  const parameters = new Float64Array(2);
+  parameters[1] = 1;
   return parameters;
 }
 
@@ -132,7 +154,7 @@ function stepsPerTurn(c: ArcCurve, tolerance: number): number {
 
 function arcParameters(c: ArcCurve, tolerance: number): Float64Array {
   const span = Math.abs(c.sweep);
-  if (span === 0 || Math.max(c.rx, c.ry) === 0) return Float64Array.of(0, 1);
+  if (span === 0 || Math.max(c.rx, c.ry) === 0) return endsOnly();
   const low = c.sweep > 0 ? c.start : c.start + c.sweep;
   const offset = axisAngle(c);
   const step = (2 * Math.PI) / stepsPerTurn(c, tolerance);
@@ -163,28 +185,31 @@ function comparePoints(a: Point, b: Point): number {
   return a[0] - b[0] || a[1] - b[1];
 }
 
-function bezierParameters(c: Bezier, tolerance: number): Float64Array {
-  if (isFlat(c, tolerance)) return Float64Array.of(0, 1);
-  const reaches = bendsAcross(c);
+function bezierParameters(c: Bezier, tolerance: number, { parts, first, last }: FlattenRoom): Float64Array {
+  if (isFlat(c, tolerance)) return endsOnly();
+  putBends(c, parts);
   for (let part = 0; part < PARTS; part++)
-    reaches[part] = Math.max(1 / MAX_CHORDS, Math.sqrt((8 * tolerance) / reaches[part]));
-  const first = walkHalf(reaches);
+    parts[part] = Math.max(1 / MAX_CHORDS, Math.sqrt((8 * tolerance) / parts[part]));
+  const before = walkHalf(parts, first);
   // A curve that is its own reverse takes the same steps both ways to the last bit.
-  const last = direction(c) === 0 ? first : walkHalf(reaches.reverse());
-  const parameters = new Float64Array(first.length + last.length + 3);
-  parameters.set(first, 1);
-  parameters[first.length + 1] = 0.5;
-  for (let k = 0; k < last.length; k++) parameters[parameters.length - 2 - k] = 1 - last[k];
-  parameters[parameters.length - 1] = 1;
+  const isOwnReverse = direction(c) === 0;
+  const after = isOwnReverse ? before : walkHalf(parts.reverse(), last);
+  const steps = isOwnReverse ? first : last;
+  const end = before + after + 2;
+  const parameters = new Float64Array(end + 1);
+  for (let k = 0; k < before; k++) parameters[1 + k] = first[k];
+  parameters[before + 1] = 0.5;
+  for (let k = 0; k < after; k++) parameters[end - 1 - k] = 1 - steps[k];
+  parameters[end] = 1;
   return parameters;
 }
 
 /**
- * Parameters between 0 and ½, each as far from the one before as the least of the reaches of the parts in between
- * allows.
+ * Puts parameters between 0 and ½, each as far from the one before as the least of the reaches of the parts in between
+ * allows; returns how many.
  */
-function walkHalf(reaches: Float64Array): number[] {
-  const steps: number[] = [];
+function walkHalf(reaches: Float64Array, steps: number[]): number {
+  let count = 0;
   let t = 0;
   for (;;) {
     let part = Math.floor(t * PARTS);
@@ -194,8 +219,8 @@ function walkHalf(reaches: Float64Array): number[] {
       else if (reaches[part] < reach) reach = reaches[part];
     }
     t = onGrid(t + reach);
-    if (!(t < 0.5)) return steps;
-    steps.push(t);
+    if (!(t < 0.5)) return count;
+    steps[count++] = t;
   }
 }
 
@@ -204,16 +229,17 @@ function onGrid(t: number): number {
 }
 
 /**
- * What |B″ · n| is at most on each part, n a unit normal of a chord of it. B″ is constant or linear, so an end has the
+ * Puts what |B″ · n| is at most on each part, n a unit normal of a chord of it. B″ is constant or linear, so an end has the
  * most. A chord's direction is a mean of those of B′, which lie between those of its control vectors on the part; where
  * these are within a right angle of each other, the curve runs on along each chord, and its deviation is that across
  * it. Elsewhere, |B″|.
  */
-function bendsAcross(c: Bezier): Float64Array {
-  const bends = new Float64Array(PARTS);
+function putBends(c: Bezier, bends: Float64Array): void {
   const [sx, sy] = derivativeAt(c, 0);
-  const [px, py] = secondDerivative(c, 0);
-  const [qx, qy] = secondDerivative(c, 1);
+  const px = secondDerivative(c, 0, 0);
+  const py = secondDerivative(c, 0, 1);
+  const qx = secondDerivative(c, 1, 0);
+  const qy = secondDerivative(c, 1, 1);
   const step = 1 / PARTS;
   // B′ and B″ at the start of the part, B″ at its end.
   let ux = sx;
@@ -238,7 +264,6 @@ function bendsAcross(c: Bezier): Float64Array {
     ax = bx;
     ay = by;
   }
-  return bends;
 }
 
 /** The most of a vector w across any direction between u, m and v, which are within a right angle of each other. */
@@ -263,14 +288,10 @@ function mostAcross(
   return Math.max(atU, atM, atV);
 }
 
-/** B″(t): constant or linear in t. */
-function secondDerivative(c: Bezier, t: number): Point {
-  if (c.kind === 'quadratic') {
-    return [2 * bend(c.from, c.control, c.to, 0), 2 * bend(c.from, c.control, c.to, 1)];
-  }
-  const at = (k: 0 | 1): number =>
-    6 * ((1 - t) * bend(c.from, c.control1, c.control2, k) + t * bend(c.control1, c.control2, c.to, k));
-  return [at(0), at(1)];
+/** B″ at an end, its x (k = 0) or y; constant or linear between them. */
+function secondDerivative(c: Bezier, end: 0 | 1, k: 0 | 1): number {
+  if (c.kind === 'quadratic') return 2 * bend(c.from, c.control, c.to, k);
+  return end === 0 ? 6 * bend(c.from, c.control1, c.control2, k) : 6 * bend(c.control1, c.control2, c.to, k);
 }
 
 function bend(a: Point, b: Point, c: Point, k: 0 | 1): number {
@@ -279,6 +300,6 @@ function bend(a: Point, b: Point, c: Point, k: 0 | 1): number {
 
 /** Whether all control points lie within the tolerance of the chord; then so does the curve (convex hull). */
 function isFlat(c: Bezier, tolerance: number): boolean {
-  const controls = c.kind === 'quadratic' ? [c.control] : [c.control1, c.control2];
-  return controls.every((p) => distanceToSegment(p, c.from, c.to) <= tolerance);
+  const isNear = (p: Point): boolean => distanceToSegment(p, c.from, c.to) <= tolerance;
+  return c.kind === 'quadratic' ? isNear(c.control) : isNear(c.control1) && isNear(c.control2);
 }

@@ -1,13 +1,13 @@
 import {
+  addProduct,
   type Bernstein,
   bernsteinFromPowers,
   bernsteinRoots,
   combineBernstein,
-  multiplyBernstein,
 } from './bernstein.js';
-import { secondDerivativeAt } from './curvature.js';
-import { type ArcCurve, type Curve, derivativeAt, pointAt } from './curve.js';
-import { distance, type Point } from './point.js';
+import { putSecondDerivativeAt } from './curvature.js';
+import { type ArcCurve, type Curve, putDerivativeAt, putPointAt } from './curve.js';
+import { distance, type Point, type PointRoom } from './point.js';
 
 /** The point of a curve that is nearest to some point. */
 export interface NearestPoint {
@@ -29,19 +29,28 @@ const POLISH_STEPS = 3;
 export function nearestOnCurve(c: Curve, p: Point, t0 = 0, t1 = 1): NearestPoint {
   const low = Math.min(t0, t1);
   const high = Math.max(t0, t1);
-  let best = at(c, p, low);
+  const room: PointRoom = [0, 0];
+  let best = low;
+  let least = distanceAt(c, p, low, room);
   for (const root of feet(c, p)) {
     if (root <= low || root >= high) continue;
-    const found = at(c, p, Math.min(high, Math.max(low, polish(c, p, root))));
-    if (found.distance < best.distance) best = found;
+    const t = Math.min(high, Math.max(low, polish(c, p, root)));
+    const away = distanceAt(c, p, t, room);
+    if (away < least) {
+      best = t;
+      least = away;
+    }
   }
-  const end = at(c, p, high);
-  return end.distance < best.distance ? end : best;
+  const atEnd = distanceAt(c, p, high, room);
+  if (atEnd < least) return { t: high, point: room, distance: atEnd };
+  putPointAt(c, best, room);
+  return { t: best, point: room, distance: least };
 }
 
-function at(c: Curve, p: Point, t: number): NearestPoint {
-  const point = pointAt(c, t);
-  return { t, point, distance: distance(p, point) };
+/** The distance from `p` to the curve at `t`; puts the point there into `room`. */
+function distanceAt(c: Curve, p: Point, t: number, room: PointRoom): number {
+  putPointAt(c, t, room);
+  return distance(p, room);
 }
 
 /** Parameters in (0, 1) where the way from `p` may be perpendicular to the curve. */
@@ -63,14 +72,23 @@ function feet(c: Curve, p: Point): number[] {
 
 /** Roots of (B − p)·B′. */
 function bezierFeet(controls: readonly Point[], p: Point): number[] {
-  let product: number[] = [];
+  const product: number[] = [];
+  for (let i = 0; i < 2 * controls.length - 2; i++) product.push(0);
   let scale = 0;
-  for (const k of [0, 1] as const) {
-    const way = controls.map((q) => q[k] - p[k]);
-    const slope = way.slice(1).map((v, i) => v - way[i]);
-    const term = multiplyBernstein(way, slope);
-    product = product.length === 0 ? term : combineBernstein(1, product, 1, term);
-    scale = Math.max(scale, Math.max(...way.map(Math.abs)) * Math.max(...slope.map(Math.abs)));
+  for (let k = 0; k < 2; k++) {
+    const way: number[] = [];
+    const slope: number[] = [];
+    let farthest = 0;
+    let steepest = 0;
+    for (let i = 0; i < controls.length; i++) {
+      way.push(controls[i][k] - p[k]);
+      farthest = Math.max(farthest, Math.abs(way[i]));
+      if (i === 0) continue;
+      slope.push(way[i] - way[i - 1]);
+      steepest = Math.max(steepest, Math.abs(slope[i - 1]));
+    }
+    addProduct(way, slope, product);
+    scale = Math.max(scale, farthest * steepest);
   }
   return bernsteinRoots(product, scale);
 }
@@ -139,13 +157,18 @@ function multiplyPowers(a: readonly number[], b: readonly number[]): number[] {
 
 /** Newton's method on half the squared distance; stops where it would climb. */
 function polish(c: Curve, p: Point, start: number): number {
+  const at: PointRoom = [0, 0];
+  const first: PointRoom = [0, 0];
+  const second: PointRoom = [0, 0];
   let t = start;
   for (let step = 0; step < POLISH_STEPS; step++) {
-    const [x, y] = pointAt(c, t);
-    const [dx, dy] = derivativeAt(c, t);
-    const [ddx, ddy] = secondDerivativeAt(c, t);
-    const slope = (x - p[0]) * dx + (y - p[1]) * dy;
-    const rise = dx * dx + dy * dy + (x - p[0]) * ddx + (y - p[1]) * ddy;
+    putPointAt(c, t, at);
+    putDerivativeAt(c, t, first);
+    putSecondDerivativeAt(c, t, second);
+    const x = at[0] - p[0];
+    const y = at[1] - p[1];
+    const slope = x * first[0] + y * first[1];
+    const rise = first[0] * first[0] + first[1] * first[1] + x * second[0] + y * second[1];
     if (!(rise > 0)) return t;
     t -= slope / rise;
   }

@@ -1,6 +1,9 @@
 /** A point or vector, `[x, y]`, in mm unless stated. x points right, **y points down**, as in SVG. */
 export type Point = readonly [x: number, y: number];
 
+/** Room for a point that functions put their result into. */
+export type PointRoom = [x: number, y: number];
+
 /** An axis-parallel box, `[minX, minY, maxX, maxY]`. */
 export type Bounds = readonly [minX: number, minY: number, maxX: number, maxY: number];
 

@@ -185,18 +185,31 @@ function crossingJunctions(
 
 /** Ends that lie on one curve only, and at one place of it. */
 function singleEnds(junctions: readonly EndJunction[]): Junction[] {
-  const byEnd = new Map<string, EndJunction[]>();
-  for (const junction of junctions) {
-    const key = `${junction.at[0]} ${junction.at[1]}`;
-    const list = byEnd.get(key);
-    if (list === undefined) byEnd.set(key, [junction]);
-    else list.push(junction);
-  }
-  return [...byEnd.values()].flatMap((list) => {
+  return byPlace(junctions).flatMap((list) => {
     const [{ curve, stop }] = list;
     const isOne = list.every((other) => other.curve === curve && isSame(other.stop, stop));
     return isOne ? uniqueBy(list, ({ other }) => other) : [];
   });
+}
+
+/** Junctions with ends at one point together. */
+function byPlace(junctions: readonly EndJunction[]): EndJunction[][] {
+  const all: EndJunction[][] = [];
+  const byX = new Map<number, EndJunction[][]>();
+  for (const junction of junctions) {
+    const [x, y] = junction.at;
+    const column = byX.get(x) ?? [];
+    if (column.length === 0) byX.set(x, column);
+    const list = column.find(([{ at }]) => at[1] === y);
+    if (list !== undefined) {
+      list.push(junction);
+      continue;
+    }
+    const place = [junction];
+    column.push(place);
+    all.push(place);
+  }
+  return all;
 }
 
 const isSame = (p: CurveStop, q: CurveStop): boolean => hypotenuse(p.x - q.x, p.y - q.y) < SAME_STOP;

@@ -1,6 +1,6 @@
 import type { Subpath } from '../drawing/drawing.js';
 import type { Curve } from '../geometry/curve.js';
-import { flattenParameters, flattenPoints } from '../geometry/flatten.js';
+import { type FlattenRoom, flattenParameters, flattenPoints, flattenRoom } from '../geometry/flatten.js';
 import { nearestOnCurve } from '../geometry/nearest-on-curve.js';
 import type { Overlay } from './coincident-curves.js';
 import type { LineSet } from './line-set.js';
@@ -75,9 +75,9 @@ export function* flattenRuns(
   runs: readonly CurveRun[],
   tolerance: number,
   rules: ChordRules,
-  plain: Map<number, Chords> = new Map(),
+  plain: (Chords | undefined)[] = [],
 ): Generator<number, FlatLines> {
-  const work: ChordWork = { curves, tolerance, rules, plain, done: [] };
+  const work: ChordWork = { curves, tolerance, rules, plain, done: [], room: flattenRoom() };
   const starts = new Uint32Array(runs.length + 1);
   let curvesDone = 0;
   for (let i = 0; i < runs.length; i++) {
@@ -147,17 +147,19 @@ interface ChordWork {
   readonly curves: readonly MapCurve[];
   readonly tolerance: number;
   readonly rules: ChordRules;
-  readonly plain: Map<number, Chords>;
+  /** By curve. */
+  readonly plain: (Chords | undefined)[];
   readonly done: (Chords | undefined)[];
+  readonly room: FlattenRoom;
 }
 
-function plainChords({ curves, tolerance, plain }: ChordWork, c: number): Chords {
-  const known = plain.get(c);
+function plainChords({ curves, tolerance, plain, room }: ChordWork, c: number): Chords {
+  const known = plain[c];
   if (known !== undefined) return known;
   const { curve } = curves[c];
-  const t = flattenParameters(curve, tolerance);
+  const t = flattenParameters(curve, tolerance, room);
   const chords = { t, xy: flattenPoints(curve, t, tolerance) };
-  plain.set(c, chords);
+  plain[c] = chords;
   return chords;
 }
 
@@ -203,17 +205,22 @@ function borrow(work: ChordWork, c: number, overlay: Overlay): CurveStop[] {
 /** Puts stops, in order, between the vertices; a stop at a vertex's parameter takes its place. */
 function withStops({ t: given, xy: points }: Chords, stops: readonly CurveStop[]): Chords {
   if (stops.length === 0) return { t: given, xy: points };
-  const t: number[] = [];
-  const xy: number[] = [];
+  const t = new Float64Array(given.length + stops.length);
+  const xy = new Float64Array(2 * t.length);
+  let n = 0;
+  const put = (at: number, x: number, y: number): void => {
+    t[n] = at;
+    xy[2 * n] = x;
+    xy[2 * n++ + 1] = y;
+  };
   let next = 0;
   for (let k = 0; k < given.length; k++) {
-    for (; next < stops.length && stops[next].t < given[k]; next++) {
-      t.push(stops[next].t);
-      xy.push(stops[next].x, stops[next].y);
-    }
-    const stop = next < stops.length && stops[next].t === given[k] ? stops[next++] : null;
-    t.push(given[k]);
-    xy.push(stop === null ? points[2 * k] : stop.x, stop === null ? points[2 * k + 1] : stop.y);
+    for (; next < stops.length && stops[next].t < given[k]; next++)
+      put(stops[next].t, stops[next].x, stops[next].y);
+    if (next < stops.length && stops[next].t === given[k]) {
+      put(given[k], stops[next].x, stops[next].y);
+      next++;
+    } else put(given[k], points[2 * k], points[2 * k + 1]);
   }
-  return { t: Float64Array.from(t), xy: Float64Array.from(xy) };
+  return n === t.length ? { t, xy } : { t: t.subarray(0, n), xy: xy.subarray(0, 2 * n) };
 }

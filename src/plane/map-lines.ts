@@ -115,7 +115,7 @@ function* arrangeCurves(input: MapInput, { weld, tolerance, edgeLimit }: Require
   const lines = yield* within(canonicalLines(input.curves, input.runs), 0, 0.02);
   const { curves, runs } = lines;
   const ranks = rankCurves(curves);
-  const plain = new Map<number, Chords>();
+  const plain: (Chords | undefined)[] = [];
   let flat = yield* within(flattenRuns(curves, runs, tolerance, NO_RULES, plain), 0.02, 0.04);
   checkLineSet(flat.lines);
   yield* within(refuseManyCrossings(flat.lines, edgeLimit), 0.04, 0.05);

@@ -68,18 +68,33 @@ function searchPairs(
   }
 }
 
-/** Visits all pairs of boxes that are near, by a sweep along x. */
+/** Boxes are swept in the order of their left sides, to this part of the width of all. */
+const SWEEP_STEPS = 2 ** 32;
+
+/** Visits all pairs of boxes that are near, and some that are nearly so, by a sweep along x. */
 function sweepPairs(boxes: Float64Array, margin: number, meet: (p: number, q: number) => void): void {
-  const order = Array.from({ length: boxes.length / 4 }, (_, i) => i);
-  order.sort((p, q) => boxes[4 * p] - boxes[4 * q]);
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  for (let k = 0; k < boxes.length; k += 4) {
+    low = Math.min(low, boxes[k]);
+    high = Math.max(high, boxes[k]);
+  }
+  const step = (high - low) / SWEEP_STEPS || 1;
+  // Steps and numbers of boxes in one number each: these are sorted without comparing by a function.
+  const keys = new Float64Array(boxes.length / 4);
+  for (let i = 0; i < keys.length; i++) keys[i] = Math.floor((boxes[4 * i] - low) / step) * SWEPT + i;
+  keys.sort();
+  const order = new Int32Array(keys.length);
   // The boxes in that order, side by side in memory.
   const sorted = new Float64Array(boxes.length);
-  for (let i = 0; i < order.length; i++)
+  for (let i = 0; i < order.length; i++) {
+    order[i] = keys[i] % SWEPT;
     for (let side = 0; side < 4; side++) sorted[4 * i + side] = boxes[4 * order[i] + side];
+  }
   for (let k = 0; k < sorted.length; k += 4) {
     const least = sorted[k + 1] - margin;
     const most = sorted[k + 3] + margin;
-    const end = sorted[k + 2] + margin;
+    const end = sorted[k + 2] + margin + step;
     for (let m = k + 4; m < sorted.length && sorted[m] <= end; m += 4)
       if (sorted[m + 1] <= most && least <= sorted[m + 3]) meet(order[k / 4], order[m / 4]);
   }

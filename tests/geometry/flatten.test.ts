@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { ellipseArcs } from '../../src/geometry/arc.js';
 import { type Curve, pointAt, reverseCurve } from '../../src/geometry/curve.js';
-import { flattenParameters, flattenPoints, MAX_CHORDS } from '../../src/geometry/flatten.js';
+import { flattenParameters, flattenPoints, flattenRoom, MAX_CHORDS } from '../../src/geometry/flatten.js';
 import { distanceToSegment } from '../../src/geometry/point.js';
 import { arcOf, curve, point, uniform } from './arbitrary-curves.js';
 
@@ -40,6 +40,16 @@ describe('flattenParameters', () => {
           expect(mirrored[2 * i]).toBe(points[2 * (n - 1 - i)]);
           expect(mirrored[2 * i + 1]).toBe(points[2 * (n - 1 - i) + 1]);
         }
+      }),
+    );
+  });
+
+  test('room that was used before leaves no trace', () => {
+    fc.assert(
+      fc.property(fc.array(curve, { maxLength: 8 }), tolerance, (curves, limit) => {
+        const room = flattenRoom();
+        for (const c of curves)
+          expect(flattenParameters(c, limit, room)).toEqual(flattenParameters(c, limit));
       }),
     );
   });

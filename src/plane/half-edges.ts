@@ -32,10 +32,7 @@ export function* linkHalfEdges(
   edges: PlanarEdges,
   scratch = scratchFor(edges.nodeX.length),
 ): Generator<number, HalfEdges> {
-  const { start, out } = yield* within(sortAround(edges), 0, 0.5);
-  const next = new Int32Array(out.length);
-  yield* inBlocks(edges.nodeX.length, (from, to) => linkNext(start, out, next, from, to), 0.5, 0.6);
-  yield 0.6;
+  const { start, out, next } = yield* within(linkAround(edges), 0, 0.6);
   const { part, partTop, used } = yield* within(findParts(edges, start, scratch), 0.6, 0.8);
   // Euler's formula for each part: E − V + 2 cycles.
   const cycles = edges.edgeFrom.length - used + 2 * partTop.length;
@@ -60,7 +57,8 @@ export function* linkHalfEdges(
 /** Degrees above this are sorted by the engine instead of by insertion. */
 const SHORT = 24;
 
-function* sortAround(edges: PlanarEdges) {
+/** Sorts the half-edges around their nodes and links each to the next along its face. */
+function* linkAround(edges: PlanarEdges) {
   const { edgeFrom, edgeTo } = edges;
   const nodes = edges.nodeX.length;
   const count = edgeFrom.length;
@@ -72,8 +70,13 @@ function* sortAround(edges: PlanarEdges) {
   // Nodes come by y, then x, so half-edges with even numbers leave into [0, π), the others into [π, 2π).
   yield* inBlocksBackwards(count, (from, to) => hangFrom(edgeTo, start, out, 1, from, to), 0.2, 0.3);
   yield* inBlocksBackwards(count, (from, to) => hangFrom(edgeFrom, start, out, 0, from, to), 0.3, 0.4);
-  yield* inBlocks(nodes, (from, to) => sortNodes(edges, start, out, from, to), 0.4, 1);
-  return { start, out };
+  const next = new Int32Array(2 * count);
+  const link = (from: number, to: number): void => {
+    sortNodes(edges, start, out, from, to);
+    linkNext(start, out, next, from, to);
+  };
+  yield* inBlocks(nodes, link, 0.4, 1);
+  return { start, out, next };
 }
 
 /** Counts the ends of some edges at their nodes. */

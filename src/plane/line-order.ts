@@ -5,10 +5,11 @@ import type { LineSet } from './line-set.js';
 /** Fewer vertices than this fit into fast memory with all that is known of them, in any order. */
 const MANY = 1 << 18;
 
-/** Lines in an order of their places, and the index that each had. */
+/** Lines in an order of their places; the index that each had, and where each went. */
 export interface PlacedLines {
   readonly lines: LineSet;
   readonly order: Uint32Array;
+  readonly placeOf: Uint32Array;
 }
 
 /**
@@ -22,18 +23,20 @@ export function placeLines(lines: LineSet): PlacedLines | null {
   const order = orderByCells(lines);
   const placed = new Float64Array(coords.length);
   const placedStarts = new Uint32Array(starts.length);
-  const placedCorners = corners === undefined ? null : new Uint8Array(corners.length);
-  let at = 0;
+  const placeOf = new Uint32Array(order.length);
   for (let i = 0; i < order.length; i++) {
-    const from = starts[order[i]];
-    const to = starts[order[i] + 1];
-    placed.set(coords.subarray(2 * from, 2 * to), 2 * at);
-    if (corners !== undefined) placedCorners?.set(corners.subarray(from, to), at);
-    at += to - from;
-    placedStarts[i + 1] = at;
+    placeOf[order[i]] = i;
+    placedStarts[i + 1] = placedStarts[i] + starts[order[i] + 1] - starts[order[i]];
+  }
+  const placedCorners = corners === undefined ? null : new Uint8Array(corners.length);
+  // Read in one go, and written wherever it belongs: the other way round the reading has to wait.
+  for (let i = 0; i < order.length; i++) {
+    const at = placedStarts[placeOf[i]];
+    placed.set(coords.subarray(2 * starts[i], 2 * starts[i + 1]), 2 * at);
+    if (corners !== undefined) placedCorners?.set(corners.subarray(starts[i], starts[i + 1]), at);
   }
   const set = { coords: placed, starts: placedStarts };
-  return { lines: placedCorners === null ? set : { ...set, corners: placedCorners }, order };
+  return { lines: placedCorners === null ? set : { ...set, corners: placedCorners }, order, placeOf };
 }
 
 /** Indices of the lines by the cell that they start in, row by row; lines without a vertex anywhere. */
@@ -84,26 +87,29 @@ export function provenanceAsGiven(
   placed: Provenance,
   grid: GridLines,
   given: LineSet,
-  { lines, order }: PlacedLines,
+  { lines, order, placeOf }: PlacedLines,
 ): Provenance {
-  const stretches = stretchesByLine(placed, grid, lines.starts);
+  const { segments, pieces } = stretchesByLine(placed, grid, lines.starts);
   const told = {
     pieceEdge: new Int32Array(placed.pieceEdge.length),
     pieceSegment: new Int32Array(placed.pieceSegment.length),
     segmentVertex: new Int32Array(placed.segmentVertex.length),
     segmentT: placed.segmentT === null ? null : new Float64Array(placed.segmentT.length),
   };
-  const placeOf = new Uint32Array(order.length);
-  for (let i = 0; i < order.length; i++) placeOf[order[i]] = i;
-  let segment = 0;
-  let piece = 0;
-  for (let i = 0; i < order.length; i++) {
+  const segmentAt = new Uint32Array(order.length);
+  const pieceAt = new Uint32Array(order.length);
+  for (let i = 0, segment = 0, piece = 0; i < order.length; i++) {
     const line = placeOf[i];
-    const { segments, pieces } = stretches;
-    tellLine(placed, told, segments[line], segments[line + 1], segment, given.starts[i] - lines.starts[line]);
-    tellPieces(placed, told, pieces[line], pieces[line + 1], piece, segment - segments[line]);
+    segmentAt[line] = segment;
+    pieceAt[line] = piece;
     segment += segments[line + 1] - segments[line];
     piece += pieces[line + 1] - pieces[line];
+  }
+  for (let line = 0; line < order.length; line++) {
+    const vertices = given.starts[order[line]] - lines.starts[line];
+    tellLine(placed, told, segments[line], segments[line + 1], segmentAt[line], vertices);
+    const shift = segmentAt[line] - segments[line];
+    tellPieces(placed, told, pieces[line], pieces[line + 1], pieceAt[line], shift);
   }
   return told;
 }

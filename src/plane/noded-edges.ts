@@ -260,7 +260,7 @@ function* mergePieces(pieces: Pieces, uppers: Int32Array, scratch: Scratch): Gen
     start[v] = sum;
   }
   yield 0.2;
-  // By upper node: the pieces, and their lower nodes beside them.
+  // By upper node: the pieces times two, plus one for those that are drawn upwards, and their lower nodes beside them.
   const list = scratch.int32(n);
   const lower = scratch.int32(n);
   const hang = (first: number, beyond: number): void => hangUpper(pieces, start, list, lower, first, beyond);
@@ -272,7 +272,7 @@ function* mergePieces(pieces: Pieces, uppers: Int32Array, scratch: Scratch): Gen
   };
   let edges = 0;
   for (let first = 0; first < nodes; first += BLOCK) {
-    edges = mergeBelow(pieces, start, list, lower, first, Math.min(nodes, first + BLOCK), merged, edges);
+    edges = mergeBelow(start, list, lower, first, Math.min(nodes, first + BLOCK), merged, edges);
     yield 0.4 + (0.6 * first) / nodes;
   }
   return {
@@ -295,14 +295,13 @@ function hangUpper(
     const u = from[i];
     const v = to[i];
     const at = --start[u < v ? u : v];
-    list[at] = i;
+    list[at] = u < v ? 2 * i : 2 * i + 1;
     lower[at] = u < v ? v : u;
   }
 }
 
 /** Merges the pieces that hang from some nodes; `count` edges are known already. Returns how many are known then. */
 function mergeBelow(
-  { from }: Pieces,
   start: Int32Array,
   list: Int32Array,
   lower: Int32Array,
@@ -323,7 +322,7 @@ function mergeBelow(
         edgeFrom[e] = u;
         edgeTo[e] = v;
       }
-      pieceEdge[list[i]] = 2 * e + (from[list[i]] === u ? 0 : 1);
+      pieceEdge[list[i] >> 1] = 2 * e + (list[i] & 1);
     }
   }
   return e + 1;

@@ -1,6 +1,6 @@
 import { quantize } from '../geometry/crossing.js';
 import { STEPS_PER_MM } from '../geometry/grid.js';
-import { Int32List } from './growing.js';
+import { HitList } from './hit-list.js';
 import type { LineSet } from './line-set.js';
 import type { Scratch } from './scratch.js';
 import { BLOCK } from './steps.js';
@@ -14,19 +14,6 @@ export const AT_VERTEX = 1 + 2 ** -20;
  * (A part more than a step, so that rounding does not decide about whole steps.) */
 export const SHARED = 1 + 2 ** -10;
 
-/** Where each point goes: nearest place found so far. Distances in grid steps. */
-export interface Hits {
-  readonly distance: Float64Array;
-  /** Segment (by its first vertex), or -1. */
-  readonly segment: Int32Array;
-  readonly t: Float64Array;
-  readonly footX: Float64Array;
-  readonly footY: Float64Array;
-  /** All pairs of a point and a foreign segment within reach and a step: they may have to share a node. */
-  readonly nearPoint: Int32List;
-  readonly nearSegment: Int32List;
-}
-
 /** What the search for hits reads. */
 interface Search {
   readonly coords: Float64Array;
@@ -34,7 +21,7 @@ interface Search {
   readonly points: WeldPoints;
   /** Grid steps. */
   readonly reach: number;
-  readonly hits: Hits;
+  readonly hits: HitList;
 }
 
 /** For every point the nearest place on another line within `reach` grid steps. */
@@ -44,17 +31,8 @@ export function* findHits(
   points: WeldPoints,
   reach: number,
   scratch: Scratch,
-): Generator<number, Hits> {
-  const n = points.x.length;
-  const hits: Hits = {
-    distance: scratch.float64(n).fill(reach * reach),
-    segment: scratch.int32(n).fill(-1),
-    t: scratch.float64(n),
-    footX: scratch.float64(n),
-    footY: scratch.float64(n),
-    nearPoint: new Int32List(),
-    nearSegment: new Int32List(),
-  };
+): Generator<number, HitList> {
+  const hits = new HitList(points.x.length, scratch);
   const search: Search = { coords: lines.coords, last, points, reach, hits };
   for (let from = 0; from + 1 < last.length; from += BLOCK) {
     visitBlock(search, from, Math.min(last.length - 1, from + BLOCK));
@@ -151,8 +129,8 @@ function testChain(search: Search, v: number, end: number, p: number): void {
   for (let k = v; k < end; k++) {
     const bx = coords[2 * k + 2] * STEPS_PER_MM;
     const by = coords[2 * k + 3] * STEPS_PER_MM;
-    if (px === ax && py === ay) points.ofVertex[k] = p;
-    else if (px === bx && py === by) points.ofVertex[k + 1] = p;
+    if (px === ax && py === ay) join(search, k, p);
+    else if (px === bx && py === by) join(search, k + 1, p);
     else if (isInBox(px, py, ax, ay, bx, by, reach)) tryHit(search, k, p);
     ax = bx;
     ay = by;
@@ -226,11 +204,19 @@ function visitCells(search: Search, v: number): void {
       if (x > maxX) break;
       if (y < minY || y > maxY) continue;
       // A vertex at a point goes where the point goes, corner or not.
-      if (px === ax && py === ay) points.ofVertex[v] = p;
-      else if (px === bx && py === by) points.ofVertex[v + 1] = p;
+      if (px === ax && py === ay) join(search, v, p);
+      else if (px === bx && py === by) join(search, v + 1, p);
       else tryHit(search, v, p);
     }
   }
+}
+
+/** Vertex v lies at the place of point p: it goes where that goes. */
+function join({ points, hits }: Search, v: number, p: number): void {
+  if (points.ofVertex[v] === p) return;
+  points.ofVertex[v] = p;
+  hits.joinedVertex.push(v);
+  hits.joinedPoint.push(p);
 }
 
 /** Tests a point against a segment. */
@@ -261,24 +247,26 @@ function tryHit(search: Search, v: number, p: number): void {
   if (distance > (search.reach + SHARED) * (search.reach + SHARED) || isOwn(search, v, p)) return;
   hits.nearPoint.push(p);
   hits.nearSegment.push(v);
-  const best = hits.distance[p];
+  const known = hits.of[p];
+  const best = known < 0 ? search.reach * search.reach : hits.distance[known];
   if (distance > best * (1 + EQUALLY_NEAR)) return;
-  if (hits.segment[p] >= 0 && distance >= best * (1 - EQUALLY_NEAR)) {
+  if (known >= 0 && distance >= best * (1 - EQUALLY_NEAR)) {
     // Compared from the point, so that a shift of everything decides the same.
     const x = quantize(footX - px);
     const y = quantize(footY - py);
-    const knownX = quantize(hits.footX[p] - px);
-    const knownY = quantize(hits.footY[p] - py);
+    const knownX = quantize(hits.footX[known] - px);
+    const knownY = quantize(hits.footY[known] - py);
     if (isBefore(knownX, knownY, x, y)) return;
     // At one place a vertex counts before the inside of a segment: it may go elsewhere.
     const atVertex = t === 0 || t === 1;
-    if (x === knownX && y === knownY && (!atVertex || hits.t[p] === 0 || hits.t[p] === 1)) return;
+    if (x === knownX && y === knownY && (!atVertex || hits.t[known] === 0 || hits.t[known] === 1)) return;
   }
-  hits.distance[p] = distance;
-  hits.segment[p] = v;
-  hits.t[p] = t;
-  hits.footX[p] = footX;
-  hits.footY[p] = footY;
+  const h = known < 0 ? hits.add(p) : known;
+  hits.distance[h] = distance;
+  hits.segment[h] = v;
+  hits.t[h] = t;
+  hits.footX[h] = footX;
+  hits.footY[h] = footY;
 }
 
 /** Squares of distances that differ by less, relatively, are equal: the rounding of their arithmetic. */

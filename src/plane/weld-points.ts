@@ -1,7 +1,7 @@
 import { STEPS_PER_MM } from '../geometry/grid.js';
 import { CORNER_DEGREES, type LineSet } from './line-set.js';
 import type { Scratch } from './scratch.js';
-import { BLOCK, inBlocks } from './steps.js';
+import { BLOCK, inBlocks, inBlocksBackwards } from './steps.js';
 
 /**
  * The points that may be welded: ends of open lines, and corners; points at the same coordinates are one.
@@ -109,28 +109,27 @@ export function* collectWeldPoints(
     n = binBlock(coords, marks, cell, from, n, vertexCells, candidates, fill);
     yield 0.1 + (0.3 * from) / marks.length;
   }
-  for (let k = 0; k < cells; k++) fill[k + 1] += fill[k];
+  addUp(fill);
   const points = {
     x: scratch.float64(count),
     y: scratch.float64(count),
     ofVertex: scratch.int32(marks.length).fill(-1),
     vertexStart: scratch.int32(count + 1),
     vertices: scratch.int32(count),
-    cellStart: scratch.int32(cells + 1),
+    // What stands before a cell, first of vertices, then of points.
+    cellStart: fill,
     cell,
   };
-  const cursor = scratch.int32(cells + 1);
-  cursor.set(fill);
   const put = (from: number, to: number): void => {
-    putInCells(coords, candidates, vertexCells, cursor, points, from, to);
+    putInCells(coords, candidates, vertexCells, points, from, to);
   };
-  yield* inBlocks(n, put, 0.4, 0.6);
+  yield* inBlocksBackwards(n, put, 0.4, 0.6);
   let merged = 0;
   const merge = (from: number, to: number): void => {
-    merged = mergeInCells(points, fill, from, to, merged);
+    merged = mergeInCells(points, from, to, merged);
   };
   yield* inBlocks(cells, merge, 0.6, 1);
-  points.cellStart[cells] = merged;
+  fill[cells] = merged;
   points.vertexStart[merged] = count;
   return {
     x: points.x.subarray(0, merged),
@@ -164,24 +163,28 @@ function binBlock(
     const k = row * columns + column;
     vertexCells[known] = k;
     candidates[known++] = v;
-    fill[k + 1]++;
+    fill[k]++;
   }
   return known;
 }
 
-/** Puts some vertices into their cells, with their coordinates. */
+/** Counts become the places after each of them. */
+function addUp(counts: Int32Array): void {
+  for (let k = 1; k < counts.length; k++) counts[k] += counts[k - 1];
+}
+
+/** Puts some vertices into their cells, each being filled from its end, with their coordinates. */
 function putInCells(
   coords: Float64Array,
   candidates: Int32Array,
   vertexCells: Int32Array,
-  cursor: Int32Array,
-  { x, y, vertices }: Pick<WeldPoints, 'x' | 'y' | 'vertices'>,
+  { x, y, vertices, cellStart }: Pick<WeldPoints, 'x' | 'y' | 'vertices' | 'cellStart'>,
   from: number,
   to: number,
 ): void {
-  for (let i = from; i < to; i++) {
+  for (let i = to - 1; i >= from; i--) {
     const v = candidates[i];
-    const at = cursor[vertexCells[i]]++;
+    const at = --cellStart[vertexCells[i]];
     vertices[at] = v;
     x[at] = coords[2 * v] * STEPS_PER_MM;
     y[at] = coords[2 * v + 1] * STEPS_PER_MM;
@@ -223,16 +226,15 @@ function gridFor(coords: Float64Array, marks: Uint8Array, count: number, reach: 
  */
 function mergeInCells(
   { x, y, ofVertex, vertexStart, vertices, cellStart }: WeldPoints,
-  fill: Int32Array,
   first: number,
   beyond: number,
   count: number,
 ): number {
   let p = count - 1;
   for (let k = first; k < beyond; k++) {
+    const from = cellStart[k];
+    const to = cellStart[k + 1];
     cellStart[k] = p + 1;
-    const from = fill[k];
-    const to = fill[k + 1];
     if (to - from > SHORT) sortByEngine(x, y, vertices, from, to);
     else if (to - from > 1) sortByPlace(x, y, vertices, from, to);
     for (let i = from; i < to; i++) {

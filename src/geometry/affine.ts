@@ -62,7 +62,9 @@ export function applyToCurve(m: Affine, c: Curve): Curve {
 
 function applyToArc(m: Affine, c: ArcCurve, from: Point, to: Point): ArcCurve {
   const centre = applyToPoint(m, c.centre);
-  if (m[0] === 1 && m[1] === 0 && m[2] === 0 && m[3] === 1) return { ...c, from, to, centre };
+  const { rx, ry, rotation, start, sweep } = c;
+  if (m[0] === 1 && m[1] === 0 && m[2] === 0 && m[3] === 1)
+    return { kind: 'arc', from, to, centre, rx, ry, rotation, start, sweep };
   const cos = Math.cos(c.rotation);
   const sin = Math.sin(c.rotation);
   const [xx, xy] = [(m[0] * cos + m[2] * sin) * c.rx, (m[1] * cos + m[3] * sin) * c.rx];

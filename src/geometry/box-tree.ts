@@ -30,10 +30,7 @@ export function* boxTreeSteps(boxes: Float64Array): Generator<number, BoxTree> {
   const items = sortedBy(position);
   yield 0.6;
   const { all, levels } = roomForTree(n);
-  for (let i = 0; i < n; i++) {
-    const k = items[i] * 4;
-    for (let j = 0; j < 4; j++) all[4 * i + j] = boxes[k + j];
-  }
+  for (let i = 0; i < n; i++) copyBox(all, i, boxes, items[i]);
   yield 0.9;
   return joinLevels(all, items, levels);
 }
@@ -57,16 +54,21 @@ export function renumberBoxTree(
     const item = number[tree.items[i]];
     if (item < 0) continue;
     items[at] = item;
-    for (let j = 0; j < 4; j++) all[4 * at + j] = tree.boxes[4 * i + j];
-    at++;
+    copyBox(all, at++, tree.boxes, i);
   }
   // New items near each other share a box: one in the order of their numbers would span the page.
   for (const k of sortedBy(hilbertPositions(boxes, fresh.length))) {
     items[at] = fresh[k];
-    for (let j = 0; j < 4; j++) all[4 * at + j] = boxes[4 * k + j];
-    at++;
+    copyBox(all, at++, boxes, k);
   }
   return joinLevels(all, items, levels);
+}
+
+function copyBox(into: Float64Array, i: number, from: Float64Array, k: number): void {
+  into[4 * i] = from[4 * k];
+  into[4 * i + 1] = from[4 * k + 1];
+  into[4 * i + 2] = from[4 * k + 2];
+  into[4 * i + 3] = from[4 * k + 3];
 }
 
 /** Levels of a tree over `n` items, and room for its boxes. */
@@ -206,6 +208,9 @@ function hilbertPosition(x: number, y: number): number {
   return ((high >> 2) << 16) | ((middle >> 2) << 8) | (low >> 2);
 }
 
+/** A tree has fewer levels: a box that waits in a search is kept with its level, as LEVELS · box + level. */
+const LEVELS = 16;
+
 /** Calls `visit` for every item whose box meets the closed box; a visit that returns true ends the search. */
 export function searchBoxes(
   tree: BoxTree,
@@ -216,23 +221,28 @@ export function searchBoxes(
   visit: (item: number) => boolean | undefined,
 ): void {
   const { boxes, items, levels } = tree;
-  if (items.length === 0) return;
-  const stack = [levels[levels.length - 1] - 1];
-  const level = [levels.length - 2];
-  while (stack.length > 0) {
-    const node = stack.pop()!;
-    const depth = level.pop()!;
-    const k = 4 * node;
-    if (boxes[k] > x1 || boxes[k + 2] < x0 || boxes[k + 1] > y1 || boxes[k + 3] < y0) continue;
-    if (depth === 0) {
-      if (visit(items[node]) === true) return;
+  const meets = (i: number): boolean => {
+    const k = 4 * i;
+    return boxes[k] <= x1 && boxes[k + 2] >= x0 && boxes[k + 1] <= y1 && boxes[k + 3] >= y0;
+  };
+  const top = levels.length - 2;
+  const root = levels[top];
+  if (items.length === 0 || !meets(root)) return;
+  if (top === 0) {
+    visit(items[0]);
+    return;
+  }
+  const stack = [LEVELS * root + top];
+  for (let entry = stack.pop(); entry !== undefined; entry = stack.pop()) {
+    const depth = entry % LEVELS;
+    const first = levels[depth - 1] + ((entry - depth) / LEVELS - levels[depth]) * FAN;
+    const end = Math.min(first + FAN, levels[depth]);
+    if (depth > 1) {
+      for (let child = end - 1; child >= first; child--)
+        if (meets(child)) stack.push(LEVELS * child + depth - 1);
       continue;
     }
-    const first = levels[depth - 1] + (node - levels[depth]) * FAN;
-    for (let child = Math.min(first + FAN, levels[depth]) - 1; child >= first; child--) {
-      stack.push(child);
-      level.push(depth - 1);
-    }
+    for (let child = first; child < end; child++) if (meets(child) && visit(items[child]) === true) return;
   }
 }
 
@@ -250,15 +260,18 @@ export function firstAbove(
 ): number {
   const { boxes, items, levels } = tree;
   if (items.length === 0) return -1;
-  const stack = [levels[levels.length - 1] - 1];
-  const level = [levels.length - 2];
+  const top = levels.length - 2;
+  const stack = [LEVELS * levels[top] + top];
   let best = Number.NEGATIVE_INFINITY;
   let found = -1;
-  while (stack.length > 0) {
-    const node = stack.pop()!;
-    const depth = level.pop()!;
-    const k = 4 * node;
-    if (boxes[k] > x || boxes[k + 2] < x || boxes[k + 1] > y || boxes[k + 3] < best) continue;
+  const mayHit = (i: number): boolean => {
+    const k = 4 * i;
+    return boxes[k] <= x && boxes[k + 2] >= x && boxes[k + 1] <= y && boxes[k + 3] >= best;
+  };
+  for (let entry = stack.pop(); entry !== undefined; entry = stack.pop()) {
+    const depth = entry % LEVELS;
+    const node = (entry - depth) / LEVELS;
+    if (!mayHit(node)) continue;
     if (depth === 0) {
       const at = hit(items[node], best);
       if (at >= best && at !== Number.NEGATIVE_INFINITY) {
@@ -271,15 +284,17 @@ export function firstAbove(
     const end = Math.min(first + FAN, levels[depth]);
     const from = stack.length;
     for (let child = first; child < end; child++) {
+      if (!mayHit(child)) continue;
       // Kept with the lowest box on top of the stack: its hit prunes the others.
       let at = stack.length;
-      stack.push(child);
-      level.push(depth - 1);
-      while (at > from && boxes[4 * stack[at - 1] + 3] > boxes[4 * child + 3]) {
-        stack[at] = stack[at - 1];
-        at--;
+      stack.push(0);
+      for (; at > from; at--) {
+        const other = stack[at - 1];
+        const bottom = 4 * ((other - (other % LEVELS)) / LEVELS) + 3;
+        if (!(boxes[bottom] > boxes[4 * child + 3])) break;
+        stack[at] = other;
       }
-      stack[at] = child;
+      stack[at] = LEVELS * child + depth - 1;
     }
   }
   return found;

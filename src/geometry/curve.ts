@@ -156,7 +156,7 @@ export function reverseCurve(c: Curve): Curve {
     case 'cubic':
       return { kind: 'cubic', from: c.to, control1: c.control2, control2: c.control1, to: c.from };
     case 'arc':
-      return { ...c, from: c.to, to: c.from, start: c.start + c.sweep, sweep: -c.sweep };
+      return arcOn(c, c.to, c.from, c.start + c.sweep, -c.sweep);
   }
 }
 
@@ -183,8 +183,36 @@ export function subCurve(c: Curve, t0: number, t1: number): Curve {
         to,
       };
     case 'arc':
-      return { ...c, from, to, start: c.start + t0 * c.sweep, sweep: (t1 - t0) * c.sweep };
+      return arcOn(c, from, to, c.start + t0 * c.sweep, (t1 - t0) * c.sweep);
   }
+}
+
+/** The same curve but for its drawn ends. */
+export function withDrawnEnds(c: Curve, from: Point, to: Point): Curve {
+  switch (c.kind) {
+    case 'line':
+      return { kind: 'line', from, to };
+    case 'quadratic':
+      return { kind: 'quadratic', from, control: c.control, to };
+    case 'cubic':
+      return { kind: 'cubic', from, control1: c.control1, control2: c.control2, to };
+    case 'arc':
+      return arcOn(c, from, to, c.start, c.sweep);
+  }
+}
+
+/**
+ * Another arc of the same ellipse. Written out, here and in `makeArc`, so that to the engine all arcs are of one shape:
+ * with a fifth shape of curves what reads them is no longer compiled for each.
+ */
+export function arcOn(
+  { centre, rx, ry, rotation }: ArcCurve,
+  from: Point,
+  to: Point,
+  start: number,
+  sweep: number,
+): ArcCurve {
+  return { kind: 'arc', from, to, centre, rx, ry, rotation, start, sweep };
 }
 
 const mix = (a: number, b: number, t: number): number => a * (1 - t) + b * t;

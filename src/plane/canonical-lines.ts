@@ -5,7 +5,7 @@
  * the order, direction and repetition of the drawn lines cannot count. What was drawn is put back on the net at the
  * end (`drawnNet`).
  */
-import { type ArcCurve, type Curve, reverseCurve } from '../geometry/curve.js';
+import { type ArcCurve, arcOn, type Curve, reverseCurve } from '../geometry/curve.js';
 import type { Point } from '../geometry/point.js';
 import type { CurveRun, MapCurve } from './flat-lines.js';
 import type { Net } from './net.js';
@@ -53,7 +53,9 @@ export function* canonicalLines(
     geometry.forEach((curve, k) => {
       const d = run[turned ? run.length - 1 - k : k];
       place[d] = 2 * (first + k) + (turned ? 1 : 0);
-      if (!isCopy) curves.push(curve === drawn[d].curve ? drawn[d] : { ...drawn[d], curve });
+      if (isCopy) return;
+      const { shape, cuts, covers } = drawn[d];
+      curves.push(curve === drawn[d].curve ? drawn[d] : { curve, shape, cuts, covers });
     });
     if (!isCopy) runs.push(geometry.map((_, k) => first + k));
   }
@@ -90,7 +92,8 @@ export function drawnNet(net: Net, { start: first, drawn }: CanonicalLines): Net
       t1[at++] = turned ? 1 - net.t1[i] : net.t1[i];
     }
   }
-  return { ...net, start, curve, t0, t1 };
+  const { nodeX, nodeY, edgeFrom, edgeTo, pieceEdge } = net;
+  return { nodeX, nodeY, edgeFrom, edgeTo, pieceEdge, start, curve, t0, t1 };
 }
 
 /** The rank of each drawn curve by its shape alone: which of two that coincide is told. */
@@ -125,7 +128,7 @@ function settled(curve: Curve): Curve {
 function settledArc(arc: ArcCurve): ArcCurve {
   const start = Math.round(arc.start * ANGLE_STEPS) / ANGLE_STEPS;
   const sweep = Math.round((arc.start + arc.sweep) * ANGLE_STEPS) / ANGLE_STEPS - start;
-  return start === arc.start && sweep === arc.sweep ? arc : { ...arc, start, sweep };
+  return start === arc.start && sweep === arc.sweep ? arc : arcOn(arc, arc.from, arc.to, start, sweep);
 }
 
 function compareRuns(a: readonly Curve[], b: readonly Curve[]): number {

@@ -15,7 +15,8 @@ export function meetingOf(a: Curve, ta: number, b: Curve, tb: number): Meeting |
     turnB ? 1 - tb : tb,
   );
   if (meeting === null) return null;
-  return { ...meeting, ta: turnA ? 1 - meeting.ta : meeting.ta, tb: turnB ? 1 - meeting.tb : meeting.tb };
+  const { ta: onA, tb: onB, point, gap } = meeting;
+  return { ta: turnA ? 1 - onA : onA, tb: turnB ? 1 - onB : onB, point, gap };
 }
 
 function isBackwards({ from, to }: Curve): boolean {

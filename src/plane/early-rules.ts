@@ -49,5 +49,5 @@ export function* earlyRules(
     stops.set(curve, list);
   }
   for (const list of stops.values()) list.sort((a, b) => a.t - b.t);
-  return { rules: { ...rules, stops }, shared };
+  return { rules: { stops, overlays: rules.overlays, bare: rules.bare }, shared };
 }

@@ -38,13 +38,14 @@ interface OpenEnd {
  * further away than the gap in between. Yields the share of the work done.
  */
 export function* findConnectors(net: Net, gap: number): Generator<number, Gaps> {
-  const ends = openEnds(net);
-  if (ends.length === 0 || !(gap > 0)) return { connectors: [], tree: null };
+  if (!(gap > 0)) return { connectors: [], tree: null };
+  const near = incidentEdges(net);
+  const ends = openEnds(near);
+  if (ends.length === 0) return { connectors: [], tree: null };
   const reach = gap * STEPS_PER_MM;
   yield 0.1;
   const tree = yield* within(edgeTree(net), 0.1, 0.3);
   yield 0.3;
-  const near = incidentEdges(net);
   const made: Connector[] = [];
   const done = new Uint8Array(net.nodeX.length);
   const own = yield* within(
@@ -97,17 +98,12 @@ function byRank(a: Wish, b: Wish): number {
   );
 }
 
-function openEnds({ nodeX, edgeFrom, edgeTo }: Net): OpenEnd[] {
-  const degree = new Uint32Array(nodeX.length);
-  for (let e = 0; e < edgeFrom.length; e++) {
-    degree[edgeFrom[e]]++;
-    degree[edgeTo[e]]++;
-  }
+/** The open ends, by node. */
+function openEnds({ start, edge }: Incidence): OpenEnd[] {
   const ends: OpenEnd[] = [];
-  for (let e = 0; e < edgeFrom.length; e++) {
-    for (const node of [edgeFrom[e], edgeTo[e]]) if (degree[node] === 1) ends.push({ node, edge: e });
-  }
-  return ends.sort((a, b) => a.node - b.node);
+  for (let node = 0; node + 1 < start.length; node++)
+    if (start[node + 1] - start[node] === 1) ends.push({ node, edge: edge[start[node]] });
+  return ends;
 }
 
 function connect(net: Net, end: OpenEnd, x: number, y: number, target: number): Connector {
@@ -174,26 +170,35 @@ function toLines(
   return mapInTurns(ends, (end, i): Wish | null => {
     const px = net.nodeX[end.node];
     const py = net.nodeY[end.node];
-    let best: { x: number; y: number; square: number; edge: number } | null = null;
+    let best = NOWHERE;
     searchBoxes(tree, px - reach, py - reach, px + reach, py + reach, (e) => {
       if (own[i].has(e)) return false;
       const foot = footOn(net, e, px, py);
       if (foot.square > reach * reach) return false;
       const nearer =
-        best === null ||
         foot.square < best.square ||
         (foot.square === best.square && (foot.y < best.y || (foot.y === best.y && foot.x < best.x)));
-      if (nearer) best = { ...foot, edge: e };
+      if (nearer) best = foot;
       return false;
     });
-    if (best === null) return null;
-    const { x, y, edge } = best as { x: number; y: number; edge: number };
+    const { x, y, edge } = best;
+    if (edge < 0) return null;
     const connector = connect(net, end, Math.floor(x + 0.5), Math.floor(y + 0.5), edge);
     return connector.length > 0 ? { rank: 1, connector, nodes: [end.node] } : null;
   });
 }
 
-function footOn({ nodeX, nodeY, edgeFrom, edgeTo }: Net, e: number, px: number, py: number) {
+/** A place on an edge and the square of its distance from an open end. */
+interface Foot {
+  readonly x: number;
+  readonly y: number;
+  readonly square: number;
+  readonly edge: number;
+}
+
+const NOWHERE: Foot = { x: 0, y: 0, square: Number.POSITIVE_INFINITY, edge: -1 };
+
+function footOn({ nodeX, nodeY, edgeFrom, edgeTo }: Net, e: number, px: number, py: number): Foot {
   const ax = nodeX[edgeFrom[e]];
   const ay = nodeY[edgeFrom[e]];
   const dx = nodeX[edgeTo[e]] - ax;
@@ -201,7 +206,7 @@ function footOn({ nodeX, nodeY, edgeFrom, edgeTo }: Net, e: number, px: number, 
   const t = Math.min(1, Math.max(0, ((px - ax) * dx + (py - ay) * dy) / (dx * dx + dy * dy)));
   const x = ax + t * dx;
   const y = ay + t * dy;
-  return { x, y, square: (px - x) ** 2 + (py - y) ** 2 };
+  return { x, y, square: (px - x) ** 2 + (py - y) ** 2, edge: e };
 }
 
 /** The edges that are reached from an open end without going further away from it than `reach`. */

@@ -213,7 +213,7 @@ function* heal(net: Net, curves: readonly MapCurve[], gap: number) {
     ({ from, to }): MapCurve => ({ curve: { kind: 'line', from, to }, shape: -1, cuts: true, covers: false }),
   );
   const joined = yield* within(addConnectors(net, connectors, curves, tree), 0.5, 1);
-  return { ...joined, curves: [...curves, ...lines], healed };
+  return { net: joined.net, tree: joined.tree, curves: [...curves, ...lines], healed };
 }
 
 function* mergeSlivers(net: Net, tree: BoxTree | null, narrowest: number) {

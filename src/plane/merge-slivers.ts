@@ -10,7 +10,7 @@
  * A face that took in a sliver is looked at again. A sliver that can give up nothing stays, and is told.
  */
 import { GRID_STEP, STEPS_PER_MM } from '../geometry/grid.js';
-import { hypotenuse, type Point } from '../geometry/point.js';
+import type { Point } from '../geometry/point.js';
 import { type Pole, poleOf } from '../geometry/pole.js';
 import { eachNear, isCovered } from './covered-edges.js';
 import type { FacedNet } from './net.js';
@@ -229,7 +229,7 @@ function degrees({ net }: FacedNet): Uint32Array {
   return degree;
 }
 
-/** Areas and perimeters (both sides of holes counted) by face, mm², mm. */
+/** Areas by face, mm², and what their perimeters (both sides of holes counted) are at most, mm. */
 interface FaceSizes {
   readonly area: Float64Array;
   readonly perimeter: Float64Array;
@@ -260,7 +260,7 @@ function addEdges(
     const bx = nodeX[edgeTo[e]] - x0;
     const by = nodeY[edgeTo[e]] - y0;
     const twice = (bx * ay - ax * by) * GRID_STEP * GRID_STEP;
-    const length = hypotenuse(bx - ax, by - ay) * GRID_STEP;
+    const length = (Math.abs(bx - ax) + Math.abs(by - ay)) * GRID_STEP;
     if (left[e] >= 0) {
       area[left[e]] += twice / 2;
       perimeter[left[e]] += length;

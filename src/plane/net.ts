@@ -134,6 +134,21 @@ export function parameterOn(
   return nearestOnCurve(curve, [fromGrid(x), fromGrid(y)], low, high).t;
 }
 
+/** A net with room for so many edges and their sources. */
+export function emptyNet(nodeX: Int32Array, nodeY: Int32Array, edges: number, sources: number): Net {
+  return {
+    nodeX,
+    nodeY,
+    edgeFrom: new Int32Array(edges),
+    edgeTo: new Int32Array(edges),
+    pieceEdge: new Int32Array(edges),
+    start: new Int32Array(edges + 1),
+    curve: new Int32Array(sources),
+    t0: new Float64Array(sources),
+    t1: new Float64Array(sources),
+  };
+}
+
 /** The net without the edges that `drop` marks with 1; nodes without an edge go too. Yields the share of the work done. */
 export function* withoutEdges(net: Net, drop: Uint8Array): Generator<number, Net> {
   const edges = net.edgeFrom.length;
@@ -148,17 +163,7 @@ export function* withoutEdges(net: Net, drop: Uint8Array): Generator<number, Net
   }
   yield 0.2;
   const { number, nodeX, nodeY } = usedNodes(net, used);
-  const rest: Net = {
-    nodeX,
-    nodeY,
-    edgeFrom: new Int32Array(kept),
-    edgeTo: new Int32Array(kept),
-    start: new Int32Array(kept + 1),
-    pieceEdge: new Int32Array(kept),
-    curve: new Int32Array(sources),
-    t0: new Float64Array(sources),
-    t1: new Float64Array(sources),
-  };
+  const rest = emptyNet(nodeX, nodeY, kept, sources);
   let n = 0;
   const keep = (from: number, to: number): void => {
     n = putKept(rest, n, number, net, drop, from, to);
@@ -232,7 +237,13 @@ export function putEdges(
 export function* faceNet(net: Net, known: BoxTree | null = null): Generator<number, FacedNet> {
   const tree = known ?? (yield* within(edgeTree(net), 0, 0.2));
   yield 0.2;
-  return { ...(yield* within(sideNet(net, net, tree), 0.2, 1)), tree };
+  const { half, left, right, faceCount, faceFirst, faceInside, partFace } = yield* within(
+    sideNet(net, net, tree),
+    0.2,
+    1,
+  );
+  // Written out: what is copied from another object comes with a shape of its own each time, to the engine.
+  return { net, half, left, right, faceCount, faceFirst, faceInside, partFace, tree };
 }
 
 /** The same without a tree, if the edges come with cells (`noded`: the same edges). */

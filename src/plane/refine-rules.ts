@@ -68,7 +68,7 @@ export function* refineRules(
   const more = first && overlays.size > 0;
   if (found.length === 0 && !more) return { rules: null, strays };
   const known = more ? outsideOverlays(rules.stops, isOverlaid) : rules.stops;
-  return { rules: { ...rules, stops: mergeStops(curves, known, found), overlays }, strays };
+  return { rules: { stops: mergeStops(curves, known, found), overlays, bare: rules.bare }, strays };
 }
 
 /** From a place to the end of a curve that is nearer by its parameter, mm. */

@@ -1,4 +1,4 @@
-import { type Net, putEdges } from './net.js';
+import { emptyNet, type Net, putEdges } from './net.js';
 import { inBlocks } from './steps.js';
 
 /** Edges that take the place of some edges of a net; ends as grid points, sources as in `Net`. */
@@ -34,17 +34,7 @@ export function* spliceNet(net: Net, isOut: Uint8Array, fresh: NewEdges): Genera
     edges++;
     sources += net.start[e + 1] - net.start[e];
   }
-  const joined: Net = {
-    nodeX: nodes.nodeX,
-    nodeY: nodes.nodeY,
-    edgeFrom: new Int32Array(edges),
-    edgeTo: new Int32Array(edges),
-    pieceEdge: new Int32Array(edges),
-    start: new Int32Array(edges + 1),
-    curve: new Int32Array(sources),
-    t0: new Float64Array(sources),
-    t1: new Float64Array(sources),
-  };
+  const joined = emptyNet(nodes.nodeX, nodes.nodeY, edges, sources);
   const ofNet = new Int32Array(isOut.length).fill(-1);
   const ofFresh = new Int32Array(fresh.edgeFrom.length);
   const work: Splicing = { net, isOut, fresh, nodes, joined, ofNet, ofFresh, n: 0, f: 0 };

@@ -56,7 +56,7 @@ export function* touchRules(
     });
   }
   for (const list of stops.values()) list.sort((a, b) => a.t - b.t);
-  return { ...NO_RULES, stops, bare };
+  return { stops, overlays: NO_RULES.overlays, bare };
 }
 
 /** The list under a key, a new one at first. */

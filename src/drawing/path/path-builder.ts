@@ -1,7 +1,7 @@
 import { type Affine, applyToCurve } from '../../geometry/affine.js';
 import { arcFromEndpoints } from '../../geometry/arc.js';
 import { arcCubics } from '../../geometry/arc-cubics.js';
-import type { ArcCurve, Curve } from '../../geometry/curve.js';
+import { type ArcCurve, type Curve, withDrawnEnds } from '../../geometry/curve.js';
 import { curveBounds } from '../../geometry/curve-bounds.js';
 import { type Bounds, distance, type Point } from '../../geometry/point.js';
 import type { Subpath } from '../drawing.js';
@@ -108,14 +108,14 @@ export class PathBuilder {
     const arc = arcFromEndpoints([this.#x, this.#y], rx, ry, rotation, large, sweep, [x, y]);
     if (arc === null) return;
     const to = this.#map(x, y);
-    this.#pushMapped({ ...applyToCurve(this.#m, arc), from: this.#at, to });
+    this.#pushMapped(withDrawnEnds(applyToCurve(this.#m, arc), this.#at, to));
     this.#moved(to, x, y);
   }
 
   /** An arc in user units that starts at the current point. */
   arc(c: ArcCurve): void {
     const to = this.#map(c.to[0], c.to[1]);
-    this.#pushMapped({ ...applyToCurve(this.#m, c), from: this.#at, to });
+    this.#pushMapped(withDrawnEnds(applyToCurve(this.#m, c), this.#at, to));
     this.#moved(to, c.to[0], c.to[1]);
   }
 
@@ -124,7 +124,7 @@ export class PathBuilder {
     const last = this.#curves.length - 1;
     if (last >= 0 && !same(this.#at, this.#start)) {
       if (distance(this.#at, this.#start) <= CLOSING_NOISE) {
-        this.#curves[last] = { ...this.#curves[last], to: this.#start };
+        this.#curves[last] = withDrawnEnds(this.#curves[last], this.#curves[last].from, this.#start);
       } else {
         this.#push({ kind: 'line', from: this.#at, to: this.#start });
       }

@@ -18,9 +18,10 @@ export function parseTransform(
   if (text.trim() === 'none') return IDENTITY;
   let matrix: Affine = IDENTITY;
   let end = 0;
+  const lengths = { ...context, viewport: box };
   FUNCTION.lastIndex = 0;
   for (let found = FUNCTION.exec(text); found !== null; found = FUNCTION.exec(text)) {
-    const step = transformFunction(found[1], found[2], { ...context, viewport: box });
+    const step = transformFunction(found[1], found[2], lengths);
     if (step === null || !step.every(Number.isFinite)) return null;
     matrix = multiplyAffine(matrix, step);
     end = FUNCTION.lastIndex;

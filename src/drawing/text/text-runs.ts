@@ -46,7 +46,8 @@ export function readGlyphs(text: XmlElement, context: Context, scene: Scene): Gl
   for (let step = stack.pop(); step !== undefined; step = stack.pop()) {
     if (step === 'leave') {
       const left = open.pop();
-      if (left) lists.push({ ...left, end: glyphs.length });
+      if (left)
+        lists.push({ element: left.element, start: left.start, end: glyphs.length, level: left.level });
     } else if (typeof step.node === 'string') {
       countCharacters(step.node.length, scene);
       addText(glyphs, step.node, step.level, step.source);

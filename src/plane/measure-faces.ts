@@ -43,7 +43,8 @@ export function* measureFaces(
   };
   yield* inBlocks(edgeCount, (from, to) => measureBorders(edges, borders, from, to), 0.2, 0.6);
   for (let f = 0; f < count; f++) area[f] *= (GRID_STEP * GRID_STEP) / 2;
-  const { start, face, length } = yield* within(gather(sides, borders, count, scratch), 0.6, 1);
+  const pairs = yield* within(gather(sides, borders, count, scratch), 0.6, 0.9);
+  const { start, face, length } = bothWays(pairs, count, scratch);
   return { area, outsideLength: borders.outsideLength, start, face, length };
 }
 
@@ -69,7 +70,7 @@ interface Borders {
   readonly origin: Int32Array;
   /** By face: twice the area, square grid steps. */
   readonly area: Float64Array;
-  /** Where the next border of each face is listed. */
+  /** Where the next border of each face with one after it is listed. */
   readonly cursor: Int32Array;
   /** By listed border: the face beyond it, and its length, mm. */
   readonly beyond: Uint32Array;
@@ -77,7 +78,7 @@ interface Borders {
   readonly outsideLength: Float64Array;
 }
 
-/** Counts the borders that each face has with other faces, one place on. */
+/** Counts the borders that each face has with faces after it, one place on. */
 function countBorders(
   left: Int32Array,
   right: Int32Array,
@@ -89,12 +90,11 @@ function countBorders(
     const f = left[e];
     const g = right[e];
     if (f === g || f < 0 || g < 0) continue;
-    sides[f + 1]++;
-    sides[g + 1]++;
+    sides[f < g ? f + 1 : g + 1]++;
   }
 }
 
-/** Measures some edges, and lists them by face: faces are gathered in the order of memory then. */
+/** Measures some edges, and lists each by the first of its faces: these are gathered in the order of memory then. */
 function measureBorders(
   { nodeX, nodeY, edgeFrom, edgeTo }: PlanarEdges,
   { left, right, origin, area, cursor, beyond, lengths, outsideLength }: Borders,
@@ -115,24 +115,35 @@ function measureBorders(
     if (f < 0) outsideLength[g] += length;
     else if (g < 0) outsideLength[f] += length;
     else {
-      const i = cursor[f]++;
-      const j = cursor[g]++;
-      beyond[i] = g;
-      beyond[j] = f;
-      lengths[i] = lengths[j] = length;
+      const i = cursor[f < g ? f : g]++;
+      beyond[i] = f < g ? g : f;
+      lengths[i] = length;
     }
   }
 }
 
-/** Sums the borders that each face has with each other one; what is gathered takes the place of the lists. */
-function* gather(sides: Int32Array, { beyond, lengths }: Borders, count: number, scratch: Scratch) {
-  const start = new Uint32Array(count + 1);
+/** Neighbours of each face that come after it, ascending: `face[start[f] … start[f + 1] - 1]`; lengths beside them. */
+interface Pairs {
+  readonly start: Int32Array;
+  readonly face: Uint32Array;
+  readonly length: Float64Array;
+}
+
+/** Sums the borders of each face with each face after it; what is gathered takes the place of the lists. */
+function* gather(
+  sides: Int32Array,
+  { beyond, lengths }: Borders,
+  count: number,
+  scratch: Scratch,
+): Generator<number, Pairs> {
   const sum = scratch.float64(count);
   let n = 0;
+  let from = 0;
   for (let f = 0; f < count; f++) {
     if (f % FACES_AT_ONCE === FACES_AT_ONCE - 1) yield f / count;
     const first = n;
-    for (let i = sides[f]; i < sides[f + 1]; i++) {
+    const to = sides[f + 1];
+    for (let i = from; i < to; i++) {
       const g = beyond[i];
       if (sum[g] === 0) beyond[n++] = g;
       sum[g] += lengths[i];
@@ -142,9 +153,35 @@ function* gather(sides: Int32Array, { beyond, lengths }: Borders, count: number,
       lengths[i] = sum[beyond[i]];
       sum[beyond[i]] = 0;
     }
-    start[f + 1] = n;
+    from = to;
+    sides[f + 1] = n;
   }
-  return { start, face: beyond.slice(0, n), length: lengths.slice(0, n) };
+  return { start: sides, face: beyond, length: lengths };
+}
+
+/** The neighbours of each face, those before it first. */
+function bothWays({ start, face, length }: Pairs, count: number, scratch: Scratch) {
+  const pairs = start[count];
+  const both = {
+    start: new Uint32Array(count + 1),
+    face: new Uint32Array(2 * pairs),
+    length: new Float64Array(2 * pairs),
+  };
+  for (let i = 0; i < pairs; i++) both.start[face[i] + 1]++;
+  for (let f = 0; f < count; f++) both.start[f + 1] += both.start[f] + start[f + 1] - start[f];
+  const cursor = scratch.int32(count + 1);
+  cursor.set(both.start);
+  for (let f = 0; f < count; f++) {
+    for (let i = start[f]; i < start[f + 1]; i++) {
+      const g = face[i];
+      const at = cursor[f]++;
+      const mirrored = cursor[g]++;
+      both.face[at] = g;
+      both.face[mirrored] = f;
+      both.length[at] = both.length[mirrored] = length[i];
+    }
+  }
+  return both;
 }
 
 /** Faces whose neighbours are gathered between two chances to pause. */

@@ -1,130 +1,159 @@
-/** Segments in a run. */
+/** Spans in a run. */
 const RUN = 8;
 
-/**
- * The segments of closed rings in runs of up to eight that follow each other, each with a box around it: what tells
- * how far a point is from a border, and on which side, without looking at most of it.
- */
-export interface BorderRuns {
-  /** Segments: x0, y0, x1, y1, stride 4, ring after ring. */
-  readonly segments: Float64Array;
-  /** First segment of each run, and the number of segments at the end. No run goes on into another ring. */
-  readonly starts: Int32Array;
-  /** Box of each run: minX, minY, maxX, maxY, stride 4. */
-  readonly boxes: Float64Array;
-}
+/** Numbers kept of a span. */
+const SPAN = 5;
 
-/** Cuts rings (x, y, stride 2, last point not repeated) into runs. */
-export function borderRuns(rings: readonly Float64Array[]): BorderRuns {
-  let count = 0;
-  let runs = 0;
-  for (const ring of rings) {
-    count += ring.length >> 1;
-    runs += Math.ceil((ring.length >> 1) / RUN);
+/**
+ * The border of an area, prepared to tell how far points are from it and on which side they lie: straight spans, in
+ * runs of up to eight that follow each other, each with a box around it. One is used for many areas, one after the
+ * other: its arrays grow as needed and stay. Numbers go in and out by fields: as arguments of a call each would be an
+ * object of its own.
+ */
+export class BorderRuns {
+  /** Spans of the border, and runs of them. */
+  count = 0;
+  runs = 0;
+  /** Box of each run: minX, minY, maxX, maxY, stride 4. */
+  boxes = new Float64Array(4 * 32);
+  /** The point asked for. */
+  x = 0.5;
+  y = 0.5;
+  /** The square of what is too near to be worth knowing. */
+  stop = 0.5;
+  /** The span to begin with: the nearest one known. Kept as its place in `spans`. */
+  near = 0;
+  /** The answer: the distance from the border; −∞ where a span comes nearer than asked for. */
+  found = 0.5;
+  /** The nearest point of the border, once asked for. */
+  footX = 0.5;
+  footY = 0.5;
+  /** Middle, direction, half of the length: x, y, ux, uy, half, stride 5. */
+  private spans = new Float64Array(SPAN * 256);
+  /** Ends of spans: x0, y0, x1, y1, stride 4. */
+  private ends = new Float64Array(4 * 256);
+  /** First span of each run, and the number of spans at the end. No run goes on into another ring. */
+  private starts = new Int32Array(33);
+
+  /**
+   * Takes up closed rings (x, y, stride 2, last point not repeated). Points within `slack` of a straight line may be
+   * left out: no border point moves further, and the side of points further from the border stays.
+   */
+  take(rings: readonly Float64Array[], slack: number): void {
+    this.makeRoom(rings);
+    const { starts } = this;
+    let run = 0;
+    let from = 0;
+    for (const ring of rings) {
+      const to = this.takeRing(ring, from, slack);
+      for (; from < to; from += RUN) starts[run++] = from;
+      from = to;
+    }
+    starts[run] = from;
+    this.runs = run;
+    this.count = from;
+    this.near = 0;
+    for (let k = 0; k < run; k++) this.measureRun(k);
   }
-  const segments = new Float64Array(4 * count);
-  const starts = new Int32Array(runs + 1);
-  const boxes = new Float64Array(4 * runs);
-  let at = 0;
-  let run = 0;
-  for (const ring of rings) {
-    const length = ring.length;
-    for (let first = 0; first < length; first += 2 * RUN) {
-      starts[run] = at >> 2;
-      let x0 = ring[first];
-      let y0 = ring[first + 1];
-      let x1 = x0;
-      let y1 = y0;
-      const end = Math.min(first + 2 * RUN, length);
-      for (let i = first; i < end; i += 2) {
-        const next = i + 2 < length ? i + 2 : 0;
-        const x = ring[next];
-        const y = ring[next + 1];
-        segments[at] = ring[i];
-        segments[at + 1] = ring[i + 1];
-        segments[at + 2] = x;
-        segments[at + 3] = y;
-        at += 4;
-        if (x < x0) x0 = x;
-        if (x > x1) x1 = x;
-        if (y < y0) y0 = y;
-        if (y > y1) y1 = y;
-      }
-      boxes[4 * run] = x0;
-      boxes[4 * run + 1] = y0;
-      boxes[4 * run + 2] = x1;
-      boxes[4 * run + 3] = y1;
-      run++;
+
+  private makeRoom(rings: readonly Float64Array[]): void {
+    let spans = 0;
+    let runs = 0;
+    for (const { length } of rings) {
+      spans += length >> 1;
+      runs += Math.ceil((length >> 1) / RUN);
+    }
+    if (4 * spans > this.ends.length) {
+      this.spans = new Float64Array(2 * SPAN * spans);
+      this.ends = new Float64Array(2 * 4 * spans);
+    }
+    if (runs >= this.starts.length) {
+      this.starts = new Int32Array(2 * runs + 1);
+      this.boxes = new Float64Array(2 * 4 * runs);
     }
   }
-  starts[run] = at >> 2;
-  return { segments, starts, boxes };
-}
 
-/** Tells how far a point is from a border: see `borderDistance`. */
-export type BorderDistance = (x: number, y: number, enough: number) => number;
-
-/**
- * Distance from a point to the nearest segment of a border, positive inside the area (even-odd); −∞ where a segment
- * comes nearer than `enough`. Each question begins with the segment that was nearest in the one before.
- */
-export function borderDistance(border: BorderRuns): BorderDistance {
-  const search = new BorderSearch(border);
-  return (x, y, enough) => search.distance(x, y, enough);
-}
-
-/** Slack of comparisons that leave out what cannot matter, in parts: far above rounding. */
-const SLACK = 1 + 2 ** -30;
-
-/** Tells how far points are from a border, sooner within a disc that was told of. */
-export class BorderSearch {
-  /** The segment that was nearest to the last point asked for: where to begin. */
-  nearest = 0;
-  private readonly border: BorderRuns;
-  /** Runs that can be nearest to points of the disc, those nearest to its middle first; and how many. */
-  private readonly runs: Int32Array;
-  /** Squares of their distances from the middle. */
-  private readonly squares: Float64Array;
-  private count: number;
-  /** Whether the points of the disc are inside: 1, outside: 0, not known: -1. */
-  private side = -1;
-  /** The point asked for, the square of what is too near, and the answer. */
-  private x = 0.5;
-  private y = 0.5;
-  private stop = 0.5;
-  private found = 0.5;
-
-  constructor(border: BorderRuns) {
-    this.border = border;
-    this.count = border.starts.length - 1;
-    this.runs = new Int32Array(this.count);
-    this.squares = new Float64Array(this.count);
-    for (let run = 0; run < this.count; run++) this.runs[run] = run;
+  /**
+   * Puts the spans of a ring at place `span` on; returns the place after them. A way of length l between two points c
+   * apart lies in the ellipse about them whose smaller radius is √(l² − c²)/2: while that is within the slack, one span
+   * stands for it.
+   */
+  private takeRing(ring: Float64Array, span: number, slack: number): number {
+    const { ends } = this;
+    const most = 4 * slack * slack;
+    const { length } = ring;
+    let k = 4 * span;
+    let ax = ring[0];
+    let ay = ring[1];
+    let bx = ax;
+    let by = ay;
+    let way = 0;
+    for (let i = 2; i <= length; i += 2) {
+      const next = i < length ? i : 0;
+      const x = ring[next];
+      const y = ring[next + 1];
+      const step = Math.sqrt((x - bx) * (x - bx) + (y - by) * (y - by));
+      const longer = way + step;
+      if (way > 0 && longer * longer - (x - ax) * (x - ax) - (y - ay) * (y - ay) > most) {
+        ends[k] = ax;
+        ends[k + 1] = ay;
+        ends[k + 2] = bx;
+        ends[k + 3] = by;
+        k += 4;
+        ax = bx;
+        ay = by;
+        way = step;
+      } else way = longer;
+      bx = x;
+      by = y;
+    }
+    ends[k] = ax;
+    ends[k + 1] = ay;
+    ends[k + 2] = bx;
+    ends[k + 3] = by;
+    return (k >> 2) + 1;
   }
 
-  /** See `borderDistance`; for a point of the disc, once there is one. */
-  distance(x: number, y: number, enough: number): number {
-    if (this.isNear(x, y, enough)) return Number.NEGATIVE_INFINITY;
-    this.x = x;
-    this.y = y;
-    this.stop = enough > 0 ? enough * enough : 0;
-    this.search();
-    return this.found;
+  /** Fills in the spans and the box of a run. */
+  private measureRun(run: number): void {
+    const { spans, ends, starts, boxes } = this;
+    const first = 4 * starts[run];
+    const to = 4 * starts[run + 1];
+    let x0 = ends[first];
+    let y0 = ends[first + 1];
+    let x1 = x0;
+    let y1 = y0;
+    for (let k = first, i = SPAN * starts[run]; k < to; k += 4, i += SPAN) {
+      const ax = ends[k];
+      const ay = ends[k + 1];
+      const bx = ends[k + 2];
+      const by = ends[k + 3];
+      const length = Math.sqrt((bx - ax) * (bx - ax) + (by - ay) * (by - ay));
+      spans[i] = (ax + bx) / 2;
+      spans[i + 1] = (ay + by) / 2;
+      // A span without length may have any direction.
+      spans[i + 2] = length > 0 ? (bx - ax) / length : 1;
+      spans[i + 3] = length > 0 ? (by - ay) / length : 0;
+      spans[i + 4] = length / 2;
+      if (bx < x0) x0 = bx;
+      if (bx > x1) x1 = bx;
+      if (by < y0) y0 = by;
+      if (by > y1) y1 = by;
+    }
+    boxes[4 * run] = x0;
+    boxes[4 * run + 1] = y0;
+    boxes[4 * run + 2] = x1;
+    boxes[4 * run + 3] = y1;
   }
 
-  /** Whether the segment to begin with comes nearer to a point than `enough`. */
-  isNear(x: number, y: number, enough: number): boolean {
-    return enough > 0 && segmentSquare(this.border.segments, this.nearest, x, y) < enough * enough;
-  }
-
-  /** Numbers go in and out by fields: as arguments of a call each would be an object of its own. */
-  private search(): void {
-    const { segments: s, starts, boxes } = this.border;
-    const { runs, count, x, y, stop } = this;
-    let least = Number.POSITIVE_INFINITY;
-    let nearest = 0;
-    for (let n = 0; n < count; n++) {
-      const run = runs[n];
+  /** Finds how far the point is from the border, and the span that is nearest to it. */
+  find(): void {
+    const { spans: s, boxes, starts, runs, x, y, stop } = this;
+    this.found = Number.NEGATIVE_INFINITY;
+    let nearest = this.near;
+    let least = spanSquare(s, nearest, x, y);
+    if (least < stop) return;
+    for (let run = 0; run < runs; run++) {
       const x0 = boxes[4 * run];
       const y0 = boxes[4 * run + 1];
       const x1 = boxes[4 * run + 2];
@@ -132,104 +161,87 @@ export class BorderSearch {
       const wide = x < x0 ? x0 - x : x > x1 ? x - x1 : 0;
       const high = y < y0 ? y0 - y : y > y1 ? y - y1 : 0;
       if (wide * wide + high * high >= least) continue;
-      const to = 4 * starts[run + 1];
-      for (let i = 4 * starts[run]; i < to; i += 4) {
-        const ax = s[i];
-        const ay = s[i + 1];
-        const dx = s[i + 2] - ax;
-        const dy = s[i + 3] - ay;
-        let px = x - ax;
-        let py = y - ay;
-        const along = px * dx + py * dy;
-        if (along > 0) {
-          const square = dx * dx + dy * dy;
-          const t = along < square ? along / square : 1;
-          px -= t * dx;
-          py -= t * dy;
-        }
-        const d = px * px + py * py;
+      const to = SPAN * starts[run + 1];
+      for (let i = SPAN * starts[run]; i < to; i += SPAN) {
+        const d = spanSquare(s, i, x, y);
         if (d >= least) continue;
-        if (d < stop) {
-          this.found = Number.NEGATIVE_INFINITY;
-          return;
-        }
+        if (d < stop) return;
         least = d;
         nearest = i;
       }
     }
-    this.nearest = nearest;
-    const distance = Math.sqrt(least);
-    const inside = this.side < 0 ? isInside(this.border, x, y) : this.side === 1;
-    this.found = inside ? distance : -distance;
+    this.near = nearest;
+    this.found = Math.sqrt(least);
   }
 
-  /** From now on all points lie in the disc of `radius` about a point whose distance from the border is known. */
-  narrow(x: number, y: number, distance: number, radius: number): void {
-    const { runs, squares } = this;
-    const { boxes } = this.border;
-    const away = Math.abs(distance);
-    this.side = away <= radius * SLACK ? -1 : distance > 0 ? 1 : 0;
-    const reach = (away + 2 * radius) * SLACK;
-    const most = reach * reach;
-    let n = 0;
-    for (let run = 0; run < runs.length; run++) {
-      const x0 = boxes[4 * run];
-      const y0 = boxes[4 * run + 1];
-      const x1 = boxes[4 * run + 2];
-      const y1 = boxes[4 * run + 3];
-      const dx = x < x0 ? x0 - x : x > x1 ? x - x1 : 0;
-      const dy = y < y0 ? y0 - y : y > y1 ? y - y1 : 0;
-      const square = dx * dx + dy * dy;
-      if (square > most) continue;
-      let at = n++;
-      for (; at > 0 && squares[at - 1] > square; at--) {
-        squares[at] = squares[at - 1];
-        runs[at] = runs[at - 1];
-      }
-      squares[at] = square;
-      runs[at] = run;
+  /** Finds the point of the nearest span that is nearest. */
+  findFoot(): void {
+    const { spans: s, near: i } = this;
+    const ux = s[i + 2];
+    const uy = s[i + 3];
+    const half = s[i + 4];
+    const along = (this.x - s[i]) * ux + (this.y - s[i + 1]) * uy;
+    const t = Math.max(-half, Math.min(half, along));
+    this.footX = s[i] + t * ux;
+    this.footY = s[i + 1] + t * uy;
+  }
+
+  /** Whether the point lies inside the rings (even-odd). */
+  isInside(): boolean {
+    const { ends, starts, boxes, runs, x, y } = this;
+    let inside = false;
+    for (let run = 0; run < runs; run++) {
+      if (y < boxes[4 * run + 1] || y >= boxes[4 * run + 3] || x > boxes[4 * run + 2]) continue;
+      const from = 4 * starts[run];
+      const to = 4 * starts[run + 1];
+      // Of a run to the right of the point only the ends count.
+      const odd =
+        x < boxes[4 * run] ? ends[from + 1] > y !== ends[to - 1] > y : crosses(ends, from, to, x, y);
+      if (odd) inside = !inside;
     }
-    this.count = n;
+    return inside;
   }
 }
 
-/** Square of the distance from a point to the segment at `i`. */
-function segmentSquare(s: Float64Array, i: number, x: number, y: number): number {
-  const ax = s[i];
-  const ay = s[i + 1];
-  const dx = s[i + 2] - ax;
-  const dy = s[i + 3] - ay;
-  let px = x - ax;
-  let py = y - ay;
-  const along = px * dx + py * dy;
-  if (along > 0) {
-    const square = dx * dx + dy * dy;
-    const t = along < square ? along / square : 1;
-    px -= t * dx;
-    py -= t * dy;
-  }
-  return px * px + py * py;
+/** Square of the distance from a point to the span at `i`; without branches, which would be guessed wrong. */
+function spanSquare(s: Float64Array, i: number, x: number, y: number): number {
+  const px = x - s[i];
+  const py = y - s[i + 1];
+  const ux = s[i + 2];
+  const uy = s[i + 3];
+  const across = px * uy - py * ux;
+  const past = Math.abs(px * ux + py * uy) - s[i + 4];
+  const beyond = past + Math.abs(past);
+  return across * across + (beyond * beyond) / 4;
 }
 
-function isInside({ segments: s, starts, boxes }: BorderRuns, x: number, y: number): boolean {
-  let inside = false;
-  for (let run = 0; run + 1 < starts.length; run++) {
-    if (y < boxes[4 * run + 1] || y >= boxes[4 * run + 3] || x > boxes[4 * run + 2]) continue;
-    const from = 4 * starts[run];
-    const to = 4 * starts[run + 1];
-    // Of a run to the right of the point only the ends count.
-    if (x < boxes[4 * run] ? s[from + 1] > y !== s[to - 1] > y : crosses(s, from, to, x, y)) inside = !inside;
-  }
-  return inside;
-}
-
-/** Whether the ray from a point towards +x crosses segments an odd number of times. */
-function crosses(s: Float64Array, from: number, to: number, x: number, y: number): boolean {
+/** Whether the ray from a point towards +x crosses spans an odd number of times. */
+function crosses(ends: Float64Array, from: number, to: number, x: number, y: number): boolean {
   let odd = false;
   for (let i = from; i < to; i += 4) {
-    const ay = s[i + 1];
-    const by = s[i + 3];
-    if (ay > y !== by > y && x < s[i] + ((y - ay) / (by - ay)) * (s[i + 2] - s[i])) odd = !odd;
+    const ay = ends[i + 1];
+    const by = ends[i + 3];
+    if (ay > y !== by > y && x < ends[i] + ((y - ay) / (by - ay)) * (ends[i + 2] - ends[i])) odd = !odd;
   }
   return odd;
+}
+
+/** Tells how far a point is from a border: see `borderDistance`. */
+export type BorderDistance = (x: number, y: number, enough: number) => number;
+
+/**
+ * Distance from a point to the border of closed rings (x, y, stride 2, last point not repeated), positive inside
+ * (even-odd); −∞ where the border comes nearer than `enough`. Each question begins with what was nearest in the one
+ * before.
+ */
+export function borderDistance(rings: readonly Float64Array[]): BorderDistance {
+  const border = new BorderRuns();
+  border.take(rings, 0);
+  return (x, y, enough) => {
+    border.x = x;
+    border.y = y;
+    border.stop = enough > 0 ? enough * enough : 0;
+    border.find();
+    return border.found === Number.NEGATIVE_INFINITY || border.isInside() ? border.found : -border.found;
+  };
 }

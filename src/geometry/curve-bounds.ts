@@ -14,14 +14,14 @@ export function curveBounds(c: Curve, t0 = 0, t1 = 1): Bounds {
   if (c.kind === 'arc') {
     for (const t of arcExtrema(c, low, high)) box.add(arcPoint(c, t));
   } else if (c.kind !== 'line') {
-    for (let axis: 0 | 1 = 0; axis < 2; axis++) {
-      for (const t of bezierExtrema(c, axis as 0 | 1)) {
-        if (t > low && t < high) box.add(pointAt(c, t));
-      }
+    for (const axis of AXES) {
+      for (const t of bezierExtrema(c, axis)) if (t > low && t < high) box.add(pointAt(c, t));
     }
   }
   return [box.x0, box.y0, box.x1, box.y1];
 }
+
+const AXES = [0, 1] as const;
 
 /** A box that grows. */
 class Box {
@@ -53,6 +53,8 @@ function bezierExtrema(c: Exclude<Curve, { kind: 'line' | 'arc' }>, axis: 0 | 1)
   const d0 = c.control1[axis] - c.from[axis];
   const d1 = c.control2[axis] - c.control1[axis];
   const d2 = c.to[axis] - c.control2[axis];
+  const isMonotone = (d0 > 0 && d1 > 0 && d2 > 0) || (d0 < 0 && d1 < 0 && d2 < 0);
+  if (isMonotone) return [];
   return quadraticRoots(d0 - 2 * d1 + d2, d1 - d0, d0);
 }
 

@@ -1,5 +1,5 @@
 import { bernsteinRoots, combineBernstein, multiplyBernstein } from './bernstein.js';
-import { type ArcCurve, type Curve, derivativeAt } from './curve.js';
+import { type ArcCurve, type CubicCurve, type Curve, derivativeAt } from './curve.js';
 import type { Point } from './point.js';
 
 /** Relative error at which halving a stretch stops. */
@@ -52,9 +52,12 @@ export function lengthBetween(measure: LengthMeasure, t0: number, t1: number): n
   const { curve } = measure;
   if (curve.kind === 'line' || (curve.kind === 'arc' && curve.rx === curve.ry))
     return measure.even * (high - low);
-  const breaks = [low];
-  for (const t of measure.slow) if (t > low && t < high) breaks.push(t);
-  breaks.push(high);
+  const within = measure.slow.filter((t) => t > low && t < high);
+  if (within.length === 0) {
+    const whole = gaussLegendre(measure, low, high);
+    return halve(measure, low, high, whole, PRECISION * whole, MAX_DEPTH);
+  }
+  const breaks = [low, ...within, high];
   const parts: number[] = [];
   let whole = 0;
   for (let i = 0; i + 1 < breaks.length; i++) {
@@ -76,10 +79,16 @@ function slowPlaces(c: Curve): number[] {
   switch (c.kind) {
     case 'line':
       return [];
-    case 'quadratic':
-      return speedMinima([c.from, c.control, c.to]);
+    case 'quadratic': {
+      // B′·B″ is linear.
+      const [ax, ay] = derivativeAt(c, 0);
+      const [bx, by] = derivativeAt(c, 1);
+      const square = (bx - ax) * (bx - ax) + (by - ay) * (by - ay);
+      const t = -(ax * (bx - ax) + ay * (by - ay)) / square;
+      return t > 0 && t < 1 ? [t] : [];
+    }
     case 'cubic':
-      return speedMinima([c.from, c.control1, c.control2, c.to]);
+      return runsOn(c) ? [] : speedMinima([c.from, c.control1, c.control2, c.to]);
     case 'arc': {
       const quarter = Math.PI / 2;
       const low = Math.min(c.start, c.start + c.sweep);
@@ -90,6 +99,20 @@ function slowPlaces(c: Curve): number[] {
       return turns.filter((t) => t > 0 && t < 1).sort((s, t) => s - t);
     }
   }
+}
+
+/**
+ * Whether all legs of a cubic's control polygon point within a right angle of each other: then B′, a mean of them, comes
+ * nowhere near zero, and the rule needs no places to break at.
+ */
+function runsOn({ from, control1, control2, to }: CubicCurve): boolean {
+  const ax = control1[0] - from[0];
+  const ay = control1[1] - from[1];
+  const bx = control2[0] - control1[0];
+  const by = control2[1] - control1[1];
+  const dx = to[0] - control2[0];
+  const dy = to[1] - control2[1];
+  return ax * bx + ay * by > 0 && ax * dx + ay * dy > 0 && bx * dx + by * dy > 0;
 }
 
 /** Roots of B′·B″. */

@@ -2,7 +2,7 @@ import { pointAt } from '../geometry/curve.js';
 import { curveArea } from '../geometry/curve-area.js';
 import { curveBounds } from '../geometry/curve-bounds.js';
 import { type Bounds, EMPTY_BOUNDS, joinBounds, type Point } from '../geometry/point.js';
-import type { Pole } from '../geometry/pole.js';
+import { type Pole, PoleSearch } from '../geometry/pole.js';
 import type { MapCurve } from './flat-lines.js';
 import { labelPlace } from './label-place.js';
 import { type FacedNet, ringOf, walksByFace } from './net.js';
@@ -49,14 +49,10 @@ export function* buildRegions(
   yield 0.9;
   const build = (f: number, i: number): Region => {
     const sorted = sortLoops(loops[f], edges, traced.nodes, measures);
-    const bounds = sorted.loops[0].reduce(
-      (box, { edge }) => joinBounds(box, measures[edge].bounds),
-      EMPTY_BOUNDS,
-    );
     return {
       id: `r${i + 1}`,
       area: sorted.area,
-      bounds,
+      bounds: loopBounds(sorted.loops[0], measures),
       labelPoint: [poles[f].x, poles[f].y],
       labelRoom: poles[f].room,
       loops: sorted.loops,
@@ -84,22 +80,37 @@ function measureEdge(edge: MapEdge, nodes: readonly MapNode[], curves: readonly 
   const origin = nodes[edge.from].at;
   const end = nodes[edge.to].at;
   let area = 0;
-  let bounds: Bounds = [
-    Math.min(origin[0], end[0]),
-    Math.min(origin[1], end[1]),
-    Math.max(origin[0], end[0]),
-    Math.max(origin[1], end[1]),
-  ];
+  let x0 = Math.min(origin[0], end[0]);
+  let y0 = Math.min(origin[1], end[1]);
+  let x1 = Math.max(origin[0], end[0]);
+  let y1 = Math.max(origin[1], end[1]);
   let at: Point = origin;
   for (const { curve, t0, t1 } of edge.pieces) {
     const c = curves[curve].curve;
     const start = pointAt(c, t0);
     area += chordArea(at, start, origin) + curveArea(c, t0, t1, origin);
-    bounds = joinBounds(bounds, curveBounds(c, Math.min(t0, t1), Math.max(t0, t1)));
+    const box = curveBounds(c, t0, t1);
+    x0 = Math.min(x0, box[0]);
+    y0 = Math.min(y0, box[1]);
+    x1 = Math.max(x1, box[2]);
+    y1 = Math.max(y1, box[3]);
     at = pointAt(c, t1);
   }
   // Green's theorem with y up is positive counterclockwise; y down turns the sign.
-  return { area: -(area + chordArea(at, end, origin)), bounds };
+  return { area: -(area + chordArea(at, end, origin)), bounds: [x0, y0, x1, y1] };
+}
+
+/** The box around a loop. */
+function loopBounds(loop: readonly LoopStep[], measures: readonly EdgeMeasure[]): Bounds {
+  let [x0, y0, x1, y1] = EMPTY_BOUNDS;
+  for (const { edge } of loop) {
+    const { bounds } = measures[edge];
+    x0 = Math.min(x0, bounds[0]);
+    y0 = Math.min(y0, bounds[1]);
+    x1 = Math.max(x1, bounds[2]);
+    y1 = Math.max(y1, bounds[3]);
+  }
+  return [x0, y0, x1, y1];
 }
 
 /** ½ (a − o) × (b − o). */
@@ -143,13 +154,13 @@ function findPoles(
   measures: readonly EdgeMeasure[],
 ): Generator<number, Pole[]> {
   const walks = walksByFace(faced);
+  const search = new PoleSearch();
   return mapInTurns(loops, (list, f) => {
-    const rings = Array.from(walks.first.subarray(walks.start[f + 1], walks.start[f + 2]), (h) =>
-      ringOf(faced, h),
-    );
+    const rings: Float64Array[] = [];
+    for (let w = walks.start[f + 1]; w < walks.start[f + 2]; w++) rings.push(ringOf(faced, walks.first[w]));
     let box = EMPTY_BOUNDS;
-    for (const loop of list) for (const { edge } of loop) box = joinBounds(box, measures[edge].bounds);
-    return labelPlace(rings, Math.min(box[2] - box[0], box[3] - box[1]));
+    for (const loop of list) box = joinBounds(box, loopBounds(loop, measures));
+    return labelPlace(rings, Math.min(box[2] - box[0], box[3] - box[1]), search);
   });
 }
 

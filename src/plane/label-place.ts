@@ -1,6 +1,6 @@
-import { borderDistance, borderRuns } from '../geometry/border-runs.js';
+import { borderDistance } from '../geometry/border-runs.js';
 import { hypotenuse } from '../geometry/point.js';
-import { type Pole, poleOf } from '../geometry/pole.js';
+import { type Pole, PoleSearch } from '../geometry/pole.js';
 
 /** A label's place is found to this part of a region's smaller side: nobody sees the rest. */
 const SIDE_PART = 0.03;
@@ -14,14 +14,14 @@ const MOST_PLACES = 256;
 /**
  * A place well inside a region, near the one furthest from all its lines (`poleOf`), and its distance to them.
  * `rings` are its walks, the region on their left, x, y, stride 2, last point not repeated; `side` is the smaller
- * side of its box. All in mm.
+ * side of its box. All in mm. `search` saves arrays where many places are looked for.
  */
-export function labelPlace(rings: readonly Float64Array[], side: number): Pole {
+export function labelPlace(rings: readonly Float64Array[], side: number, search = new PoleSearch()): Pole {
   const thickness = thicknessOf(rings);
   const precision = Math.min(SIDE_PART * side, THIN_PART * thickness);
-  let best = poleOf(rings, precision);
+  let best = search.find(rings, precision);
   if (best.room > 0) return best;
-  const distanceAt = borderDistance(borderRuns(rings));
+  const distanceAt = borderDistance(rings);
   for (const [x, y] of alongBorder(rings, thickness)) {
     const room = distanceAt(x, y, best.room);
     if (room > best.room) best = { x, y, room };

@@ -19,8 +19,12 @@ export interface TracedEdges {
 /** Lengths are compared in these units, mm: their last bits depend on the direction of a curve. */
 const SAME_LENGTH = 2 ** -20;
 
-/** A run of net half-edges between two nodes of the map. */
-type Chain = readonly number[];
+/** An edge, and the net half-edges along it: the places of the first one and after the last one in `Tracing.chains`. */
+interface FoundEdge {
+  readonly first: number;
+  readonly end: number;
+  readonly edge: MapEdge;
+}
 
 /**
  * Joins net edges into map edges: from node to node, over all points where just two edges meet. A closed line
@@ -47,10 +51,23 @@ export function* traceEdges(
   }
   const edgeOf = new Int32Array(net.edgeFrom.length).fill(-1);
   const along = new Uint8Array(net.edgeFrom.length);
-  const found: { chain: Chain; edge: MapEdge }[] = [];
+  const chains = new Int32Array(net.edgeFrom.length);
+  const found: FoundEdge[] = [];
   const lengthOf = lengthsOf(curves);
   yield 0;
-  const work: Tracing = { faced, curves, ranks, isNode, nodes, nodeOf, edgeOf, along, found, lengthOf };
+  const work: Tracing = {
+    faced,
+    curves,
+    ranks,
+    isNode,
+    nodes,
+    nodeOf,
+    edgeOf,
+    along,
+    chains,
+    found,
+    lengthOf,
+  };
   for (const [n, v] of nodeAt.entries()) {
     traceFrom(work, v);
     if (isTurnEnd(n)) yield (0.9 * n) / nodeAt.length;
@@ -60,8 +77,8 @@ export function* traceEdges(
   const size = ({ length }: MapEdge): number => Math.round(length / SAME_LENGTH);
   found.sort(({ edge: a }, { edge: b }) => a.from - b.from || a.to - b.to || size(a) - size(b));
   yield 0.94;
-  found.forEach(({ chain }, e) => {
-    for (const h of chain) edgeOf[h >> 1] = e;
+  found.forEach(({ first, end }, e) => {
+    for (let i = first; i < end; i++) edgeOf[chains[i] >> 1] = e;
   });
   yield 0.97;
   const edges = markKinds(
@@ -81,22 +98,26 @@ interface Tracing {
   readonly nodeOf: Int32Array;
   readonly edgeOf: Int32Array;
   readonly along: Uint8Array;
-  readonly found: { chain: Chain; edge: MapEdge }[];
+  /** Half-edges along the edges found, one edge after the other. */
+  readonly chains: Int32Array;
+  readonly found: FoundEdge[];
   readonly lengthOf: (pieces: readonly CurvePiece[]) => number;
 }
 
 /** Traces the edges that leave a node and are not known yet. */
 function traceFrom(work: Tracing, v: number): void {
-  const { faced, curves, ranks, isNode, nodes, nodeOf, edgeOf, along, found, lengthOf } = work;
+  const { faced, isNode, edgeOf, along, chains, found } = work;
   const { half } = faced;
   for (let i = half.start[v]; i < half.start[v + 1]; i++) {
     if (edgeOf[half.out[i] >> 1] >= 0) continue;
-    const chain = followChain(faced, half.out[i], isNode);
-    for (const h of chain) {
+    const first = found.length > 0 ? found[found.length - 1].end : 0;
+    const end = followChain(faced, half.out[i], isNode, chains, first);
+    for (let k = first; k < end; k++) {
+      const h = chains[k];
       edgeOf[h >> 1] = found.length;
       along[h >> 1] = (h & 1) === 0 ? 1 : 0;
     }
-    found.push({ chain, edge: makeEdge(faced, curves, ranks, chain, nodeOf, nodes, lengthOf) });
+    found.push({ first, end, edge: makeEdge(work, first, end) });
   }
 }
 
@@ -116,38 +137,31 @@ function markNodes({ net, half }: FacedNet): Uint8Array {
 const origin = ({ net }: FacedNet, h: number): number =>
   (h & 1) === 0 ? net.edgeFrom[h >> 1] : net.edgeTo[h >> 1];
 
-function followChain(faced: FacedNet, first: number, isNode: Uint8Array): Chain {
-  const chain = [first];
-  let h = first;
-  while (isNode[origin(faced, h ^ 1)] === 0) {
-    h = faced.half.next[h];
-    chain.push(h);
+/** Puts the half-edges from `h` to the next node at place `end` on; returns the place after them. */
+function followChain(
+  faced: FacedNet,
+  h: number,
+  isNode: Uint8Array,
+  chains: Int32Array,
+  end: number,
+): number {
+  let last = h;
+  chains[end++] = last;
+  while (isNode[origin(faced, last ^ 1)] === 0) {
+    last = faced.half.next[last];
+    chains[end++] = last;
   }
-  return chain;
+  return end;
 }
 
-function makeEdge(
-  faced: FacedNet,
-  curves: readonly MapCurve[],
-  ranks: Int32Array,
-  chain: Chain,
-  nodeOf: Int32Array,
-  nodes: readonly MapNode[],
-  lengthOf: (pieces: readonly CurvePiece[]) => number,
-): MapEdge {
+/** The edge along the half-edges at places `begin … end - 1`. */
+function makeEdge(work: Tracing, begin: number, end: number): MapEdge {
+  const { faced, nodeOf, nodes, chains, lengthOf } = work;
   const { left, right } = faced;
-  const first = chain[0];
+  const first = chains[begin];
   const from = nodeOf[origin(faced, first)];
-  const to = nodeOf[origin(faced, chain[chain.length - 1] ^ 1)];
-  const pieces = piecesOf(faced, ranks, chain);
-  const shapes = new Set<number>();
-  const { net } = faced;
-  for (const h of chain) {
-    for (let i = net.start[h >> 1]; i < net.start[(h >> 1) + 1]; i++) {
-      const c = net.curve[i];
-      if (curves[c].cuts && curves[c].shape >= 0) shapes.add(curves[c].shape);
-    }
-  }
+  const to = nodeOf[origin(faced, chains[end - 1] ^ 1)];
+  const pieces = piecesOf(work, begin, end);
   return {
     from,
     to,
@@ -156,8 +170,24 @@ function makeEdge(
     kind: 'border',
     pieces,
     length: lengthOf(pieces) || distance(nodes[from].at, nodes[to].at),
-    shapes: [...shapes].sort((a, b) => b - a),
+    shapes: shapesOf(work, begin, end),
   };
+}
+
+/** The shapes whose outlines run along an edge, topmost first. */
+function shapesOf({ faced: { net }, curves, chains }: Tracing, begin: number, end: number): number[] {
+  const shapes: number[] = [];
+  let last = -1;
+  for (let k = begin; k < end; k++) {
+    const e = chains[k] >> 1;
+    for (let i = net.start[e]; i < net.start[e + 1]; i++) {
+      const { cuts, shape } = curves[net.curve[i]];
+      if (!cuts || shape < 0 || shape === last) continue;
+      last = shape;
+      if (!shapes.includes(shape)) shapes.push(shape);
+    }
+  }
+  return shapes.sort((a, b) => b - a);
 }
 
 /** Lengths of pieces of curves; what is known of a curve is kept for its next piece. */
@@ -178,13 +208,16 @@ function lengthsOf(curves: readonly MapCurve[]): (pieces: readonly CurvePiece[])
 const SAME_PARAMETER = 1e-9;
 
 /** The curves along a chain: each as long as it lasts, the one of the lowest rank where there is a choice. */
-function piecesOf({ net }: FacedNet, ranks: Int32Array, chain: Chain): CurvePiece[] {
+function piecesOf(work: Tracing, begin: number, end: number): CurvePiece[] {
+  const { ranks, chains } = work;
+  const { net } = work.faced;
   const pieces: CurvePiece[] = [];
   // The piece under way; -1 before the first.
   let curve = -1;
   let t0 = 0;
   let t1 = 0;
-  for (const h of chain) {
+  for (let k = begin; k < end; k++) {
+    const h = chains[k];
     const e = h >> 1;
     const forward = (h & 1) === 0;
     let best = -1;
@@ -212,23 +245,25 @@ function piecesOf({ net }: FacedNet, ranks: Int32Array, chain: Chain): CurvePiec
 /** Edges with one face on both sides are veins as far as they can be worn away from a free end. */
 function markKinds(edges: readonly MapEdge[], nodes: number): MapEdge[] {
   const degree = new Int32Array(nodes);
-  const at: number[][] = Array.from({ length: nodes }, () => []);
+  // The edges at a node that are not worn away, combined bit by bit (xor): with one left, that one.
+  const rest = new Int32Array(nodes);
   edges.forEach(({ from, to }, e) => {
     degree[from]++;
     degree[to]++;
-    at[from].push(e);
-    at[to].push(e);
+    rest[from] ^= e;
+    rest[to] ^= e;
   });
   const vein = new Uint8Array(edges.length);
   const free: number[] = [];
   for (let v = 0; v < nodes; v++) if (degree[v] === 1) free.push(v);
   for (let v = free.pop(); v !== undefined; v = free.pop()) {
-    const e = at[v].find((edge) => vein[edge] === 0);
-    if (e === undefined) continue;
+    if (degree[v] !== 1) continue;
+    const e = rest[v];
     vein[e] = 1;
     const other = edges[e].from === v ? edges[e].to : edges[e].from;
     degree[v]--;
     degree[other]--;
+    rest[other] ^= e;
     if (degree[other] === 1) free.push(other);
   }
   return edges.map((edge, e): MapEdge => {

@@ -1,4 +1,4 @@
-import { borderDistance, borderRuns } from '../geometry/border-runs.js';
+import { borderDistance } from '../geometry/border-runs.js';
 import type { Point } from '../geometry/point.js';
 import type { RegionMap } from '../plane/region-map.js';
 import { regionRings } from '../plane/region-rings.js';
@@ -52,7 +52,7 @@ function distanceTo(map: RegionMap, region: number): (at: Point) => number {
   const rings = regionRings(map, region).map((ring) =>
     Float64Array.from(ring.slice(0, -1).flatMap(([x, y]) => [x, -y])),
   );
-  const distance = borderDistance(borderRuns(rings));
+  const distance = borderDistance(rings);
   return ([x, y]) => distance(x, y, Number.NEGATIVE_INFINITY);
 }
 

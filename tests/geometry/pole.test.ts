@@ -1,39 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { poleOf } from '../../src/geometry/pole.js';
+import { PoleSearch, poleOf } from '../../src/geometry/pole.js';
+import { roomAt, starOf } from '../support/rings.js';
 
 const box = (x0: number, y0: number, x1: number, y1: number): Float64Array =>
   Float64Array.of(x0, y0, x1, y0, x1, y1, x0, y1);
-
-/** A star-shaped ring: radii at even angles about the origin. */
-function starOf(radii: readonly number[]): Float64Array {
-  return Float64Array.from(
-    radii.flatMap((r, i) => {
-      const angle = (2 * Math.PI * i) / radii.length;
-      return [r * Math.cos(angle), r * Math.sin(angle)];
-    }),
-  );
-}
-
-/** Distance to the nearest segment by brute force, negative outside. */
-function roomAt(rings: readonly Float64Array[], x: number, y: number): number {
-  let least = Number.POSITIVE_INFINITY;
-  let turns = 0;
-  for (const ring of rings) {
-    for (let i = 0; i < ring.length; i += 2) {
-      const j = (i + 2) % ring.length;
-      const [ax, ay, bx, by] = [ring[i], ring[i + 1], ring[j], ring[j + 1]];
-      const square = (bx - ax) ** 2 + (by - ay) ** 2;
-      const t = Math.min(1, Math.max(0, ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / square));
-      least = Math.min(least, Math.hypot(x - ax - t * (bx - ax), y - ay - t * (by - ay)));
-      turns += Math.atan2(
-        (ax - x) * (by - y) - (ay - y) * (bx - x),
-        (ax - x) * (bx - x) + (ay - y) * (by - y),
-      );
-    }
-  }
-  return Math.round(turns / (2 * Math.PI)) % 2 === 0 ? -least : least;
-}
 
 describe('pole of inaccessibility', () => {
   it('is the centre of the inscribed disc', () => {
@@ -73,5 +44,75 @@ describe('pole of inaccessibility', () => {
       }),
       { numRuns: 40 },
     );
+  });
+
+  const wave = fc.record({
+    share: fc.double({ min: 0, max: 0.5, noNaN: true }),
+    waves: fc.integer({ min: 2, max: 9 }),
+    count: fc.integer({ min: 3, max: 200 }),
+    hole: fc.double({ min: 0, max: 0.9, noNaN: true }),
+  });
+  type Wave = { share: number; waves: number; count: number; hole: number };
+  /** On the grid of 1/1024: a wavy disc, with a hole of the same form or without. */
+  const wavyRings = ({ share, waves, count, hole }: Wave): Float64Array[] => {
+    const ringOf = (radius: number): Float64Array => {
+      const radii = Array.from({ length: count }, (_, i) => Math.sin((2 * Math.PI * waves * i) / count));
+      return starOf(radii.map((sine) => radius * (1 + share * sine))).map((v) => Math.round(v * 1024) / 1024);
+    };
+    return hole > 0.2 ? [ringOf(20), ringOf(20 * hole)] : [ringOf(20)];
+  };
+
+  it('is the same whatever was searched before with the same arrays', () => {
+    fc.assert(
+      fc.property(fc.array(wave, { minLength: 2, maxLength: 6 }), (shapes) => {
+        const search = new PoleSearch();
+        for (const rings of shapes.map(wavyRings))
+          expect(search.find(rings, 0.4)).toEqual(poleOf(rings, 0.4));
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('goes along with an area that is moved by whole steps of the grid', () => {
+    const steps = fc.integer({ min: -(2 ** 18), max: 2 ** 18 });
+    fc.assert(
+      fc.property(wave, steps, steps, (shape, dx, dy) => {
+        const rings = wavyRings(shape);
+        const moved = rings.map((ring) => ring.map((v, i) => v + (i % 2 === 0 ? dx : dy) / 1024));
+        const pole = poleOf(rings, 0.5);
+        const other = poleOf(moved, 0.5);
+        expect(other.x - dx / 1024).toBeCloseTo(pole.x, 6);
+        expect(other.y - dy / 1024).toBeCloseTo(pole.y, 6);
+      }),
+      { numRuns: 100 },
+    );
+  });
+
+  it('stays where it is among equally good places when the border moves by a hair', () => {
+    const circle = (r: number): Float64Array => starOf(Array.from({ length: 90 }, () => r));
+    const equals = [
+      [circle(20), circle(12)],
+      [box(0, 0, 60, 40), box(8, 8, 52, 32)],
+      [box(0, 0, 60, 40), circle(14).map((v, i) => v + (i % 2 === 0 ? 30 : 20))],
+      [box(0, 0, 90, 10)],
+      [Float64Array.of(0, 0, 10, 0, 10, 20, 20, 20, 20, 0, 30, 0, 30, 30, 0, 30)],
+    ];
+    const hair = fc.infiniteStream(fc.double({ min: -1e-7, max: 1e-7, noNaN: true }));
+    fc.assert(
+      fc.property(fc.constantFrom(...equals), hair, (rings, hairs) => {
+        const moved = rings.map((ring) => ring.map((v) => v + hairs.next().value!));
+        const pole = poleOf(rings, 0.4);
+        const other = poleOf(moved, 0.4);
+        expect(Math.hypot(other.x - pole.x, other.y - pole.y)).toBeLessThan(1e-3);
+      }),
+      { numRuns: 200 },
+    );
+  });
+
+  it('takes the first of equally good places, row by row', () => {
+    const frame = [box(0, 0, 60, 40), box(8, 8, 52, 32)];
+    const { x, y } = poleOf(frame, 0.3);
+    expect(x).toBeLessThan(30);
+    expect(y).toBeLessThan(20);
   });
 });

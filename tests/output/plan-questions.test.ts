@@ -30,7 +30,7 @@ const QUESTIONS: readonly (readonly [string, RegExp])[] = [
   ['Which bits?', /Bits: [\d.]+ mm/],
   ['Which sheets are in the saw now, which in front?', /In the saw, front first: s1 .* and s\d/],
   ['How high is that?', /together \d+ mm high/],
-  ['Which sheet do I lift off, and when?', /Lift off sheet s4: .*Lift off sheet s3, of A and E: /],
+  ['Which sheet do I lift off, and when?', /Lift off sheet s4: .*Lift off sheet s3, of A and C: /],
   ['What do I do with a sheet that I lifted off?', /what is left of it is offcut\. Keep it until the end/],
   ['Does a sheet that I lifted off go back on?', /Lift off sheet s2 and set it aside: it goes back on later/],
   ['How does it get back to just where it was?', /line all up in the corner stop/],
@@ -116,10 +116,10 @@ const QUESTIONS: readonly (readonly [string, RegExp])[] = [
     'What is left when the frame is off, and what holds it?',
     /A is the rest of the board; p1 no longer holds it: keep it flat on the table/,
   ],
-  ['Which block do I saw now?', /157 Block E: Saw out p90 .* 160 Block D: .* 164 Block A: /],
+  ['Which block do I saw now?', /157 Block C: Saw out p89 .* 160 Block D: .* 164 Block A: /],
   [
     'Another block is on the table: how do I change?',
-    /Bring the blade out of E, through gaps and kerfs that lead to its edge, take E off the table and put D, with what it is taped to, on\. Bring the blade in from outside/,
+    /Bring the blade out of C, through gaps and kerfs that lead to its edge, take C off the table and put D, with what it is taped to, on\. Bring the blade in from outside/,
   ],
   [
     'The setting is done and the blade still in: what now?',
@@ -163,7 +163,7 @@ const OWL_QUESTIONS: readonly (readonly [string, RegExp])[] = [
   ['Which sheets do I leave off at first?', /Leave sheets s2 and s3 off for now: they are put on later/],
   [
     'Which part of the board is which?',
-    /The board comes apart: B \(top right, with .*Nothing is sawn in B and C now.*A \(bottom left, with p\d+ left tail feather\); B \(top right, with p\d+ moon and p\d+ moon\)/,
+    /The board comes apart: B \(top left, with .*Nothing is sawn in B and C now.*A \(bottom left, with p\d+ left tail feather\); B \(top left, with p\d+ moon and p\d+ moon\)/,
   ],
   [
     'A way that I go in by is taped: what now?',
@@ -179,7 +179,7 @@ const OWL_QUESTIONS: readonly (readonly [string, RegExp])[] = [
   ],
   [
     'What is the floor of the eyes finished with?',
-    /s2 \(cherry plywood\), with the finish .* “oiled”: in p4/,
+    /s2 \(cherry plywood\), with the finish .* “oiled”: in p5 left eye and p4 right eye/,
   ],
 ];
 

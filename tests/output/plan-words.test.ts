@@ -94,13 +94,13 @@ describe('words of steps', () => {
   const owl = saidOf(plans.owl);
 
   it('does not send the blade back along a line from whose end the next step goes on', () => {
-    for (const number of [72, 79]) {
+    for (const number of [72, 108]) {
       expect(harbour[number - 1].keep).toMatch(/stop at the end; the next step goes on from there\.$/);
       expect(harbour[number].start).toMatch(
         /^The blade stands at the mark already: saw on along the red line with white dashes, which is sawn now,/,
       );
     }
-    expect(harbour[102 - 1].keep).toBe('Nothing comes free: go back along the kerf.');
+    expect(harbour[101 - 1].keep).toBe('Nothing comes free: go back along the kerf.');
   });
 
   it('a block that comes loose is either taped where it lies or taken out and stuck to scrap, never both', () => {
@@ -149,7 +149,7 @@ describe('words of steps', () => {
     const named = told.flatMap(([, list]) => list.match(/\bp\d+(?= )/g) ?? []);
     const large = plans.harbour.pieces.filter(({ area }) => area >= 1600).map(({ id }) => id);
     expect([...named].sort()).toEqual([...large].sort());
-    expect(large).toContain('p25');
+    expect(large).toContain('p26');
   });
 
   it('writes an example of ids that the drawing has', () => {
@@ -161,7 +161,7 @@ describe('words of steps', () => {
   });
 
   it('brings the blade out before a way that is sawn in from the edge', () => {
-    for (const number of [15, 20, 48]) {
+    for (const number of [15, 20]) {
       expect(owl[number - 1].start).toMatch(
         /^Bring the blade out to the edge by a way that is open, with the tape across it cut\. Then bring it/,
       );
@@ -178,8 +178,8 @@ describe('words of steps', () => {
       /^Bring the blade out of A, .* its edge, with the tape across them cut, take A off the table and put E on\. /,
     );
     expect(owl[46].start).toMatch(/^Bring the blade out of E, .* from the edge of the board/);
-    expect(harbour[171].start).toMatch(/^Bring the blade out of E, .* put A on\. Unplug the saw and thread/);
-    expect(harbour[156].start).toMatch(/^Take A off the table and put E on\. Clamp the blade again/);
+    expect(harbour[171].start).toMatch(/^Bring the blade out of C, .* put A on\. Unplug the saw and thread/);
+    expect(harbour[156].start).toMatch(/^Take A off the table and put C on\. Clamp the blade again/);
     const text = textOf(plans.owl);
     expect(text).toMatch(
       /after 28 steps, .*? If the blade is still in the work, .* tape across them cut; then/,

@@ -79,7 +79,7 @@ describe('ways in through the waste of the board', () => {
     const first = stepsOf(plan).find(({ boardApart }) => boardApart !== undefined)!;
     const ownerOf = new Map(plan.pieces.map(({ id, region }) => [region, id]));
     expect(first.regions.map((r) => ownerOf.get(r))).toEqual(['p3']);
-    expect(first.boardApart!.map(({ place }) => place)).toEqual(['top right', 'top left']);
+    expect(first.boardApart!.map(({ place }) => place)).toEqual(['top left', 'top right']);
     expect(first.boardApart![1].regions.map((r) => ownerOf.get(r))).toEqual(['p8']);
     // What is apart stays so in the settings that follow, as far as it still stands.
     const settings = plan.passes.filter(({ boardApart }) => boardApart !== undefined);

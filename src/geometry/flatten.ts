@@ -50,13 +50,15 @@ export function flattenParameters(c: Curve, tolerance: number, room = flattenRoo
 export interface FlattenRoom {
   /** By eighths of a Bézier: how much it bends, then how far a chord may reach. */
   readonly parts: Float64Array;
+  /** Three control vectors of an eighth. */
+  readonly vectors: Float64Array;
   /** Parameters of its first and its last half. */
   readonly first: number[];
   readonly last: number[];
 }
 
 export function flattenRoom(): FlattenRoom {
-  return { parts: new Float64Array(PARTS), first: [], last: [] };
+  return { parts: new Float64Array(PARTS), vectors: new Float64Array(6), first: [], last: [] };
 }
 
 /** Parameters of a single chord. */
@@ -185,9 +187,10 @@ function comparePoints(a: Point, b: Point): number {
   return a[0] - b[0] || a[1] - b[1];
 }
 
-function bezierParameters(c: Bezier, tolerance: number, { parts, first, last }: FlattenRoom): Float64Array {
+function bezierParameters(c: Bezier, tolerance: number, room: FlattenRoom): Float64Array {
   if (isFlat(c, tolerance)) return endsOnly();
-  putBends(c, parts);
+  const { parts, first, last } = room;
+  putBends(c, room);
   for (let part = 0; part < PARTS; part++)
     parts[part] = Math.max(1 / MAX_CHORDS, Math.sqrt((8 * tolerance) / parts[part]));
   const before = walkHalf(parts, first);
@@ -234,7 +237,7 @@ function onGrid(t: number): number {
  * these are within a right angle of each other, the curve runs on along each chord, and its deviation is that across
  * it. Elsewhere, |B″|.
  */
-function putBends(c: Bezier, bends: Float64Array): void {
+function putBends(c: Bezier, { parts: bends, vectors }: FlattenRoom): void {
   const [sx, sy] = derivativeAt(c, 0);
   const px = secondDerivative(c, 0, 0);
   const py = secondDerivative(c, 0, 1);
@@ -256,8 +259,14 @@ function putBends(c: Bezier, bends: Float64Array): void {
     const mx = ux + (step / 2) * ax;
     const my = uy + (step / 2) * ay;
     const isNarrow = ux * vx + uy * vy > 0 && ux * mx + uy * my > 0 && mx * vx + my * vy > 0;
+    vectors[0] = ux;
+    vectors[1] = uy;
+    vectors[2] = mx;
+    vectors[3] = my;
+    vectors[4] = vx;
+    vectors[5] = vy;
     bends[part] = isNarrow
-      ? Math.max(mostAcross(ax, ay, ux, uy, mx, my, vx, vy), mostAcross(bx, by, ux, uy, mx, my, vx, vy))
+      ? Math.max(mostAcross(ax, ay, vectors), mostAcross(bx, by, vectors))
       : Math.max(hypotenuse(ax, ay), hypotenuse(bx, by));
     ux = vx;
     uy = vy;
@@ -266,26 +275,19 @@ function putBends(c: Bezier, bends: Float64Array): void {
   }
 }
 
-/** The most of a vector w across any direction between u, m and v, which are within a right angle of each other. */
-function mostAcross(
-  wx: number,
-  wy: number,
-  ux: number,
-  uy: number,
-  mx: number,
-  my: number,
-  vx: number,
-  vy: number,
-): number {
-  const u = wx * ux + wy * uy;
-  const m = wx * mx + wy * my;
-  const v = wx * vx + wy * vy;
-  const isAcross = u > 0 !== m > 0 || m > 0 !== v > 0;
-  if (isAcross) return hypotenuse(wx, wy);
-  const atU = Math.abs(wx * uy - wy * ux) / hypotenuse(ux, uy);
-  const atM = Math.abs(wx * my - wy * mx) / hypotenuse(mx, my);
-  const atV = Math.abs(wx * vy - wy * vx) / hypotenuse(vx, vy);
-  return Math.max(atU, atM, atV);
+/** The most of a vector w across any direction between three vectors, which are within a right angle of each other. */
+function mostAcross(wx: number, wy: number, vectors: Float64Array): number {
+  let most = 0;
+  let before = 0;
+  for (let i = 0; i < 6; i += 2) {
+    const x = vectors[i];
+    const y = vectors[i + 1];
+    const along = wx * x + wy * y;
+    if (i > 0 && before > 0 !== along > 0) return hypotenuse(wx, wy);
+    before = along;
+    most = Math.max(most, Math.abs(wx * y - wy * x) / hypotenuse(x, y));
+  }
+  return most;
 }
 
 /** B″ at an end, its x (k = 0) or y; constant or linear between them. */

@@ -3,21 +3,18 @@
  *
  * All that arranges curves (flattening, weld, rounding, refinement, which of two copies counts) works on this form, so
  * the order, direction and repetition of the drawn lines cannot count. What was drawn is put back on the net at the
- * end (`drawnNet`).
+ * end (`netOf`).
  */
 import { type ArcCurve, arcOn, type Curve, reverseCurve } from '../geometry/curve.js';
 import type { Point } from '../geometry/point.js';
 import type { CurveRun, MapCurve } from './flat-lines.js';
-import type { Net } from './net.js';
+import type { DrawnCurves } from './net.js';
 import { isTurnEnd, mapInTurns, within } from './steps.js';
 
-/** Distinct runs of distinct curves. */
-export interface CanonicalLines {
+/** Distinct runs of distinct curves, and the drawn ones that each stands for. */
+export interface CanonicalLines extends DrawnCurves {
   readonly curves: readonly MapCurve[];
   readonly runs: readonly CurveRun[];
-  /** The drawn curves that curve c stands for: `drawn[start[c] … start[c + 1] - 1]`, each `2 · index`, plus 1 where it was drawn the other way. */
-  readonly start: Int32Array;
-  readonly drawn: Int32Array;
 }
 
 /** A run in its canonical direction, and where it comes from. */
@@ -68,32 +65,6 @@ export function* canonicalLines(
     if (c >= 0) sources[cursor[c >> 1]++] = 2 * d + (c & 1);
   });
   return { curves, runs, start, drawn: sources };
-}
-
-/** The net with the drawn curves in place of the canonical ones. */
-export function drawnNet(net: Net, { start: first, drawn }: CanonicalLines): Net {
-  const edges = net.edgeFrom.length;
-  const start = new Int32Array(edges + 1);
-  for (let e = 0; e < edges; e++) {
-    let count = 0;
-    for (let i = net.start[e]; i < net.start[e + 1]; i++)
-      count += first[net.curve[i] + 1] - first[net.curve[i]];
-    start[e + 1] = start[e] + count;
-  }
-  const curve = new Int32Array(start[edges]);
-  const t0 = new Float64Array(start[edges]);
-  const t1 = new Float64Array(start[edges]);
-  let at = 0;
-  for (let i = 0; i < net.curve.length; i++) {
-    for (let k = first[net.curve[i]]; k < first[net.curve[i] + 1]; k++) {
-      const turned = (drawn[k] & 1) === 1;
-      curve[at] = drawn[k] >> 1;
-      t0[at] = turned ? 1 - net.t0[i] : net.t0[i];
-      t1[at++] = turned ? 1 - net.t1[i] : net.t1[i];
-    }
-  }
-  const { nodeX, nodeY, edgeFrom, edgeTo, pieceEdge } = net;
-  return { nodeX, nodeY, edgeFrom, edgeTo, pieceEdge, start, curve, t0, t1 };
 }
 
 /** The rank of each drawn curve by its shape alone: which of two that coincide is told. */

@@ -17,8 +17,9 @@ import type { BoxTree } from '../geometry/box-tree.js';
 import { fromGrid } from '../geometry/grid.js';
 import type { Point } from '../geometry/point.js';
 import { addConnectors } from './add-connectors.js';
-import { canonicalLines, drawnNet, drawnRanks } from './canonical-lines.js';
+import { canonicalLines, drawnRanks } from './canonical-lines.js';
 import { clearEdges } from './clear-edges.js';
+import { withoutEdges } from './copy-edges.js';
 import { detailEdges, type UnsawnDetail } from './detail-edges.js';
 import { earlyRules } from './early-rules.js';
 import { refuseManyCrossings, refuseManyEdges } from './edge-limit.js';
@@ -27,7 +28,7 @@ import { findConnectors } from './heal-gaps.js';
 import { hiddenEdges, hidingShapes } from './hidden-lines.js';
 import { checkLineSet } from './line-set.js';
 import { findSlivers, type Sliver } from './merge-slivers.js';
-import { type FacedNet, faceNet, type Net, netOf, sideNet, withoutEdges } from './net.js';
+import { type FacedNet, faceNet, type Net, netOf, sideNet } from './net.js';
 import { type NodedEdges, nodeEdges } from './noded-edges.js';
 import { rankCurves } from './rank-curves.js';
 import { refineRules } from './refine-rules.js';
@@ -148,11 +149,9 @@ function* arrangeCurves(input: MapInput, { weld, tolerance, edgeLimit }: Require
     const refined = yield* part(refining, 0.8, 0.9);
     if (refined.rules === null || round === ROUNDS) {
       const edges = noded ?? (yield* part(nodeEdges(grid, meetings, scratch), 0.9, 1));
-      const net = yield* within(netOf(curves, edges, grid, flat), 0.94, 0.95);
-      const drawn = drawnNet(net, lines);
-      yield 0.97;
+      const net = yield* within(netOf(curves, lines, edges, grid, flat), 0.94, 0.97);
       return {
-        net: drawn,
+        net,
         edges,
         ranks: drawnRanks(lines, ranks, input.curves.length),
         truePoints: findTruePoints(edges, grid, flat, rules.stops),

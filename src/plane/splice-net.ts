@@ -1,4 +1,5 @@
-import { emptyNet, type Net, putEdges } from './net.js';
+import { emptyNet, putEdges } from './copy-edges.js';
+import type { Net } from './net.js';
 import { inBlocks } from './steps.js';
 
 /** Edges that take the place of some edges of a net; ends as grid points, sources as in `Net`. */

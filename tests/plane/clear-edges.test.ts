@@ -3,10 +3,11 @@ import { describe, expect, test } from 'vitest';
 import { readDrawing } from '../../src/drawing/read-drawing.js';
 import { clearEdges } from '../../src/plane/clear-edges.js';
 import { collectLines } from '../../src/plane/collect-lines.js';
+import { withoutEdges } from '../../src/plane/copy-edges.js';
 import { hiddenEdges, hidingShapes } from '../../src/plane/hidden-lines.js';
 import { mapLines } from '../../src/plane/map-lines.js';
 import { MAP_DEFAULTS } from '../../src/plane/map-regions.js';
-import { type Net, sideNet, withoutEdges } from '../../src/plane/net.js';
+import { type Net, sideNet } from '../../src/plane/net.js';
 import { finish } from '../../src/plane/steps.js';
 
 const side = fc.integer({ min: 4, max: 30 });

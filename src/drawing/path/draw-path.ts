@@ -10,8 +10,8 @@ const SLICE = 1 << 16;
  * @returns what is wrong with the rest, or null
  */
 export function drawPath(data: string, builder: PathBuilder): string | null {
-  const stray = STRAY.exec(data);
-  const text = lenient(stray === null ? data : data.slice(0, stray.index + stray[1].length));
+  const stray = strayNumber(data);
+  const text = lenient(stray < 0 ? data : data.slice(0, stray));
   const parser = new SVGPathDataParser();
   const interpreter = new PathInterpreter(builder);
   for (let start = 0; start <= text.length; start += SLICE) {
@@ -27,11 +27,18 @@ export function drawPath(data: string, builder: PathBuilder): string | null {
     if (!interpreter.run(commands)) return 'it does not begin with a move (M)';
     if (fault !== null) return fault;
   }
-  return stray === null ? null : `Number without a command at index ${stray.index + stray[1].length}`;
+  return stray < 0 ? null : `Number without a command at index ${stray}`;
 }
 
-/** A number where a command has to stand, which the parser lets pass: at the start, or after Z. */
-const STRAY = /(^|[zZ])[\s]*[\d.,+-]/;
+const AT_START = /^\s*[\d.,+-]/;
+const AFTER_CLOSE = /[zZ]\s*[\d.,+-]/;
+
+/** Where a number stands in place of a command, which the parser lets pass: at the start, or after Z; -1 for nowhere. */
+function strayNumber(data: string): number {
+  if (AT_START.test(data)) return 0;
+  const found = AFTER_CLOSE.exec(data);
+  return found === null ? -1 : found.index + 1;
+}
 
 /** The parser's words, with positions counted from the start of the whole data. */
 function faultText(message: string, start: number): string {
@@ -56,7 +63,7 @@ function lenient(data: string): string {
   let text = data;
   if (text.includes('\f')) text = text.replaceAll('\f', ' ');
   if (/[aA]/.test(text)) text = text.replace(ARC_RUN, (run) => (run.includes('-') ? plainRadii(run) : run));
-  if (LEADING_ZEROS.test(text)) {
+  if (text.includes('00') && LEADING_ZEROS.test(text)) {
     text = text.replace(/([b-df-zB-DF-Z])([^a-df-zA-DF-Z]*)/g, (_, letter: string, run: string) => {
       return (
         letter +

@@ -192,7 +192,7 @@ export class CellWork {
           (o2 > doubt || o2 < -doubt) &&
           (o3 > doubtM || o3 < -doubtM) &&
           (o4 > doubtM || o4 < -doubtM);
-        if (clear ? o1 > 0 !== o2 > 0 && o3 > 0 !== o4 > 0 : crossesExactly(aX, aY, bX, bY, cX, cY, dX, dY)) {
+        if (clear ? o1 > 0 !== o2 > 0 && o3 > 0 !== o4 > 0 : crossesExactly(x, y, k, m)) {
           this.findCrossing(k, m);
           if (this.isIn(this.crossing.x, this.crossing.y)) this.addHot(this.crossing.x, this.crossing.y);
         }
@@ -300,23 +300,16 @@ export class CellWork {
     const [cx, cy, dx, dy] = [x[m], y[m], x[m + 1], y[m + 1]];
     if ((ax === cx && ay === cy) || (ax === dx && ay === dy)) return false;
     if ((bx === cx && by === cy) || (bx === dx && by === dy)) return false;
-    if (!crossesExactly(ax, ay, bx, by, cx, cy, dx, dy)) return false;
+    if (!crossesExactly(x, y, k, m)) return false;
     this.findCrossing(k, m);
     return this.crossing.x === hx && this.crossing.y === hy;
   }
 }
 
-/** Whether a–b and c–d cross properly; for where doubles cannot tell. */
-function crossesExactly(
-  ax: number,
-  ay: number,
-  bx: number,
-  by: number,
-  cx: number,
-  cy: number,
-  dx: number,
-  dy: number,
-): boolean {
+/** Whether segments k and m cross properly; for where doubles cannot tell. */
+function crossesExactly(x: Float64Array, y: Float64Array, k: number, m: number): boolean {
+  const [ax, ay, bx, by] = [x[k], y[k], x[k + 1], y[k + 1]];
+  const [cx, cy, dx, dy] = [x[m], y[m], x[m + 1], y[m + 1]];
   if (exactSide(ax, ay, bx, by, cx, cy) * exactSide(ax, ay, bx, by, dx, dy) >= 0) return false;
   return exactSide(cx, cy, dx, dy, ax, ay) * exactSide(cx, cy, dx, dy, bx, by) < 0;
 }

@@ -1,4 +1,4 @@
-import { arcPoint, type Curve, pointAt } from './curve.js';
+import { type ArcCurve, arcPoint, type Curve, pointAt } from './curve.js';
 import { type Bounds, boundsOf, type Point } from './point.js';
 
 /**
@@ -12,7 +12,7 @@ export function curveBounds(c: Curve, t0 = 0, t1 = 1): Bounds {
   const box = new Box(pointAt(c, low));
   box.add(pointAt(c, high));
   if (c.kind === 'arc') {
-    for (const t of arcExtrema(c, low, high)) box.add(arcPoint(c, t));
+    addArcExtrema(box, c, low, high);
   } else if (c.kind !== 'line') {
     for (const axis of AXES) {
       for (const t of bezierExtrema(c, axis)) if (t > low && t < high) box.add(pointAt(c, t));
@@ -43,18 +43,21 @@ class Box {
   }
 }
 
+const NOWHERE: readonly number[] = [];
+
 /** Parameters where one coordinate of a Bézier stands still; may lie outside [0, 1]. */
-function bezierExtrema(c: Exclude<Curve, { kind: 'line' | 'arc' }>, axis: 0 | 1): number[] {
+function bezierExtrema(c: Exclude<Curve, { kind: 'line' | 'arc' }>, axis: 0 | 1): readonly number[] {
   if (c.kind === 'quadratic') {
     const a = c.control[axis] - c.from[axis];
     const b = c.to[axis] - c.control[axis];
-    return a === b ? [] : [a / (a - b)];
+    const t = a / (a - b);
+    return t > 0 && t < 1 ? [t] : NOWHERE;
   }
   const d0 = c.control1[axis] - c.from[axis];
   const d1 = c.control2[axis] - c.control1[axis];
   const d2 = c.to[axis] - c.control2[axis];
   const isMonotone = (d0 > 0 && d1 > 0 && d2 > 0) || (d0 < 0 && d1 < 0 && d2 < 0);
-  if (isMonotone) return [];
+  if (isMonotone) return NOWHERE;
   return quadraticRoots(d0 - 2 * d1 + d2, d1 - d0, d0);
 }
 
@@ -69,20 +72,20 @@ function quadraticRoots(a: number, b: number, c: number): number[] {
   return roots;
 }
 
-/** Ellipse angles strictly inside the arc where x or y stands still. */
-function arcExtrema(c: Extract<Curve, { kind: 'arc' }>, low: number, high: number): number[] {
+/** Adds the points of an arc where x or y stands still, inside of its ends. */
+function addArcExtrema(box: Box, c: ArcCurve, low: number, high: number): void {
   const a = c.start + low * c.sweep;
   const b = c.start + high * c.sweep;
-  const [first, last] = a < b ? [a, b] : [b, a];
   const cos = Math.cos(c.rotation);
   const sin = Math.sin(c.rotation);
-  const angles: number[] = [];
-  for (const base of [Math.atan2(-c.ry * sin, c.rx * cos), Math.atan2(c.ry * cos, c.rx * sin)]) {
-    for (let k = Math.ceil((first - base) / Math.PI); base + k * Math.PI < last; k++) {
-      angles.push(base + k * Math.PI);
-    }
-  }
-  return angles;
+  addHalfTurns(box, c, Math.atan2(-c.ry * sin, c.rx * cos), Math.min(a, b), Math.max(a, b));
+  addHalfTurns(box, c, Math.atan2(c.ry * cos, c.rx * sin), Math.min(a, b), Math.max(a, b));
+}
+
+/** Adds the points of an arc at `base` and all half turns from there, between two angles of the ellipse. */
+function addHalfTurns(box: Box, c: ArcCurve, base: number, first: number, last: number): void {
+  for (let k = Math.ceil((first - base) / Math.PI); base + k * Math.PI < last; k++)
+    box.add(arcPoint(c, base + k * Math.PI));
 }
 
 /** The box of a run of whole curves. */

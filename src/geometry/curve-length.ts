@@ -28,11 +28,13 @@ export interface LengthMeasure {
   readonly slow: readonly number[];
 }
 
+const NONE: readonly number[] = [];
+
 /** Prepares for `lengthBetween`. */
 export function measureOf(c: Curve): LengthMeasure {
-  if (c.kind === 'line') return { curve: c, even: speedAt(c, 0), differences: [], slow: [] };
+  if (c.kind === 'line') return { curve: c, even: speedAt(c, 0), differences: NONE, slow: NONE };
   if (c.kind === 'arc' && c.rx === c.ry)
-    return { curve: c, even: c.rx * Math.abs(c.sweep), differences: [], slow: [] };
+    return { curve: c, even: c.rx * Math.abs(c.sweep), differences: NONE, slow: NONE };
   const controls =
     c.kind === 'cubic'
       ? [c.from, c.control1, c.control2, c.to]
@@ -52,12 +54,13 @@ export function lengthBetween(measure: LengthMeasure, t0: number, t1: number): n
   const { curve } = measure;
   if (curve.kind === 'line' || (curve.kind === 'arc' && curve.rx === curve.ry))
     return measure.even * (high - low);
-  const within = measure.slow.filter((t) => t > low && t < high);
-  if (within.length === 0) {
+  if (!measure.slow.some((t) => t > low && t < high)) {
     const whole = gaussLegendre(measure, low, high);
     return halve(measure, low, high, whole, PRECISION * whole, MAX_DEPTH);
   }
-  const breaks = [low, ...within, high];
+  const breaks = [low];
+  for (const t of measure.slow) if (t > low && t < high) breaks.push(t);
+  breaks.push(high);
   const parts: number[] = [];
   let whole = 0;
   for (let i = 0; i + 1 < breaks.length; i++) {

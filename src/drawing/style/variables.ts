@@ -16,13 +16,14 @@ const REFERENCE = /var\(\s*(--[^\s,()]+)\s*(?:,([^()]*(?:\([^()]*\)[^()]*)*))?\)
  */
 export function resolveVariables(declared: Map<string, string>, outer: Variables): Variables {
   let own: Map<string, string> | null = null;
-  for (const [name, value] of declared) {
+  for (const name of declared.keys()) {
     if (!name.startsWith('--')) continue;
     own ??= new Map(outer);
-    own.set(name, value);
+    own.set(name, declared.get(name)!);
   }
   const variables = own ?? outer;
-  for (const [name, value] of declared) {
+  for (const name of declared.keys()) {
+    const value = declared.get(name)!;
     if (name.startsWith('--') || !value.includes('var(')) continue;
     const resolved = replaceAll(value, variables);
     if (resolved === null) declared.delete(name);

@@ -193,12 +193,27 @@ function traceBlock(
 function* findParts(edges: PlanarEdges, start: Int32Array, scratch: Scratch) {
   const nodes = edges.nodeX.length;
   const part = scratch.int32(nodes);
-  for (let v = 0; v < nodes; v++) part[v] = v;
+  yield* inBlocks(nodes, (from, to) => countUp(part, from, to), 0, 0.1);
   yield* inBlocks(edges.edgeFrom.length, (from, to) => joinEnds(edges, part, from, to), 0.1, 0.7);
   const tops = new Int32List(scratch.brief.int32(64));
-  let used = nodes;
-  // Roots come before the nodes below them, so by now the parent of a node has its number.
-  for (let v = 0; v < nodes; v++) {
+  let used = 0;
+  yield* inBlocks(nodes, (from, to) => {
+    used += numberParts(part, start, tops, from, to);
+  });
+  return { part, partTop: tops.data.slice(0, tops.length), used };
+}
+
+function countUp(values: Int32Array, from: number, to: number): void {
+  for (let i = from; i < to; i++) values[i] = i;
+}
+
+/**
+ * Numbers the parts whose roots are among some nodes; returns how many of these have an edge. Roots come before the
+ * nodes below them, so the parent of a node has its number by then.
+ */
+function numberParts(part: Int32Array, start: Int32Array, tops: Int32List, from: number, to: number): number {
+  let used = to - from;
+  for (let v = from; v < to; v++) {
     if (part[v] !== v) part[v] = part[part[v]];
     else if (start[v] === start[v + 1]) {
       part[v] = -1;
@@ -208,7 +223,7 @@ function* findParts(edges: PlanarEdges, start: Int32Array, scratch: Scratch) {
       tops.push(v);
     }
   }
-  return { part, partTop: tops.data.slice(0, tops.length), used };
+  return used;
 }
 
 /** Joins the parts of the two ends of some edges. */

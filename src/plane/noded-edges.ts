@@ -1,8 +1,9 @@
 import type { GridLines } from './grid-lines.js';
+import { dropUnused, layPieces, type Pieces, type Route } from './lay-pieces.js';
 import type { Scratch } from './scratch.js';
 import type { SegmentGrid } from './segment-grid.js';
 import type { Meetings } from './snap-round.js';
-import { type NumberedPoints, numberPoints } from './sort-points.js';
+import { numberPoints } from './sort-points.js';
 import { BLOCK, inBlocks, inBlocksBackwards, within } from './steps.js';
 
 /** Distinct nodes and edges that meet at nodes only. */
@@ -47,8 +48,7 @@ export function* nodeEdges(
   y.set(meetings.y, vertices);
   const nodes = yield* within(numberPoints(x, y, scratch), 0.05, 0.4);
   const route = yield* within(sortMeetings(lines, meetings, brief), 0.4, 0.6);
-  const pieces = layPieces(lines, meetings, route, nodes, scratch);
-  yield 0.7;
+  const pieces = yield* within(layPieces(lines, meetings, route, nodes, scratch), 0.6, 0.7);
   const kept = dropUnused(pieces, nodes, vertices);
   yield 0.75;
   const merged = yield* within(mergePieces(pieces, kept.uppers, brief), 0.75, 1);
@@ -71,37 +71,6 @@ function roundPoints(lines: GridLines, x: Int32Array, y: Int32Array, from: numbe
     x[v] = Math.floor(lines.x[v] + 0.5);
     y[v] = Math.floor(lines.y[v] + 0.5);
   }
-}
-
-/** Nodes with an edge, and how many pieces hang from each. */
-interface KeptNodes {
-  readonly nodeX: Int32Array;
-  readonly nodeY: Int32Array;
-  readonly uppers: Int32Array;
-}
-
-/**
- * Drops nodes without an edge (lines of no length); renumbers the ends of the pieces and the nodes of the first
- * `vertices` points in place: -1 for those dropped.
- */
-function dropUnused({ from, to, uppers, used }: Pieces, nodes: NumberedPoints, vertices: number): KeptNodes {
-  if (used.indexOf(0) < 0) return { nodeX: nodes.x, nodeY: nodes.y, uppers };
-  const number = new Int32Array(used.length);
-  let n = 0;
-  for (let v = 0; v < number.length; v++) number[v] = used[v] === 1 ? n++ : -1;
-  const keep = (values: Int32Array): Int32Array => values.filter((_, v) => number[v] >= 0);
-  for (let i = 0; i < from.length; i++) {
-    from[i] = number[from[i]];
-    to[i] = number[to[i]];
-  }
-  for (let v = 0; v < vertices; v++) nodes.number[v] = number[nodes.number[v]];
-  return { nodeX: keep(nodes.x), nodeY: keep(nodes.y), uppers: keep(uppers) };
-}
-
-/** Meetings by segment, in the order along it: `list[start[k] … start[k + 1] - 1]`. */
-interface Route {
-  readonly start: Int32Array;
-  readonly list: Int32Array;
 }
 
 function* sortMeetings(
@@ -175,72 +144,6 @@ function sortBy(list: Int32Array, from: number, to: number, key: Float64Array): 
     for (; j >= from && key[list[j]] > k; j--) list[j + 1] = list[j];
     list[j + 1] = item;
   }
-}
-
-interface Pieces {
-  readonly from: Int32Array;
-  readonly to: Int32Array;
-  readonly segment: Int32Array;
-  /** The first piece of each segment. */
-  readonly start: Int32Array;
-  /** How many pieces hang from each node: those whose other end comes after it. */
-  readonly uppers: Int32Array;
-  /** 1 for nodes that are the end of a piece. */
-  readonly used: Uint8Array;
-}
-
-function layPieces(
-  lines: GridLines,
-  meetings: Meetings,
-  route: Route,
-  nodes: NumberedPoints,
-  scratch: Scratch,
-): Pieces {
-  const { last } = lines;
-  const { copyOf } = meetings;
-  const vertices = last.length;
-  let most = meetings.segment.length + vertices;
-  if (copyOf !== null) {
-    for (let k = 0; k < vertices; k++)
-      if (copyOf[k] !== k) most += route.start[copyOf[k] + 1] - route.start[copyOf[k]];
-  }
-  const { brief } = scratch;
-  const from = brief.int32(most);
-  const to = brief.int32(most);
-  const segment = brief.int32(most);
-  const start = scratch.int32(vertices + 1);
-  const uppers = brief.int32(nodes.x.length);
-  const used = brief.uint8(nodes.x.length);
-  const node = nodes.number;
-  let n = 0;
-  for (let k = 0; k + 1 < vertices; k++) {
-    start[k] = n;
-    if (last[k] === 1) continue;
-    let u = node[k];
-    const model = copyOf === null ? k : copyOf[k];
-    const first = route.start[model];
-    const end = route.start[model + 1];
-    const backwards = model !== k && node[model] !== u;
-    for (let i = first; i <= end; i++) {
-      const v = i === end ? node[k + 1] : node[vertices + route.list[backwards ? first + end - 1 - i : i]];
-      if (u === v) continue;
-      from[n] = u;
-      to[n] = v;
-      segment[n++] = k;
-      uppers[u < v ? u : v]++;
-      used[u] = used[v] = 1;
-      u = v;
-    }
-  }
-  start.fill(n, Math.max(0, vertices - 1));
-  return {
-    from: from.subarray(0, n),
-    to: to.subarray(0, n),
-    segment: segment.slice(0, n),
-    start,
-    uppers,
-    used,
-  };
 }
 
 /** Edges made of pieces. */

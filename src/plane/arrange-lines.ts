@@ -22,7 +22,7 @@ import { measureFaces } from './measure-faces.js';
 import { nodeEdges } from './noded-edges.js';
 import { scratchFor } from './scratch.js';
 import { snapRound } from './snap-round.js';
-import { type AsyncOptions, finish, finishInTurns, inBlocks, within } from './steps.js';
+import { type AsyncOptions, finish, finishInTurns, within } from './steps.js';
 import { weldLines } from './weld.js';
 
 /** Options of `arrangeLines`. */
@@ -72,18 +72,7 @@ export function* arrangeSteps(given: LineSet, options: ArrangeOptions = {}): Gen
   const half = yield* within(linkHalfEdges(edges, scratch), 0.75, 0.85);
   scratch.brief.reset();
   const faces = yield* within(findFaces(edges, half), 0.85, 0.9);
-  const count = edges.edgeFrom.length;
-  const edgeLeft = new Int32Array(count);
-  const edgeRight = new Int32Array(count);
-  const setSides = (from: number, to: number): void => {
-    setFaces(half.cycle, faces.ofCycle, from, to, edgeLeft, edgeRight);
-  };
-  yield* inBlocks(count, setSides, 0.9, 0.92);
-  const measures = yield* within(
-    measureFaces(edges, half, faces, edgeLeft, edgeRight, scratch.brief),
-    0.92,
-    1,
-  );
+  const measures = yield* within(measureFaces(edges, half, faces, scratch.brief), 0.9, 1);
   yield 1;
   const provenance = {
     pieceEdge: edges.pieceEdge,
@@ -96,8 +85,8 @@ export function* arrangeSteps(given: LineSet, options: ArrangeOptions = {}): Gen
     nodeY: edges.nodeY,
     edgeFrom: new Uint32Array(edges.edgeFrom.buffer),
     edgeTo: new Uint32Array(edges.edgeTo.buffer),
-    edgeLeft,
-    edgeRight,
+    edgeLeft: measures.left,
+    edgeRight: measures.right,
     outStart: half.start,
     out: half.out,
     next: half.next,
@@ -115,19 +104,4 @@ export function* arrangeSteps(given: LineSet, options: ArrangeOptions = {}): Gen
     provenance: placed === null ? provenance : provenanceAsGiven(provenance, grid, given, placed),
     counts: { welded: grid.welded },
   };
-}
-
-/** The faces to the left and right of some edges. */
-function setFaces(
-  cycle: Int32Array,
-  ofCycle: Int32Array,
-  from: number,
-  to: number,
-  left: Int32Array,
-  right: Int32Array,
-): void {
-  for (let e = from; e < to; e++) {
-    left[e] = ofCycle[cycle[2 * e]];
-    right[e] = ofCycle[cycle[2 * e + 1]];
-  }
 }

@@ -127,7 +127,9 @@ function tellLine(
   const shift = at - from;
   for (let k = from; k < to; k++) vertexTold[k + shift] = segmentVertex[k] + vertices;
   if (segmentT === null || tTold === null) return;
-  for (let k = from; k < to; k++) tTold[k + shift] = segmentT[k];
+  // Only split points are not at 0; the others need not be written.
+  for (let k = from + 1; k < to; k++)
+    if (segmentVertex[k] === segmentVertex[k - 1]) tTold[k + shift] = segmentT[k];
 }
 
 /** Copies the pieces `from … to - 1`. */

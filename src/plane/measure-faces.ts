@@ -5,8 +5,10 @@ import type { PlanarEdges } from './noded-edges.js';
 import type { Scratch } from './scratch.js';
 import { inBlocks, within } from './steps.js';
 
-/** Areas of the faces; who borders on whom, and how long. See `Arrangement`. */
+/** Faces beside the edges; areas of the faces; who borders on whom, and how long. See `Arrangement`. */
 export interface FaceMeasures {
+  readonly left: Int32Array;
+  readonly right: Int32Array;
   readonly area: Float64Array;
   readonly outsideLength: Float64Array;
   readonly start: Uint32Array;
@@ -19,14 +21,18 @@ export function* measureFaces(
   edges: PlanarEdges,
   half: HalfEdges,
   faces: Faces,
-  left: Int32Array,
-  right: Int32Array,
   scratch: Scratch,
 ): Generator<number, FaceMeasures> {
   const edgeCount = edges.edgeFrom.length;
-  const { count } = faces;
+  const { count, ofCycle } = faces;
+  const left = new Int32Array(edgeCount);
+  const right = new Int32Array(edgeCount);
   const sides = scratch.int32(count + 1);
-  yield* inBlocks(edgeCount, (from, to) => countBorders(left, right, sides, from, to), 0, 0.2);
+  const countBlock = (from: number, to: number): void => {
+    setFaces(half.cycle, ofCycle, from, to, left, right);
+    countBorders(left, right, sides, from, to);
+  };
+  yield* inBlocks(edgeCount, countBlock, 0, 0.2);
   for (let f = 0; f < count; f++) sides[f + 1] += sides[f];
   const cursor = scratch.int32(count + 1);
   cursor.set(sides);
@@ -45,7 +51,22 @@ export function* measureFaces(
   for (let f = 0; f < count; f++) area[f] *= (GRID_STEP * GRID_STEP) / 2;
   const pairs = yield* within(gather(sides, borders, count, scratch), 0.6, 0.9);
   const { start, face, length } = bothWays(pairs, count, scratch);
-  return { area, outsideLength: borders.outsideLength, start, face, length };
+  return { left, right, area, outsideLength: borders.outsideLength, start, face, length };
+}
+
+/** The faces to the left and right of some edges. */
+function setFaces(
+  cycle: Int32Array,
+  ofCycle: Int32Array,
+  from: number,
+  to: number,
+  left: Int32Array,
+  right: Int32Array,
+): void {
+  for (let e = from; e < to; e++) {
+    left[e] = ofCycle[cycle[2 * e]];
+    right[e] = ofCycle[cycle[2 * e + 1]];
+  }
 }
 
 /** A node of each face, to measure from: near by, areas come out without rounding. */

@@ -84,7 +84,7 @@ const ONCE_MS = 30_000;
 const TWICE_MS = 4_000;
 
 /** Fewest runs, and seconds of processor time, after which a peer counts as warm: the second half is taken. */
-const WARM_RUNS = 4;
+const WARM_RUNS = 8;
 const WARM_SECONDS = 3;
 
 async function measure(

@@ -51,7 +51,7 @@ describe('asynchronous mapping', () => {
   });
 
   it('pauses while a drawing is mapped, and reports growing progress', async () => {
-    const drawing = readDrawing(picture(400));
+    const drawing = readDrawing(picture(1500));
     const progress: number[] = [];
     await mapRegionsAsync(drawing, { onProgress: (done) => progress.push(done) });
     expect(progress.length).toBeGreaterThan(3);

@@ -1,3 +1,4 @@
+import { addUp } from './add-up.js';
 import { Int32List } from './growing.js';
 import type { PlanarEdges } from './noded-edges.js';
 import { type Scratch, scratchFor } from './scratch.js';
@@ -90,15 +91,6 @@ function countEnds(
   for (let e = from; e < to; e++) {
     counts[edgeFrom[e]]++;
     counts[edgeTo[e]]++;
-  }
-}
-
-/** Counts become the places after each of them. */
-function addUp(counts: Int32Array): void {
-  let sum = 0;
-  for (let v = 0; v < counts.length; v++) {
-    sum += counts[v];
-    counts[v] = sum;
   }
 }
 

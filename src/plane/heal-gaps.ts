@@ -2,6 +2,7 @@ import { type BoxTree, buildBoxTree, searchBoxes } from '../geometry/box-tree.js
 import { orientation } from '../geometry/crossing.js';
 import { GRID_STEP, STEPS_PER_MM } from '../geometry/grid.js';
 import { hypotenuse } from '../geometry/point.js';
+import { addUp } from './add-up.js';
 import { edgeTree } from './edge-tree.js';
 import type { Net } from './net.js';
 import { isTurnEnd, mapInTurns, within } from './steps.js';
@@ -241,10 +242,7 @@ function incidentEdges({ nodeX, edgeFrom, edgeTo }: Net): Incidence {
     start[edgeFrom[e]]++;
     start[edgeTo[e]]++;
   }
-  for (let v = 0, sum = 0; v < start.length; v++) {
-    sum += start[v];
-    start[v] = sum;
-  }
+  addUp(start);
   const edge = new Int32Array(2 * edgeFrom.length);
   for (let e = edgeFrom.length - 1; e >= 0; e--) {
     edge[--start[edgeFrom[e]]] = e;

@@ -1,3 +1,4 @@
+import { addUp } from './add-up.js';
 import type { GridLines } from './grid-lines.js';
 import { dropUnused, layPieces, type Pieces, type Route } from './lay-pieces.js';
 import type { Scratch } from './scratch.js';
@@ -158,10 +159,7 @@ function* mergePieces(pieces: Pieces, uppers: Int32Array, scratch: Scratch): Gen
   const n = pieces.segment.length;
   const nodes = uppers.length;
   const start = uppers;
-  for (let v = 0, sum = 0; v < nodes; v++) {
-    sum += start[v];
-    start[v] = sum;
-  }
+  addUp(start);
   yield 0.2;
   // By upper node: the pieces times two, plus one for those that are drawn upwards, and their lower nodes beside them.
   const list = scratch.int32(n);

@@ -55,7 +55,7 @@ function* numberAll(
   const bands = (range >> shift) + 1;
   const start = scratch.int32(bands + 1);
   yield* inBlocks(n, (from, to) => countInBands(y, low, shift, start, from, to), 0, 0.2);
-  if (addUp(start) > n >> 3) {
+  if (addUpCrowded(start) > n >> 3) {
     const order = yield* radixSort(x, y, scratch);
     yield* inBlocks(n, (from, to) => numberSorted(order, x, y, from, to, into), 0.5, 1);
     return;
@@ -84,7 +84,7 @@ function countInBands(
 }
 
 /** Counts become the places after each of them; returns the number of points in crowded bands. */
-function addUp(counts: Int32Array): number {
+function addUpCrowded(counts: Int32Array): number {
   let sum = 0;
   let crowded = 0;
   for (let b = 0; b < counts.length; b++) {

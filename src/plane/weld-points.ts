@@ -1,4 +1,5 @@
 import { STEPS_PER_MM } from '../geometry/grid.js';
+import { addUp } from './add-up.js';
 import { CORNER_DEGREES, type LineSet } from './line-set.js';
 import type { Scratch } from './scratch.js';
 import { BLOCK, inBlocks, inBlocksBackwards } from './steps.js';
@@ -166,11 +167,6 @@ function binBlock(
     fill[k]++;
   }
   return known;
-}
-
-/** Counts become the places after each of them. */
-function addUp(counts: Int32Array): void {
-  for (let k = 1; k < counts.length; k++) counts[k] += counts[k - 1];
 }
 
 /** Puts some vertices into their cells, each being filled from its end, with their coordinates. */

@@ -1,5 +1,6 @@
 import { quantize } from '../geometry/crossing.js';
 import { STEPS_PER_MM } from '../geometry/grid.js';
+import { addUp } from './add-up.js';
 import type { HitList } from './hit-list.js';
 import type { LineSet } from './line-set.js';
 import type { Scratch } from './scratch.js';
@@ -54,10 +55,6 @@ export function* findSplits(
     if (isBlockEnd(i)) yield 0.5 + (0.5 * i) / count;
   }
   return splits;
-}
-
-function addUp(counts: Int32Array): void {
-  for (let v = 1; v < counts.length; v++) counts[v] += counts[v - 1];
 }
 
 function put({ start, x, y, share: shares }: Splits, v: number, share: number, px: number, py: number): void {

@@ -160,7 +160,7 @@ export class PoleSearch {
 
   /**
    * Takes the place just found, or a better one near by: the disc about it grows, still touching the border where it
-   * does, until it touches it elsewhere. It starts too large, and shrinks to touch each point that lies within.
+   * does, until it touches it elsewhere; where no better place can be, it stays. It starts too large, and shrinks to touch each point that lies within.
    */
   private grow(): void {
     const { border } = this;
@@ -169,7 +169,7 @@ export class PoleSearch {
     this.best = found;
     this.x = x;
     this.y = y;
-    if (found === 0) return;
+    if (found === 0 || this.widest <= found + this.precision) return;
     border.findFoot();
     const ux = (x - border.footX) / found;
     const uy = (y - border.footY) / found;

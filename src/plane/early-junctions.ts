@@ -195,18 +195,18 @@ function singleEnds(junctions: readonly EndJunction[]): Junction[] {
 /** Junctions with ends at one point together. */
 function byPlace(junctions: readonly EndJunction[]): EndJunction[][] {
   const all: EndJunction[][] = [];
-  const byX = new Map<number, EndJunction[][]>();
+  const byX = new Map<number, Map<number, EndJunction[]>>();
   for (const junction of junctions) {
     const [x, y] = junction.at;
-    const column = byX.get(x) ?? [];
-    if (column.length === 0) byX.set(x, column);
-    const list = column.find(([{ at }]) => at[1] === y);
+    const column = byX.get(x) ?? new Map<number, EndJunction[]>();
+    if (column.size === 0) byX.set(x, column);
+    const list = column.get(y);
     if (list !== undefined) {
       list.push(junction);
       continue;
     }
     const place = [junction];
-    column.push(place);
+    column.set(y, place);
     all.push(place);
   }
   return all;

@@ -66,6 +66,7 @@ export function* traceEdges(
     along,
     chains,
     found,
+    seenBy: new Int32Array(curves.reduce((most, { shape }) => Math.max(most, shape + 1), 0)),
     lengthOf,
   };
   for (const [n, v] of nodeAt.entries()) {
@@ -101,6 +102,8 @@ interface Tracing {
   /** Half-edges along the edges found, one edge after the other. */
   readonly chains: Int32Array;
   readonly found: FoundEdge[];
+  /** By shape, the edge that was last seen to run along it: its first half-edge, plus one. */
+  readonly seenBy: Int32Array;
   readonly lengthOf: (pieces: readonly CurvePiece[]) => number;
 }
 
@@ -175,16 +178,16 @@ function makeEdge(work: Tracing, begin: number, end: number): MapEdge {
 }
 
 /** The shapes whose outlines run along an edge, topmost first. */
-function shapesOf({ faced: { net }, curves, chains }: Tracing, begin: number, end: number): number[] {
+function shapesOf({ faced: { net }, curves, chains, seenBy }: Tracing, begin: number, end: number): number[] {
   const shapes: number[] = [];
-  let last = -1;
+  const edge = chains[begin] + 1;
   for (let k = begin; k < end; k++) {
     const e = chains[k] >> 1;
     for (let i = net.start[e]; i < net.start[e + 1]; i++) {
       const { cuts, shape } = curves[net.curve[i]];
-      if (!cuts || shape < 0 || shape === last) continue;
-      last = shape;
-      if (!shapes.includes(shape)) shapes.push(shape);
+      if (!cuts || shape < 0 || seenBy[shape] === edge) continue;
+      seenBy[shape] = edge;
+      shapes.push(shape);
     }
   }
   return shapes.sort((a, b) => b - a);

@@ -13,9 +13,10 @@ export const duplicateLine = defineRule<'duplicate-line', NoOptions>({
   defaults: {},
   find: ({ relief: { map } }) => {
     const edgesOf = edgesByShape(map);
+    const shapesOf = map.edges.map(({ shapes }) => new Set(shapes));
     const found: RuleFinding[] = [];
     for (const [shape, edges] of edgesOf) {
-      const other = shapeOverAll(map, shape, edges, edgesOf);
+      const other = shapeOverAll(shape, edges, shapesOf, edgesOf);
       if (other === null) continue;
       const { source } = map.shapes[shape];
       const twin = map.shapes[other].source;
@@ -56,13 +57,14 @@ function edgesByShape(map: RegionMap): Map<number, number[]> {
 
 /** A shape that draws all edges of another; of two equal ones the later in the drawing is the double. */
 function shapeOverAll(
-  map: RegionMap,
   shape: number,
   edges: readonly number[],
+  shapesOf: readonly ReadonlySet<number>[],
   edgesOf: ReadonlyMap<number, readonly number[]>,
 ): number | null {
-  const common = map.edges[edges[0]].shapes.filter(
-    (other) => other !== shape && edges.every((edge) => map.edges[edge].shapes.includes(other)),
-  );
-  return common.find((other) => edgesOf.get(other)!.length > edges.length || other < shape) ?? null;
+  for (const other of shapesOf[edges[0]]) {
+    if (other === shape || (other > shape && edgesOf.get(other)!.length <= edges.length)) continue;
+    if (edges.every((edge) => shapesOf[edge].has(other))) return other;
+  }
+  return null;
 }

@@ -47,3 +47,10 @@ describe('duplicate-line, one path', () => {
     expect(find('M10 10 H30 V30 H10 Z', '<path d="M30 10 H50 V30 H30 Z"/>')).toEqual([]);
   });
 });
+
+describe('duplicate-line, many copies', () => {
+  it('tells of each copy but the first, without comparing each with each', () => {
+    const copies = '<circle cx="20" cy="20" r="9"/>'.repeat(6000);
+    expect(find('M0 20 H5', copies)).toHaveLength(5999);
+  }, 15_000);
+});
